@@ -1,0 +1,10 @@
+/** Expected trouble as a value: a function that may fail for reasons outside the program returns this. */
+export type Result<T, E> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E }
+
+export function ok<T>(value: T): { readonly ok: true; readonly value: T } {
+  return { ok: true, value }
+}
+
+export function fail<E>(error: E): { readonly ok: false; readonly error: E } {
+  return { ok: false, error }
+}
