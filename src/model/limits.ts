@@ -1,0 +1,24 @@
+/** Bounds that a site file must keep, checked before anything is expanded. Each says why it is there. */
+export const limits = {
+  /** Reading and parsing stay within a second and a few hundred megabytes. */
+  fileBytes: 64 * 1024 * 1024,
+  /** Beyond this a site is refused; the count is computed before any part or joint exists. */
+  joints: 5_000_000,
+  /** Modules high and across in one table: above any table built, low enough to keep the arithmetic exact. */
+  modulesHigh: 12,
+  modulesAcross: 400,
+  longMembers: 32,
+  posts: 200,
+  rows: 20_000,
+  tablesPerRow: 100_000,
+  /** Drawn items of one sort (conductors, electrodes, enclosures, joints that differ …). */
+  items: 100_000,
+  pointsPerPath: 10_000,
+  recordEntries: 1_000_000,
+  textLength: 10_000,
+  nameLength: 200,
+  /** A site is a few kilometres wide; metres beyond this are a mistyped unit. */
+  coordinateM: 100_000,
+  /** Readings above this are written as over range. */
+  readingOhm: 1e9,
+} as const

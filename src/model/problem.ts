@@ -1,0 +1,70 @@
+/**
+ * Expected trouble, as data: a code, where it is, and the facts that a sentence about it needs. No prose:
+ * text/problems.ts has the sentence for every code.
+ */
+export interface Where {
+  /** File name as the user gave it; `standard input` for a pipe. */
+  readonly file?: string
+  /** Place in the JSON document, e.g. ['drawing', 'rows', 3, 'bearingDeg']. */
+  readonly path?: readonly (string | number)[]
+  readonly line?: number
+  readonly column?: number
+  /** A part or joint, where one is concerned. */
+  readonly address?: string
+  /** A record entry's id, where one is concerned. */
+  readonly entry?: string
+}
+
+interface Facts {
+  // file
+  'file.missing': { readonly reason: string }
+  'file.tooLarge': { readonly bytes: number; readonly mostBytes: number }
+  'file.empty': Record<never, never>
+  'file.notText': Record<never, never>
+  'file.notJson': { readonly reason: string; readonly truncated: boolean }
+  'file.notASite': { readonly found: string }
+  'file.newerVersion': { readonly version: number; readonly known: number }
+  'file.badVersion': { readonly found: string }
+  // value
+  'value.unknownKey': { readonly keys: readonly string[] }
+  'value.missing': { readonly expected: string }
+  'value.wrong': { readonly expected: string; readonly found: string }
+  'value.outOfRange': { readonly expected: string; readonly found: string }
+  'value.inconsistent': { readonly reason: string }
+  // reference
+  'reference.badAddress': { readonly text: string; readonly expected: 'part' | 'joint' }
+  'reference.noSuchPart': { readonly text: string; readonly nearest: string | null }
+  'reference.noSuchJoint': { readonly text: string; readonly nearest: string | null }
+  'reference.duplicateId': { readonly what: string; readonly id: string }
+  'reference.unknownName': { readonly what: string; readonly name: string }
+  'reference.idNotCounted': { readonly what: string; readonly id: number; readonly next: number }
+  'reference.samePart': { readonly text: string }
+  'reference.conflict': { readonly id: string }
+  'reference.otherSite': { readonly found: string; readonly expected: string }
+  // edits
+  'edit.notThere': { readonly what: string; readonly id: string }
+  'edit.inUse': { readonly what: string; readonly id: string; readonly users: number }
+  'edit.orphans': { readonly addresses: readonly string[]; readonly total: number }
+  // size
+  'size.tooManyJoints': { readonly joints: number; readonly most: number }
+  'size.tooMany': { readonly what: string; readonly found: number; readonly most: number }
+  // numeric
+  'numeric.residual': { readonly residual: number; readonly most: number }
+  // asked for something that cannot be answered
+  'command.unknown': { readonly given: string; readonly known: readonly string[] }
+  'command.usage': { readonly usage: string; readonly reason: string }
+  'command.noReadings': Record<never, never>
+  cancelled: Record<never, never>
+}
+
+export type ProblemCode = keyof Facts
+
+export type Problem = {
+  readonly [C in ProblemCode]: { readonly code: C; readonly where: Where; readonly facts: Facts[C] }
+}[ProblemCode]
+
+export type ProblemFacts = Facts
+
+export function problem<C extends ProblemCode>(code: C, facts: Facts[C], where: Where = {}): Problem {
+  return { code, where, facts } as unknown as Problem
+}

@@ -1,0 +1,80 @@
+import { z } from 'zod'
+import { limits } from '../limits.ts'
+import { addressText, longText, nameText, pointM, positiveOhm, slug, storedId } from './primitives.ts'
+
+export const partKind = z.enum([
+  'frame',
+  'longMember',
+  'crossMember',
+  'post',
+  'enclosure',
+  'earthBar',
+  'electrode',
+  'conductorEnd',
+])
+
+/** Whether parts of a kind can be reached with a probe, and what the probe meets there. */
+export const accessSchema = z
+  .strictObject({ part: partKind, reachable: z.boolean(), surface: z.enum(['bare', 'coated']) })
+  .readonly()
+
+export const aisleSchema = z
+  .strictObject({ id: storedId, pathM: z.array(pointM).min(2).max(limits.pointsPerPath).readonly() })
+  .readonly()
+
+export const obstacleSchema = z
+  .strictObject({
+    id: storedId,
+    name: nameText,
+    outlineM: z.array(pointM).min(3).max(limits.pointsPerPath).readonly(),
+  })
+  .readonly()
+
+/**
+ * Levels for a class of pairs. `quantity` keeps bonding, electrode and type-test values apart: they are
+ * different quantities and are not compared with each other.
+ */
+export const criterionSchema = z
+  .strictObject({
+    id: slug,
+    name: nameText,
+    scope: z.enum(['pathToEarthBar', 'neighbours', 'sameTable', 'anyPair']),
+    quantity: z.enum(['bondingPath', 'electrodeToEarth', 'typeTest']),
+    investigateAboveOhm: positiveOhm.nullable(),
+    rejectAboveOhm: positiveOhm.nullable(),
+    /** The computed resistance of the conductors on the path is added to the levels. */
+    addConductor: z.boolean(),
+    testCurrentA: z.number().positive().max(10_000).nullable(),
+    source: longText,
+    edition: nameText,
+    clause: nameText,
+  })
+  .readonly()
+
+export const planSchema = z
+  .strictObject({
+    id: slug,
+    name: nameText,
+    note: longText,
+    pairs: z
+      .array(
+        z
+          .strictObject({
+            id: storedId,
+            from: addressText,
+            to: addressText,
+            /** Asked for by a contract: stays in the plan whatever else is proposed. */
+            required: z.boolean(),
+          })
+          .readonly(),
+      )
+      .max(limits.items)
+      .readonly(),
+    nextPair: storedId,
+  })
+  .readonly()
+
+export type PartKind = z.infer<typeof partKind>
+export type Access = z.infer<typeof accessSchema>
+export type Criterion = z.infer<typeof criterionSchema>
+export type Plan = z.infer<typeof planSchema>
