@@ -9,6 +9,6 @@ export default defineConfig({
     outDir: 'dist-headless',
     emptyOutDir: true,
     target: 'node20',
-    rollupOptions: { output: { entryFileNames: 'groundweave.mjs' } },
+    rolldownOptions: { output: { entryFileNames: 'groundweave.mjs', codeSplitting: false } },
   },
 })

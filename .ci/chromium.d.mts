@@ -1,1 +1,2 @@
 export function findChromium(): string | undefined
+export function findDownloadedChromium(): Promise<string | undefined>

@@ -1,4 +1,6 @@
-// Finds a Chromium for the browser tests: CHROMIUM_PATH first, then the places systems put one.
+// Finds a Chromium for the browser tests: CHROMIUM_PATH first, then the places systems put one, then the
+// test driver's own download.
+import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 
 const usualPlaces = [
@@ -13,9 +15,23 @@ const usualPlaces = [
   'C:\\Program Files (x86)\\Google\\Chrome\\Application\\chrome.exe',
 ]
 
+// Some systems put a script in the usual place that only says where to get a browser.
+function answers(path) {
+  if (process.platform !== 'linux') return true
+  const asked = spawnSync(path, ['--version'], { stdio: ['ignore', 'pipe', 'ignore'], timeout: 30_000 })
+  return asked.status === 0 && /\d+\.\d+/.test(String(asked.stdout))
+}
+
 /** @returns {string | undefined} path of an installed Chromium, or undefined when there is none */
 export function findChromium() {
   const wished = process.env['CHROMIUM_PATH']
   if (wished) return wished
-  return usualPlaces.find((place) => existsSync(place))
+  return usualPlaces.find((place) => existsSync(place) && answers(place))
+}
+
+/** @returns {Promise<string | undefined>} path of the Chromium that the test driver downloaded, if it did */
+export async function findDownloadedChromium() {
+  const { chromium } = await import('playwright-core')
+  const path = chromium.executablePath()
+  return path && existsSync(path) ? path : undefined
 }
