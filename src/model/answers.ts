@@ -1,0 +1,228 @@
+import type { Problem } from './problem.ts'
+import type { PartKind } from './schema/planning.ts'
+
+/** What an answer was computed from; an answer to an older basis is never shown as current. */
+export interface Basis {
+  readonly drawingRevision: string
+  readonly recordLength: number
+}
+
+/** Assumptions of the network behind an answer that a reader must know; text/ has a sentence for each. */
+export type NetworkNote =
+  /** Earth paths are computed one by one; their influence on each other through soil is not counted yet. */
+  | { readonly note: 'couplingNotCounted'; readonly earthPaths: number }
+  /** Landings are moved to the nearest station of a long member; the largest such distance. */
+  | { readonly note: 'memberSnap'; readonly largestM: number }
+  /** Frames, cross members and posts count as one potential each. */
+  | { readonly note: 'partsAsPoints' }
+  | { readonly note: 'incidentalNotCounted'; readonly joints: number }
+  /** As-built differences are counted in. */
+  | { readonly note: 'asBuiltCounted'; readonly differences: number }
+
+export interface CheckAnswer {
+  readonly valid: boolean
+  readonly problems: readonly Problem[]
+  readonly name: string
+  readonly rows: number
+  readonly tables: number
+  readonly parts: number
+  readonly joints: number
+  readonly metalSections: number
+  readonly electricalIslands: number
+  readonly visits: number
+  readonly readings: number
+  readonly notes: readonly NetworkNote[]
+}
+
+/** How two parts are joined. `soilOnly`: no metal path, whatever a meter reads. */
+export type PathKind = 'metal' | 'soilOnly' | 'none'
+
+export interface ResistanceAnswer {
+  readonly basis: Basis
+  readonly from: string
+  readonly to: string
+  readonly path: PathKind
+  /** Median network, in ohm; Infinity where nothing joins the two. */
+  readonly resistanceOhm: number
+  /** Mean and standard deviation over the scatter of sound joints. */
+  readonly expectedOhm: number
+  readonly spreadOhm: number
+  readonly notes: readonly NetworkNote[]
+}
+
+export interface JointCurrent {
+  readonly joint: string
+  readonly kind: string
+  readonly from: string
+  readonly to: string
+  /** Share of one ampere through the pair, positive from `from` to `to`. */
+  readonly perAmpere: number
+  readonly ohm: number
+  /** Volts across the joint per ampere through the pair. */
+  readonly voltPerAmpere: number
+}
+
+export interface CurrentsAnswer extends ResistanceAnswer {
+  /** Largest first. */
+  readonly currents: readonly JointCurrent[]
+  readonly jointsWithCurrent: number
+  /** Kirchhoff: largest imbalance at a part, relative to the current through it. */
+  readonly residual: number
+}
+
+/** One joint of a group of suspects. */
+export interface SuspectJoint {
+  readonly joint: string
+  readonly label: string
+  readonly kind: string
+  readonly probability: number
+}
+
+/** What one reading says about a group: positive bits speak for it, negative against it. */
+export interface Evidence {
+  readonly entry: string
+  readonly bits: number
+  /** Share of the measuring current that crosses the suspect. */
+  readonly share: number
+  readonly readOhm: number | null
+  readonly expectedSoundOhm: number
+  readonly expectedIfBadOhm: number
+}
+
+export interface SuspectGroup {
+  /** Joints that the readings do not tell apart, most probable first; at most 50 are listed. */
+  readonly joints: readonly SuspectJoint[]
+  readonly jointCount: number
+  readonly probability: number
+  /** Given that the group holds the bad joint: open rather than raised. */
+  readonly openProbability: number
+  /** Given raised: added ohms, 5 %, 50 % and 95 % of the probability below. */
+  readonly addedOhm: { readonly low: number; readonly middle: number; readonly high: number } | null
+  readonly evidence: readonly Evidence[]
+  /** What the break would cut off from the rest in metal, when the first joint is a metal bridge. */
+  readonly cutsOffParts: number
+}
+
+export type ReadingVerdict =
+  /** As the network predicts. */
+  | 'inLine'
+  /** Higher than predicted; the suspects explain it. */
+  | 'highBySuspect'
+  /** Higher than predicted; a poor contact explains it best. */
+  | 'poorContact'
+  /** Higher than predicted and nothing explains it well. */
+  | 'highUnexplained'
+  /** Lower than the network can read: both clips on one part, a neighbouring table, leads nulled too far. */
+  | 'tooLow'
+  | 'overRange'
+  /** No metal joins the two parts as drawn. */
+  | 'noMetalPath'
+  /** Not counted; `setAside` says why. */
+  | 'setAside'
+
+export interface ReadingAnswer {
+  readonly entry: string
+  readonly from: string
+  readonly to: string
+  readonly kit: string
+  readonly readOhm: number | null
+  readonly overRange: boolean
+  readonly path: PathKind
+  /** Prediction for a sound array, contact and lead offset included: mean and standard deviation. */
+  readonly expectedOhm: number
+  readonly spreadOhm: number
+  /** What of the prediction is network, contact and lead. */
+  readonly networkOhm: number
+  readonly contactOhm: number
+  readonly leadOffsetOhm: number
+  /** Prediction when the first group is the bad one. */
+  readonly expectedWithSuspectOhm: number
+  readonly poorContactProbability: number
+  readonly tooLowProbability: number
+  readonly verdict: ReadingVerdict
+  readonly setAside:
+    | 'withdrawn'
+    | 'beforeRepair'
+    | 'electrodeTest'
+    | 'noSuchPart'
+    | 'samePart'
+    | 'kitNotFit'
+    | 'unknownKit'
+    | 'loopClamp'
+    | null
+  readonly repeats: string | null
+}
+
+/** One nulling and the readings after it. */
+export interface NullingAnswer {
+  /** Id of the nulling entry; null where readings were taken without one. */
+  readonly entry: string | null
+  readonly kit: string
+  readonly lead: string | null
+  readonly readings: number
+  readonly leadOhm: number
+  readonly offsetPriorSdOhm: number
+  /** What the readings say of the offset that was left. */
+  readonly offsetOhm: number
+  readonly offsetSdOhm: number
+}
+
+export interface LocateAnswer {
+  readonly basis: Basis
+  readonly headline: 'noReadings' | 'nothingBroken' | 'suspects' | 'undecided' | 'doesNotFit'
+  /** Among the faults that these readings can show: the probability that there is none. */
+  readonly nothingBrokenProbability: number
+  /** Ranked; probabilities and `nothingBrokenProbability` and `otherProbability` add up to 1. */
+  readonly groups: readonly SuspectGroup[]
+  readonly otherProbability: number
+  readonly readings: readonly ReadingAnswer[]
+  readonly nullings: readonly NullingAnswer[]
+  /** How well the best explanation predicts the readings: share of outcomes at least as unlikely (0 … 1). */
+  readonly fit: number
+  readonly coverage: {
+    /** Joints that can go bad. */
+    readonly joints: number
+    /** Opening would show in the readings that were taken. */
+    readonly seen: number
+    /** A reading with this kit could show it, but none that was taken does. */
+    readonly notReached: number
+    /** No two-point reading with this kit shows it open: parallel paths carry the current. */
+    readonly cannotBeSeen: number
+    /** Bad joints to expect among those not seen, by their defect rates alone. */
+    readonly expectedBadUnseen: number
+    /** Some of them, one per kind, with what they would read open across their own ends. */
+    readonly examples: readonly {
+      readonly joint: string
+      readonly kind: string
+      readonly soundOhm: number
+      readonly openOhm: number
+      readonly joints: number
+    }[]
+  }
+  readonly notes: readonly NetworkNote[]
+}
+
+export interface PartRow {
+  readonly address: string
+  readonly label: string
+  readonly kind: PartKind | 'remoteEarth'
+  readonly xM: number
+  readonly yM: number
+  readonly metalSection: number
+  readonly electricalIsland: number
+}
+
+export interface JointRow {
+  readonly address: string
+  readonly kind: string
+  readonly from: string
+  readonly to: string
+  readonly medianOhm: number
+  readonly lnSpread: number
+  readonly defectRate: number
+  readonly leverage: number
+  /** What one reads across its own ends, sound and open. */
+  readonly soundOhm: number
+  readonly openOhm: number
+  readonly metalBridge: boolean
+}
