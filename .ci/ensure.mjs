@@ -93,7 +93,7 @@ async function installChromium() {
   if (mayInstall && !isUbuntu()) {
     say('No Chromium found for the browser tests; installing it with apt-get ...')
     const apt = (...args) =>
-      run('apt-get', ['-o', 'DPkg::Lock::Timeout=300', ...args], { DEBIAN_FRONTEND: 'noninteractive' })
+      run('apt-get', ['-q', '-o', 'DPkg::Lock::Timeout=300', ...args], { DEBIAN_FRONTEND: 'noninteractive' })
     // An update that fails for one source of several may still have found the package.
     await apt('update')
     await apt('install', '-y', '--no-install-recommends', 'chromium')
