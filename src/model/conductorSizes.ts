@@ -109,24 +109,26 @@ export const metricSizes: readonly MetricSize[] = metricTable.map(
   }),
 )
 
-export const americanSizes: readonly AmericanSize[] = [...new Set(americanTable.map(([id]) => id))].map((id) => {
-  const rows = americanTable.filter((row) => row[0] === id)
-  const [, label, circularMils] = rows[0]
-  return {
-    system: 'american',
-    id,
-    label,
-    circularMils,
-    areaMm2: circularMils * circularMilMm2,
-    rows: rows.map(([, , , strands, copper, coated, aluminium, confidence]) => ({
-      strands,
-      copperOhmPerKft: copper,
-      coatedCopperOhmPerKft: coated,
-      aluminiumOhmPerKft: aluminium,
-      confidence,
-    })),
-  }
-})
+export const americanSizes: readonly AmericanSize[] = [...new Set(americanTable.map(([id]) => id))].map(
+  (id) => {
+    const rows = americanTable.filter((row) => row[0] === id)
+    const [, label, circularMils] = rows[0]
+    return {
+      system: 'american',
+      id,
+      label,
+      circularMils,
+      areaMm2: circularMils * circularMilMm2,
+      rows: rows.map(([, , , strands, copper, coated, aluminium, confidence]) => ({
+        strands,
+        copperOhmPerKft: copper,
+        coatedCopperOhmPerKft: coated,
+        aluminiumOhmPerKft: aluminium,
+        confidence,
+      })),
+    }
+  },
+)
 
 const byId: ReadonlyMap<ConductorSizeId, ConductorSize> = new Map<ConductorSizeId, ConductorSize>([
   ...metricSizes.map((size) => [size.id, size] as const),
