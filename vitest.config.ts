@@ -1,7 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { playwright } from '@vitest/browser-playwright'
 import { defineConfig } from 'vitest/config'
-import { findChromium } from './.ci/chromium.mjs'
+import { findChromium, findDownloadedChromium } from './.ci/chromium.mjs'
 
 const chromiumFlags = [
   '--no-sandbox',
@@ -12,6 +12,8 @@ const chromiumFlags = [
   '--disable-component-update',
   '--disable-sync',
 ]
+
+const executablePath = findChromium() ?? (await findDownloadedChromium())
 
 export default defineConfig({
   test: {
@@ -27,7 +29,7 @@ export default defineConfig({
       },
       {
         plugins: [svelte()],
-        optimizeDeps: { include: ['konva', 'd3', 'vitest-browser-svelte'] },
+        optimizeDeps: { include: ['konva', 'd3', 'axe-core', 'vitest-browser-svelte'] },
         test: {
           name: 'component',
           include: ['tests/**/*.browser.test.ts'],
@@ -37,7 +39,7 @@ export default defineConfig({
             screenshotFailures: false,
             api: { host: '127.0.0.1' },
             provider: playwright({
-              launchOptions: { executablePath: findChromium(), args: chromiumFlags },
+              launchOptions: { executablePath, args: chromiumFlags },
             }),
             instances: [{ browser: 'chromium', viewport: { width: 1280, height: 800 } }],
           },
