@@ -158,6 +158,16 @@ describe('mutualRodOhm', () => {
     )
   })
 
+  it('counts a distance below the larger radius as that radius, for unequal rods too', () => {
+    const rod = { lengthM: 6, radiusM: 0.01 }
+    const post = { lengthM: 1.5, radiusM: 0.2 }
+    const touching = mutualRodOhm(rod, post, 0.2, 100)
+    expect(mutualRodOhm(rod, post, 0.1, 100)).toBe(touching)
+    expect(mutualRodOhm(rod, post, 0, 100)).toBe(touching)
+    expect(mutualRodOhm(rod, post, 0.21, 100)).toBeLessThan(touching)
+    expect(touching).toBeLessThan(0.99 * Math.sqrt(rodOhm(rod, 100) * rodOhm(post, 100)))
+  })
+
   it('tends to ρ/(2πd) far away, from below, with all its digits', () => {
     const rod = { lengthM: 2, radiusM: 0.01 }
     const post = { lengthM: 5, radiusM: 0.1 }

@@ -159,6 +159,27 @@ describe('steel', () => {
   })
 })
 
+describe('metals named by their share of the conductivity of copper', () => {
+  it('have the resistivity of annealed copper over that share', () => {
+    // IEC 60028:1925 is 100 % IACS: 58 MS/m, 1/58e6 to the five figures it prints
+    const full = 1 / 58e6
+    expect(Math.abs(materials.copper.resistivityOhmM / full - 1)).toBeLessThan(3e-5)
+    // IEC 60889:1987 aluminium is 61 %; IEEE Std 80-2013 Table 1 copper-clad steel rod is 20 % (value from memory)
+    // and 304 is 2.4 % (value from memory), each share printed to a half unit of its last figure
+    expect(Math.abs(materials['aluminium-conductor'].resistivityOhmM / (full / 0.61) - 1)).toBeLessThan(
+      0.005 / 0.61,
+    )
+    expect(Math.abs(materials['copper-clad-steel'].resistivityOhmM / (full / 0.2) - 1)).toBeLessThan(
+      0.005 / 0.2,
+    )
+    expect(Math.abs(materials['stainless-304'].resistivityOhmM / (full / 0.024) - 1)).toBeLessThan(
+      0.0005 / 0.024,
+    )
+    // aluminium trade handbooks: 6063-T6 is 53 % (value from memory); profiles scatter more than wire
+    expect(Math.abs(materials['aluminium-extrusion'].resistivityOhmM / (full / 0.53) - 1)).toBeLessThan(0.05)
+  })
+})
+
 describe('a measuring lead of 50 m and 1.5 mm²', () => {
   const lead = { materialId: 'copper', areaMm2: 1.5, lengthM: 50, temperatureC: 20 } as const
 
