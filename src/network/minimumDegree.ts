@@ -1,0 +1,388 @@
+/**
+ * Approximate minimum degree on a quotient graph.
+ *
+ * The partly eliminated graph is held without its fill: every uneliminated *variable* i keeps a list of
+ * the *elements* (eliminated pivots) whose cliques it belongs to and of the variables it is still joined
+ * to directly; every element keeps the variables of its clique. Eliminating a pivot merges the cliques of its elements
+ * and its direct neighbours into one new element and swallows the old ones, so the lists never grow.
+ *
+ * The degree of i, |A_i| + |∪ L_e|, is bounded from above by |A_i| + |L_p ∖ i| + Σ_e |L_e ∖ L_p|
+ * with p the newest element; all |L_e ∖ L_p| come from one pass over the variables of L_p. Variables
+ * with equal lists are merged (they stay equal until eliminated), elements inside L_p are swallowed, and a
+ * variable that belongs to p alone is eliminated with it.
+ *
+ * Method: Amestoy, Davis, Duff 1996, "An approximate minimum degree ordering algorithm".
+ * About O(edges + fill-free work) in practice; 4 (2 · entries + 14 nodes) bytes.
+ */
+interface QuotientGraph {
+  readonly count: number
+  /** All lists: of a variable first its elements, then its variables; of an element its variables. */
+  readonly lists: Int32Array
+  free: number
+  readonly start: Int32Array
+  readonly length: Int32Array
+  /** How many entries at the front of a variable's list are elements. */
+  readonly elements: Int32Array
+  /** Variables merged into this one, itself included; 0 = gone; negative while in the newest element. */
+  readonly size: Int32Array
+  /** Of a variable: bound of its degree. Of an element: weight of its clique. */
+  readonly degree: Int32Array
+  /** 0 = swallowed element; otherwise a time stamp, see `measureOverlaps`. */
+  readonly stamp: Int32Array
+  clock: number
+  /** Doubly linked lists of the variables of each degree. */
+  readonly head: Int32Array
+  readonly next: Int32Array
+  readonly previous: Int32Array
+  leastDegree: number
+  readonly bucket: Int32Array
+  readonly bucketNext: Int32Array
+  readonly hash: Int32Array
+  /** Where a variable went: into an equal variable, or into the pivot that it was eliminated with. */
+  readonly mergedInto: Int32Array
+  readonly pivots: Int32Array
+  pivotCount: number
+  eliminated: number
+  largestClique: number
+  operations: number
+}
+
+const SLICE = 1 << 15
+
+/**
+ * Elimination order of the graph whose node i has the neighbours
+ * `neighbour[start[i]] … neighbour[start[i + 1] − 1]`: no self, no duplicates, symmetric.
+ * Returns position → node.
+ */
+export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): Generator<number, Int32Array> {
+  const q = quotientGraphOf(start, neighbour)
+  while (q.eliminated < q.count) {
+    q.operations = 0
+    while (q.eliminated < q.count && q.operations < SLICE) eliminateNext(q)
+    yield q.eliminated / q.count
+  }
+  return expandPivots(q)
+}
+
+function quotientGraphOf(start: Int32Array, neighbour: Int32Array): QuotientGraph {
+  const count = start.length - 1
+  const entries = start[count]
+  // a new element is never longer than the lists that it replaces: twice the entries always suffice
+  const lists = new Int32Array(2 * entries + count + 1)
+  lists.set(neighbour.subarray(0, entries))
+  const length = new Int32Array(count)
+  for (let i = 0; i < count; i++) length[i] = start[i + 1] - start[i]
+  const q: QuotientGraph = {
+    count,
+    lists,
+    free: entries,
+    start: start.slice(0, count),
+    length,
+    elements: new Int32Array(count),
+    size: new Int32Array(count).fill(1),
+    degree: length.slice(),
+    stamp: new Int32Array(count).fill(1),
+    clock: 2,
+    head: new Int32Array(count + 1).fill(-1),
+    next: new Int32Array(count).fill(-1),
+    previous: new Int32Array(count).fill(-1),
+    leastDegree: 0,
+    bucket: new Int32Array(count).fill(-1),
+    bucketNext: new Int32Array(count).fill(-1),
+    hash: new Int32Array(count),
+    mergedInto: new Int32Array(count).fill(-1),
+    pivots: new Int32Array(count),
+    pivotCount: 0,
+    eliminated: 0,
+    largestClique: 0,
+    operations: 0,
+  }
+  for (let i = count - 1; i >= 0; i--) enterDegree(q, i)
+  return q
+}
+
+function eliminateNext(q: QuotientGraph): void {
+  const { head, next, previous, size } = q
+  while (head[q.leastDegree] < 0) q.leastDegree++
+  const pivot = head[q.leastDegree]
+  head[q.leastDegree] = next[pivot]
+  if (next[pivot] >= 0) previous[next[pivot]] = -1
+  q.eliminated += size[pivot]
+  q.pivots[q.pivotCount++] = pivot
+  // negative: neither its own neighbour nor outside of its clique
+  size[pivot] = -size[pivot]
+  gatherElement(q, pivot)
+  measureOverlaps(q, pivot)
+  shrinkLists(q, pivot)
+  mergeEqualVariables(q, pivot)
+  settleElement(q, pivot)
+}
+
+/** L_p = (A_p ∪ ∪ L_e) ∖ p, marked by negative size, taken off the degree lists; its elements are swallowed. */
+function gatherElement(q: QuotientGraph, pivot: number): void {
+  const { lists, start, length, elements, stamp } = q
+  let bound = length[pivot]
+  const s = start[pivot]
+  for (let k = s; k < s + elements[pivot]; k++) bound += length[lists[k]]
+  if (q.free + bound > lists.length) compactLists(q)
+  const from = start[pivot]
+  const elementEnd = from + elements[pivot]
+  const begin = q.free
+  q.operations += bound + 8
+  let clique = 0
+  for (let k = from; k < elementEnd; k++) {
+    const e = lists[k]
+    clique += takeVariables(q, start[e], start[e] + length[e])
+    stamp[e] = 0
+  }
+  clique += takeVariables(q, elementEnd, from + length[pivot])
+  start[pivot] = begin
+  length[pivot] = q.free - begin
+  elements[pivot] = 0
+  q.degree[pivot] = clique
+  stamp[pivot] = 1
+}
+
+function takeVariables(q: QuotientGraph, from: number, end: number): number {
+  const { lists, size } = q
+  let clique = 0
+  let free = q.free
+  for (let k = from; k < end; k++) {
+    const i = lists[k]
+    const weight = size[i]
+    if (weight <= 0) continue
+    clique += weight
+    size[i] = -weight
+    lists[free++] = i
+    leaveDegree(q, i)
+  }
+  q.free = free
+  return clique
+}
+
+/** After it, stamp(e) − clock = |L_e ∖ L_p| for every element e next to the pivot's clique. */
+function measureOverlaps(q: QuotientGraph, pivot: number): void {
+  const { lists, start, length, elements, stamp, size, degree } = q
+  if (q.clock + q.count > 0x3fffffff) restartClock(q)
+  const clock = q.clock
+  const end = start[pivot] + length[pivot]
+  for (let k = start[pivot]; k < end; k++) {
+    const i = lists[k]
+    const weight = -size[i]
+    const from = start[i]
+    const to = from + elements[i]
+    q.operations += elements[i] + 2
+    for (let l = from; l < to; l++) {
+      const e = lists[l]
+      const mark = stamp[e]
+      if (mark >= clock) stamp[e] = mark - weight
+      else if (mark !== 0) stamp[e] = degree[e] + clock - weight
+    }
+  }
+}
+
+/** Drops what the new element covers from the lists of its variables and bounds what remains outside of it. */
+function shrinkLists(q: QuotientGraph, pivot: number): void {
+  const { lists, start, length, elements, stamp, size, degree, clock, bucket, bucketNext, hash } = q
+  const end = start[pivot] + length[pivot]
+  for (let k = start[pivot]; k < end; k++) {
+    const i = lists[k]
+    const from = start[i]
+    const elementEnd = from + elements[i]
+    const to = from + length[i]
+    let write = from
+    let outside = 0
+    let sum = pivot
+    q.operations += length[i]
+    for (let l = from; l < elementEnd; l++) {
+      const e = lists[l]
+      const extent = stamp[e] - clock
+      if (extent > 0) {
+        outside += extent
+        sum = (sum + e) | 0
+        lists[write++] = e
+      } else if (extent === 0) {
+        stamp[e] = 0
+      }
+    }
+    const kept = write - from
+    for (let l = elementEnd; l < to; l++) {
+      const j = lists[l]
+      const weight = size[j]
+      if (weight <= 0) continue
+      outside += weight
+      sum = (sum + j) | 0
+      lists[write++] = j
+    }
+    if (write === from) {
+      eliminateAlong(q, i, pivot)
+      continue
+    }
+    // the slot of the pivot, or of an element that the pivot swallowed, is free: the list has room for one more
+    lists[write] = lists[from + kept]
+    lists[from + kept] = pivot
+    elements[i] = kept + 1
+    length[i] = write + 1 - from
+    if (outside < degree[i]) degree[i] = outside
+    const h = (sum >>> 0) % q.count
+    hash[i] = h
+    bucketNext[i] = bucket[h]
+    bucket[h] = i
+  }
+  q.largestClique = Math.max(q.largestClique, degree[pivot])
+  q.clock += q.largestClique + 1
+}
+
+/** Nothing of i lies outside of the pivot's clique: it follows the pivot without further fill. */
+function eliminateAlong(q: QuotientGraph, i: number, pivot: number): void {
+  const weight = -q.size[i]
+  q.degree[pivot] -= weight
+  q.eliminated += weight
+  q.size[i] = 0
+  q.length[i] = 0
+  q.elements[i] = 0
+  q.mergedInto[i] = pivot
+}
+
+function mergeEqualVariables(q: QuotientGraph, pivot: number): void {
+  const { lists, start, length, size, bucket, bucketNext, hash } = q
+  const end = start[pivot] + length[pivot]
+  for (let k = start[pivot]; k < end; k++) {
+    if (size[lists[k]] === 0) continue
+    const h = hash[lists[k]]
+    let i = bucket[h]
+    bucket[h] = -1
+    for (; i >= 0 && bucketNext[i] >= 0; i = bucketNext[i]) mergeInto(q, i)
+  }
+}
+
+/** Merges the variables after i in its hash bucket that have the same list as i. */
+function mergeInto(q: QuotientGraph, i: number): void {
+  const { lists, start, length, elements, stamp, size, bucketNext, mergedInto } = q
+  const clock = ++q.clock
+  const n = length[i]
+  q.operations += n
+  for (let l = start[i]; l < start[i] + n; l++) stamp[lists[l]] = clock
+  let before = i
+  for (let j = bucketNext[i]; j >= 0; j = bucketNext[j]) {
+    let same = length[j] === n && elements[j] === elements[i]
+    if (same) {
+      const to = start[j] + n
+      for (let l = start[j]; l < to; l++) {
+        if (stamp[lists[l]] !== clock) {
+          same = false
+          break
+        }
+      }
+      q.operations += n
+    }
+    if (!same) {
+      before = j
+      continue
+    }
+    size[i] += size[j]
+    size[j] = 0
+    length[j] = 0
+    elements[j] = 0
+    mergedInto[j] = i
+    bucketNext[before] = bucketNext[j]
+  }
+}
+
+/** Puts the variables of the new element back into the degree lists with their new bounds. */
+function settleElement(q: QuotientGraph, pivot: number): void {
+  const { lists, start, length, size, degree } = q
+  const from = start[pivot]
+  const end = from + length[pivot]
+  const remaining = q.count - q.eliminated
+  let write = from
+  for (let k = from; k < end; k++) {
+    const i = lists[k]
+    const weight = -size[i]
+    if (weight === 0) continue
+    size[i] = weight
+    degree[i] = Math.min(degree[i] + degree[pivot] - weight, remaining - weight)
+    enterDegree(q, i)
+    lists[write++] = i
+  }
+  length[pivot] = write - from
+  q.free = write
+  // an element without variables leaves no trace
+  if (write === from) q.stamp[pivot] = 0
+  // from here on the pivot is an element: a size of 0 keeps it out of every list of variables
+  size[pivot] = 0
+}
+
+function enterDegree(q: QuotientGraph, i: number): void {
+  const d = q.degree[i]
+  const first = q.head[d]
+  q.next[i] = first
+  q.previous[i] = -1
+  if (first >= 0) q.previous[first] = i
+  q.head[d] = i
+  if (d < q.leastDegree) q.leastDegree = d
+}
+
+function leaveDegree(q: QuotientGraph, i: number): void {
+  const after = q.next[i]
+  const before = q.previous[i]
+  if (after >= 0) q.previous[after] = before
+  if (before >= 0) q.next[before] = after
+  else q.head[q.degree[i]] = after
+}
+
+function restartClock(q: QuotientGraph): void {
+  for (let e = 0; e < q.count; e++) if (q.stamp[e] !== 0) q.stamp[e] = 1
+  q.clock = 2
+}
+
+/** Moves all living lists to the front of the store, in the order in which they lie there. */
+function compactLists(q: QuotientGraph): void {
+  const { lists, start, length, count } = q
+  // the first entry of each living list changes place with the name of its owner
+  for (let i = 0; i < count; i++) {
+    if (length[i] === 0 || q.stamp[i] === 0) continue
+    const s = start[i]
+    start[i] = lists[s]
+    lists[s] = -1 - i
+  }
+  let write = 0
+  for (let read = 0; read < q.free;) {
+    const owner = -1 - lists[read]
+    if (owner < 0) {
+      read++
+      continue
+    }
+    const n = length[owner]
+    lists[write] = start[owner]
+    start[owner] = write
+    for (let l = 1; l < n; l++) lists[write + l] = lists[read + l]
+    write += n
+    read += n
+  }
+  q.operations += q.free
+  q.free = write
+}
+
+/** Position → node: every pivot after the variables that were eliminated with it. */
+function expandPivots(q: QuotientGraph): Int32Array {
+  const { count, mergedInto, pivots, pivotCount } = q
+  const rank = new Int32Array(count).fill(-1)
+  for (let p = 0; p < pivotCount; p++) rank[pivots[p]] = p
+  const next = new Int32Array(pivotCount + 1)
+  for (let i = 0; i < count; i++) {
+    let top = i
+    while (rank[top] < 0) top = mergedInto[top]
+    for (let k = i; k !== top;) {
+      const up = mergedInto[k]
+      mergedInto[k] = top
+      k = up
+    }
+    next[rank[top] + 1]++
+  }
+  for (let p = 0; p < pivotCount; p++) next[p + 1] += next[p]
+  const order = new Int32Array(count)
+  for (let p = 0; p < pivotCount; p++) order[next[p + 1] - 1] = pivots[p]
+  for (let i = 0; i < count; i++) if (rank[i] < 0) order[next[rank[mergedInto[i]]]++] = i
+  return order
+}
