@@ -58,7 +58,7 @@ describe('the start page', () => {
   })
 
   it('says so when there are none, and while they are being read', async () => {
-    const { rerender } = await render(App, { demoSites: new Promise(() => undefined) })
+    const { rerender } = await render(App, { demoSites: new Promise<DemoSite[]>(() => undefined) })
     await expect.element(page.getByRole('status')).toHaveTextContent('Reading the demo sites')
     await rerender({ demoSites: Promise.resolve([]) })
     const demos = page.getByRole('region', { name: 'Demo sites' })
