@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { limits } from '../limits.ts'
+import { materialIds } from '../materials.ts'
 
 export const nameText = z.string().max(limits.nameLength)
 export const longText = z.string().max(limits.textLength)
@@ -25,14 +26,6 @@ export const addressText = z.string().min(1).max(80)
 export const instant = z.iso.datetime({ offset: true })
 export const sha256 = z.string().regex(/^[0-9a-f]{64}$/)
 
-export const conductorMaterial = z.enum([
-  'copper',
-  'tinnedCopper',
-  'aluminium',
-  'aluminiumExtrusion',
-  'galvanisedSteel',
-  'copperCladSteel',
-  'stainlessSteel',
-])
+export const conductorMaterial = z.enum(materialIds)
 
 export type PointM = z.infer<typeof pointM>
