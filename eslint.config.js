@@ -43,6 +43,8 @@ export default defineConfig(
     },
     rules: {
       'no-undef': 'off',
+      // Tables of constants keep the digits of their source.
+      'no-loss-of-precision': 'off',
       'no-console': 'error',
       eqeqeq: 'error',
       'prefer-const': ['error', { destructuring: 'all' }],
