@@ -4,13 +4,16 @@
  *
  *   part                                   joint
  *   R3/T7/F2.14  frame, 2nd row up, 14th   R3/T7/F2.14~L3.15   between two parts of one table
- *   R3/T7/L3.15  long member 3, station 15 R3/T7/P1.2~X2~2     the second of two parallel ones
+ *   R3/T7/L3.15  long member 3, station 15 R3/T7/X2~P1.2~2     the second of two parallel ones
  *   R3/T7/X2     cross member 2            R3/T7+T8~1          first jumper between two tables
  *   R3/T7/P1.2   post 2 in line 1          C5.2~lug            conductor 5 at its point 2
  *   E1 B1 G1     enclosure, bar, electrode C5.2~wire           from point 2 to the next landing
  *   C5.2         conductor 5, point 2      J4                  extra joint 4
  *   earth        remote earth              A2                  joint found as as-built difference 2
  *                                          G1~earth            earth path of an electrode or post
+ *
+ * The ends of a table's joint are written in the order frame, long member, cross member, post, and of two
+ * alike the one with the lower numbers first; read in either order, they name the same joint.
  */
 export type LocalPart =
   | { readonly of: 'frame'; readonly high: number; readonly across: number }
@@ -45,7 +48,8 @@ export type JointAddress =
   | { readonly at: 'extra' | 'asBuilt'; readonly id: number }
   | { readonly at: 'earthPath'; readonly part: PartAddress }
 
-const number = '([1-9][0-9]{0,9})'
+// As many as a stored id may have (`storedId` in schema/primitives.ts): up to 2 000 000 000, no leading zero.
+const number = '([1-9][0-9]{0,8}|1[0-9]{9}|2000000000)'
 const framePattern = new RegExp(`^F${number}\\.${number}$`)
 const longPattern = new RegExp(`^L${number}\\.${number}$`)
 const crossPattern = new RegExp(`^X${number}$`)
@@ -85,6 +89,27 @@ export function writeLocalPart(part: LocalPart): string {
   }
 }
 
+const functions = { frame: 0, longMember: 1, crossMember: 2, post: 3 } as const
+
+/** Order of a table's parts: frames, long members, cross members, posts; each by its numbers. */
+export function compareLocalParts(a: LocalPart, b: LocalPart): number {
+  const numbers = (part: LocalPart): readonly [number, number] => {
+    switch (part.of) {
+      case 'frame':
+        return [part.high, part.across]
+      case 'longMember':
+        return [part.member, part.station]
+      case 'crossMember':
+        return [part.position, 0]
+      case 'post':
+        return [part.line, part.position]
+    }
+  }
+  const [a1, a2] = numbers(a)
+  const [b1, b2] = numbers(b)
+  return functions[a.of] - functions[b.of] || a1 - b1 || a2 - b2
+}
+
 /** Reads a part address; null when the text has no such form (whether the part exists is another question). */
 export function parsePartAddress(text: string): PartAddress | null {
   if (text === 'earth') return { at: 'remoteEarth' }
@@ -111,7 +136,7 @@ export function writePartAddress(address: PartAddress): string {
   }
 }
 
-/** Reads a joint address; null when the text has no such form. */
+/** Reads a joint address, its ends put in order; null when the text has no such form. */
 export function parseJointAddress(text: string): JointAddress | null {
   const single = singleJointPattern.exec(text)
   if (single) return { at: single[1] === 'J' ? 'extra' : 'asBuilt', id: Number(single[2]) }
@@ -122,7 +147,11 @@ export function parseJointAddress(text: string): JointAddress | null {
   }
   const onConductor = conductorJointPattern.exec(text)
   if (onConductor) {
-    return { at: onConductor[3] as 'lug' | 'wire', conductor: Number(onConductor[1]), point: Number(onConductor[2]) }
+    return {
+      at: onConductor[3] as 'lug' | 'wire',
+      conductor: Number(onConductor[1]),
+      point: Number(onConductor[2]),
+    }
   }
   if (text.endsWith('~earth')) {
     const part = parsePartAddress(text.slice(0, -'~earth'.length))
@@ -132,11 +161,21 @@ export function parseJointAddress(text: string): JointAddress | null {
   if (!table) return null
   const pieces = table[3].split('~')
   if (pieces.length < 2 || pieces.length > 3) return null
-  const from = parseLocalPart(pieces[0])
-  const to = parseLocalPart(pieces[1])
+  const one = parseLocalPart(pieces[0])
+  const other = parseLocalPart(pieces[1])
   const parallel = pieces.length === 3 ? /^[2-9]$/.exec(pieces[2]) : ['1']
-  if (!from || !to || !parallel) return null
-  return { at: 'table', row: Number(table[1]), table: Number(table[2]), from, to, parallel: Number(parallel[0]) }
+  if (!one || !other || !parallel) return null
+  const order = compareLocalParts(one, other)
+  if (order === 0) return null
+  const [from, to] = order < 0 ? [one, other] : [other, one]
+  return {
+    at: 'table',
+    row: Number(table[1]),
+    table: Number(table[2]),
+    from,
+    to,
+    parallel: Number(parallel[0]),
+  }
 }
 
 export function writeJointAddress(address: JointAddress): string {

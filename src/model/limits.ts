@@ -4,6 +4,11 @@ export const limits = {
   fileBytes: 64 * 1024 * 1024,
   /** Beyond this a site is refused; the count is computed before any part or joint exists. */
   joints: 5_000_000,
+  /** Frames that nothing bonds are parts without joints, so parts have a bound of their own. */
+  parts: 5_000_000,
+  /** JSON values and nesting of a file, counted before it is parsed: a site nests some ten deep. */
+  fileValues: 8_000_000,
+  fileDepth: 64,
   /** Modules high and across in one table: above any table built, low enough to keep the arithmetic exact. */
   modulesHigh: 12,
   modulesAcross: 400,
