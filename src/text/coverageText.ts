@@ -1,0 +1,56 @@
+import type { LocateAnswer } from '../model/answers.ts'
+import { nameJointAt, nameKind } from './jointNames.ts'
+import { formatOhm, sharedOhmUnit } from './ohms.ts'
+import type { NameBook } from './places.ts'
+import { item, paragraph, type TextLine } from './sections.ts'
+import { formatCount, formatCounted, formatExpected } from './units.ts'
+
+/** What the readings could not see, with examples, and what could. */
+export function describeCoverage({ coverage }: LocateAnswer, book: NameBook): TextLine[] {
+  const { joints, seen, notReached, cannotBeSeen, expectedBadUnseen } = coverage
+  const lines = [
+    paragraph(
+      `Of ${formatCounted(joints, 'joint')} that can go bad, ${formatCount(seen)} would show in the readings taken ` +
+        `if they opened.`,
+    ),
+  ]
+  if (notReached > 0)
+    lines.push(
+      paragraph(
+        `${formatCount(notReached)} more could be seen with this kit, but no reading taken shows them: measure ` +
+          `across or close to them.`,
+      ),
+    )
+  if (cannotBeSeen > 0)
+    lines.push(
+      paragraph(
+        `${formatCount(cannotBeSeen)} cannot be seen by two-point readings with this kit: parallel paths carry ` +
+          `the current when they open. For example:`,
+      ),
+      ...coverage.examples.map((example) => item(describeExample(example, book), [example.joint])),
+      paragraph(whatCouldShowIt),
+    )
+  if (notReached + cannotBeSeen > 0)
+    lines.push(
+      paragraph(
+        `By their defect rates alone, ${formatExpected(expectedBadUnseen)} bad joints are to be expected among ` +
+          `those not seen.`,
+      ),
+    )
+  return lines
+}
+
+export const whatCouldShowIt =
+  'What could show such a joint: a loop clamp closed round its conductor; a current injected across it and a ' +
+  'clip-on round each path; one end lifted under a temporary bond and read across; a look and a torque check.'
+
+type Example = LocateAnswer['coverage']['examples'][number]
+
+function describeExample({ joint, kind, soundOhm, openOhm, joints }: Example, book: NameBook): string {
+  const unit = sharedOhmUnit([soundOhm, openOhm])
+  const others = joints > 1 ? ` and ${formatCounted(joints - 1, 'other')} like it` : ''
+  return (
+    `${nameKind(book, kind)}: ${nameJointAt(book, joint)}${others} reads ${formatOhm(soundOhm, unit)} across its own ` +
+    `ends when sound and ${formatOhm(openOhm, unit)} when open.`
+  )
+}

@@ -1,0 +1,128 @@
+import type { Problem, ProblemCode, ProblemFacts, Where } from '../model/problem.ts'
+import { formatCount, formatCounted, inWords } from './units.ts'
+import { describeWhere, printable, quoted } from './where.ts'
+
+type Sentence<C extends ProblemCode> = (facts: ProblemFacts[C], where: Where) => string
+
+/** What happened and what to do, for every code: one that is missing does not compile. */
+const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
+  'file.missing': ({ reason }) =>
+    `The file could not be read: ${printable(reason)}. Check its name and that you may read it.`,
+  'file.tooLarge': ({ bytes, mostBytes }) =>
+    `The file is ${formatMegabytes(bytes)} long; ${formatMegabytes(mostBytes)} is the most that is read. ` +
+    'Check that this is the right file; a larger site has to be kept as several.',
+  'file.empty': () => 'The file is empty. Open an earlier copy of it.',
+  'file.notText': () =>
+    'The file is not text in UTF-8, so it is no site file, or it was damaged on its way. Open another copy.',
+  'file.notJson': ({ reason, truncated }) =>
+    truncated
+      ? 'The file ends before its content does: it was cut off while being written or copied. Open another copy.'
+      : `The file is not valid JSON: ${endless(reason)}. Open another copy, or mend this place in a text editor.`,
+  'file.notASite': ({ found }) =>
+    `This is no site file: its “format” should be “groundweave-site”, and it is ${printable(found)}. Open another file.`,
+  'file.newerVersion': ({ version, known }) =>
+    `The file was written in version ${version} of the format; this program knows versions up to ${known}. ` +
+    'Open it with a newer program; nothing of it was opened here, so that nothing is lost.',
+  'file.badVersion': ({ found }) =>
+    `The file's “version” should be a whole number from 1 on, and it is ${printable(found)}. Open another copy.`,
+
+  'value.unknownKey': ({ keys }) =>
+    keys.length === 1
+      ? `There is no such field as ${quoted(keys[0])} here. Remove it, or check its spelling.`
+      : `There are no such fields as ${inWords(keys.map((key) => quoted(key)))} here. Remove them, or check their spelling.`,
+  'value.missing': ({ expected }) => `A value is missing; expected ${endless(expected)}. Add it.`,
+  'value.wrong': ({ expected, found }) =>
+    `Expected ${endless(expected)}; found ${endless(found)}. Put in a value of that sort.`,
+  'value.outOfRange': ({ expected, found }) =>
+    `Expected ${endless(expected)}; found ${endless(found)}. Check the value and its unit.`,
+  'value.inconsistent': ({ reason }) =>
+    `What stands here does not fit together: ${endless(reason)}. Change one or the other.`,
+
+  'reference.badAddress': ({ text, expected }) =>
+    expected === 'part'
+      ? `${quoted(text)} is not the address of a part. Write it like R3/T7/F2.14 (row 3, table 7, frame 2.14), ` +
+        'R3/T7/L1.4, R3/T7/X2, R3/T7/P1.2, E1, B1, G1, C5.2 or earth.'
+      : `${quoted(text)} is not the address of a joint. Write it like R3/T7/F2.14~L3.15, R3/T7+T8~1, C5.2~lug, J4 or A2.`,
+  'reference.noSuchPart': ({ text, nearest }) =>
+    `There is no part ${quoted(text)} in the drawing. ${nearestHint(nearest)}`,
+  'reference.noSuchJoint': ({ text, nearest }) =>
+    `There is no joint ${quoted(text)} in the drawing. ${nearestHint(nearest)}`,
+  'reference.duplicateId': ({ what, id }) =>
+    `The ${printable(what)} ${quoted(id)} is given more than once. Keep one of them, or give the other an id of its own.`,
+  'reference.unknownName': ({ what, name }) =>
+    `There is no ${printable(what)} called ${quoted(name)} in this file. Add it, or name one that is there.`,
+  'reference.idNotCounted': ({ what, id, next }) =>
+    `The ${printable(what)} ${id} was given although the file's count says that ${next} comes next. ` +
+    `Raise the count to ${id + 1} or more, so that no id is ever given twice.`,
+  'reference.samePart': ({ text }) =>
+    `Both ends are the same part, ${quoted(text)}. Give two different parts.`,
+  'reference.conflict': ({ id }) =>
+    `Two entries share the id ${quoted(id)} and differ in content. Both are kept; say which one holds.`,
+  'reference.otherSite': ({ found, expected }) =>
+    `The file belongs to another site (${quoted(found)}, not ${quoted(expected)}). Open it by itself instead.`,
+
+  'edit.notThere': ({ what, id }) =>
+    `The ${printable(what)} ${quoted(id)} is no longer in the drawing. Choose one that is.`,
+  'edit.inUse': ({ what, id, users }) =>
+    `The ${printable(what)} ${quoted(id)} is still used in ${formatCounted(users, 'place')}. Change those first.`,
+  'edit.orphans': ({ addresses, total }) =>
+    `This change would leave ${formatCounted(total, 'address', 'addresses')} without a part or joint: ` +
+    `${inWords(shortList(addresses, total))}. Move or withdraw what refers to ${total === 1 ? 'it' : 'them'} first.`,
+
+  'size.tooManyJoints': ({ joints, most }) =>
+    `The drawing has ${formatCounted(joints, 'joint')}; ${formatCount(most)} is the most that is computed. ` +
+    'Split the site into several files, for example by inverter.',
+  'size.tooMany': ({ what, found, most }) =>
+    `There are ${formatCount(found)} ${printable(what)}; ${formatCount(most)} is the most that is taken. ` +
+    'Split the site into several files.',
+
+  'numeric.residual': ({ residual, most }) =>
+    `The computed currents do not balance well enough to be shown: the largest imbalance is ` +
+    `${residual.toExponential(1)} of the current at its part, and ${most.toExponential(0)} is the most allowed. ` +
+    'Look for joints whose ohms differ from the rest by many powers of ten.',
+
+  'command.unknown': ({ given, known }) =>
+    `There is no command ${quoted(given)}. The commands are ${inWords(known)}; --help says what each does.`,
+  'command.usage': ({ usage, reason }) => `${ended(reason)} Usage: ${usage}`,
+  'command.noReadings': () =>
+    'There is no reading in this file that can be counted, so nothing can be located. ' +
+    'Take readings first, or look at what was withdrawn.',
+  cancelled: () => 'The computation was stopped before it was done. Ask again to have it made.',
+}
+
+/** What happened and what to do, without the place. */
+export function describeProblem(problem: Problem): string {
+  const sentence = sentences[problem.code] as Sentence<ProblemCode>
+  return sentence(problem.facts, problem.where)
+}
+
+/** Place and sentence in one line: `roof.json, drawing › rows › 4th: …`. */
+export function problemLine(problem: Problem): string {
+  const where = describeWhere(problem.where)
+  return where === '' ? describeProblem(problem) : `${where}: ${describeProblem(problem)}`
+}
+
+function nearestHint(nearest: string | null): string {
+  return nearest === null ? 'Check the address against the drawing.' : `The nearest is ${printable(nearest)}.`
+}
+
+function shortList(addresses: readonly string[], total: number): string[] {
+  const shown = addresses.slice(0, 5).map((address) => printable(address))
+  const left = total - shown.length
+  return left > 0 ? [...shown, `${formatCount(left)} more`] : shown
+}
+
+function formatMegabytes(bytes: number): string {
+  const megabytes = bytes / (1024 * 1024)
+  if (bytes < 1024) return formatCounted(bytes, 'byte')
+  return megabytes < 1 ? `${Math.round(bytes / 1024)} KB` : `${Number(megabytes.toFixed(1))} MB`
+}
+
+/** A reason from elsewhere without its last full stop, for the middle of a sentence. */
+function endless(text: string): string {
+  return printable(text, 300).replace(/[.\s]+$/, '')
+}
+
+function ended(text: string): string {
+  return `${endless(text)}.`
+}

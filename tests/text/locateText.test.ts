@@ -1,0 +1,202 @@
+import { describe, expect, it } from 'vitest'
+import type { LocateAnswer, ReadingVerdict } from '../../src/model/answers.ts'
+import { describeHeadline, describeLocate } from '../../src/text/locateText.ts'
+import { describeNulling, describeReading } from '../../src/text/readingText.ts'
+import { describeOneEvidence, describeState } from '../../src/text/suspectText.ts'
+import { answerWith, jumper, reading, threeAlike } from './locateAnswers.ts'
+import { namedBook } from './namedSite.ts'
+
+const book = namedBook()
+const wholeText = (answer: LocateAnswer) =>
+  describeLocate(answer, book)
+    .flatMap(({ title, lines }) => [title, ...lines.map(({ text }) => text)])
+    .join('\n')
+const headline = (answer: LocateAnswer) => describeHeadline(answer, book)[0].text
+
+describe('headline', () => {
+  it('one suspect: a lead for inspection with name, address and chance', () => {
+    const text = headline(answerWith())
+    expect(text).toContain('Lead for inspection')
+    expect(text).toContain('jumper between table 3 and table 4 of row 2 (R2/T3+T4~1)')
+    expect(text).toContain('92 % likely')
+  })
+
+  it('a group: how many cannot be told apart', () => {
+    expect(headline(answerWith({ groups: [threeAlike] }))).toContain(
+      'one of 14 joints that cannot be told apart',
+    )
+  })
+
+  it('nothing broken: only among what the readings can show', () => {
+    const text = headline(
+      answerWith({ headline: 'nothingBroken', nothingBrokenProbability: 0.999, groups: [] }),
+    )
+    expect(text).toContain('> 99 %')
+    expect(text).toContain('nothing about the joints they cannot show')
+  })
+
+  it('undecided: the candidates, nothing bad at all among them', () => {
+    const text = headline(answerWith({ headline: 'undecided', nothingBrokenProbability: 0.3 }))
+    expect(text).toContain('do not decide')
+    expect(text).toContain('R2/T3+T4~1')
+    expect(text).toContain('nothing bad at all (30 %)')
+  })
+
+  it('no readings, and a drawing that does not fit', () => {
+    expect(headline(answerWith({ headline: 'noReadings' }))).toContain('Take readings first')
+    expect(headline(answerWith({ headline: 'doesNotFit' }))).toContain('disagree')
+  })
+})
+
+describe('suspects', () => {
+  it('open or raised, whichever is likelier first', () => {
+    expect(describeState(jumper)).toBe(
+      'If it is bad, it is open (87 %); if only raised, by 0.4 Ω more than a sound one (90 % between 0.1 Ω and 3 Ω).',
+    )
+    expect(describeState(threeAlike)).toMatch(/^If it is bad, it is raised by 0.4 Ω .*open: 20 %\.$/)
+    expect(describeState({ ...jumper, openProbability: 1, addedOhm: null })).toBe(
+      'If it is bad, it is open (> 99 %).',
+    )
+  })
+
+  it('evidence for: what was read, what sound and open joints would read, share, bits', () => {
+    const text = describeOneEvidence(answerWith(), jumper, jumper.evidence[0], book)
+    expect(text).toBe(
+      'Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2, read 1.8 Ω. Sound joints would read 0.031 Ω give ' +
+        'or take 0.02 Ω; with this joint open, 1.9 Ω. 31 % of the current crosses it. Speaks for it, 9 bits.',
+    )
+  })
+
+  it('evidence against, and evidence that says nothing', () => {
+    const answer = answerWith()
+    expect(describeOneEvidence(answer, jumper, jumper.evidence[1], book)).toContain(
+      'Speaks against it, 2.4 bits.',
+    )
+    const nothing = describeOneEvidence(answer, jumper, jumper.evidence[2], book)
+    expect(nothing).toContain('read over range')
+    expect(nothing).toContain('open, no path')
+    expect(nothing).toContain('next to nothing either way')
+  })
+
+  it('says what a break cuts off, and lists a group without hiding how many are left out', () => {
+    const text = wholeText(answerWith({ groups: [jumper, threeAlike] }))
+    expect(text).toContain('120 parts have no metal path to the rest')
+    expect(text).toContain('These 14 joints cannot be told apart by the readings taken:')
+    expect(text).toContain('(R2/T5/F1.3~L1.4), pierced frame clamp: 20 %')
+    expect(text).toContain('and 11 more')
+  })
+
+  it('what is not written out is added to what is not listed', () => {
+    const answer = answerWith({ groups: [jumper, threeAlike], otherProbability: 0.05 })
+    const text = describeLocate(answer, book, { groups: 1 }).find(({ title }) => title === 'Suspects')!
+    expect(text.lines.at(-1)!.text).toContain('Anything not listed: 65 %')
+  })
+})
+
+describe('readings', () => {
+  const withReadings = (...readings: LocateAnswer['readings']) => answerWith({ readings })
+  const poor = reading('r1', { readOhm: 0.4, verdict: 'poorContact', poorContactProbability: 0.93 })
+
+  it('poor contact: why, with the readings that contradict a joint, by number', () => {
+    const text = describeReading(answerWith({ readings: [poor, reading('r2'), reading('r3')] }), 0, book)
+    expect(text).toContain('poor contact probable (93 %)')
+    expect(text).toContain('reads 0.4 Ω where 0.031 Ω give or take 0.02 Ω is expected')
+    expect(text).toContain('no joint explains it without contradicting reading 2')
+  })
+
+  it('poor contact: the repeat after re-seating', () => {
+    const text = describeReading(withReadings(poor, reading('r9', { repeats: 'r1' })), 0, book)
+    expect(text).toContain('The repeat after re-seating (reading 2) read 30 mΩ.')
+    expect(text).not.toContain('contradicting')
+  })
+
+  const must: Record<ReadingVerdict, readonly [Partial<Parameters<typeof reading>[1]> & object, string[]]> = {
+    inLine: [{}, ['in line', '30 mΩ']],
+    highBySuspect: [
+      { readOhm: 1.8, expectedWithSuspectOhm: 1.9 },
+      ['1.8 Ω', '0.031 Ω', '1.9 Ω', 'the jumper between table 3'],
+    ],
+    poorContact: [{ readOhm: 0.4 }, ['poor contact', 'repeat']],
+    highUnexplained: [{ readOhm: 0.4 }, ['neither a joint nor a poor contact', 'repeat']],
+    tooLow: [
+      { readOhm: 0, tooLowProbability: 0.8 },
+      ['lower than the network can read', '80 %', 'one part', 'nulled'],
+    ],
+    overRange: [{ readOhm: null, overRange: true }, ['over range', 'far-end clip and the lead first']],
+    noMetalPath: [{ readOhm: 0.3, path: 'soilOnly' }, ['no metal path', '0.3 Ω', 'soil']],
+    setAside: [{ setAside: 'withdrawn' }, ['set aside', 'withdrawn']],
+  }
+  it.each(Object.keys(must) as ReadingVerdict[])('%s', (verdict) => {
+    const [change, words] = must[verdict]
+    const text = describeReading(withReadings(reading('r1', { ...change, verdict })), 0, book)
+    expect(text).toContain('Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2: ')
+    for (const word of words) expect(text).toContain(word)
+    expect(text).not.toMatch(/undefined|NaN|null\b/)
+  })
+
+  it('no metal path is said even where no ohms were expected', () => {
+    const cut = reading('r1', {
+      verdict: 'noMetalPath',
+      expectedOhm: Infinity,
+      spreadOhm: Infinity,
+      expectedWithSuspectOhm: Infinity,
+      readOhm: null,
+    })
+    expect(describeReading(withReadings(cut), 0, book)).toContain('no metal path joins the two as drawn')
+  })
+
+  it('only readings out of line are written out, the others counted', () => {
+    const text = wholeText(answerWith())
+    expect(text).toContain('3 readings, 1 of them as the network predicts.')
+    expect(text).not.toContain('Reading 2, frame 1.1, table 4 to frame 1.1, table 1, row 2: read')
+  })
+})
+
+describe('leads, coverage, fit, notes', () => {
+  it('the offset that nulling left, and when it is odd', () => {
+    const [nulling] = answerWith().nullings
+    expect(describeNulling(nulling)).toBe(
+      'Nulling with kit kitA, lead lead50 (3 readings): left in the leads +12 mΩ give or take 8 mΩ.',
+    )
+    expect(describeNulling({ ...nulling, entry: null, offsetOhm: 0.1 })).toMatch(
+      /^Readings without a nulling.*short the leads/,
+    )
+  })
+
+  it('what could not be seen, why, and what could show it', () => {
+    const text = wholeText(answerWith())
+    expect(text).toContain('Of 1240 joints that can go bad, 300 would show')
+    expect(text).toContain('500 more could be seen')
+    expect(text).toContain('440 cannot be seen by two-point readings')
+    expect(text).toContain(
+      'and 400 others like it reads 0.8 mΩ across its own ends when sound and 0.9 mΩ when open',
+    )
+    for (const means of ['loop clamp', 'clip-on', 'temporary bond', 'torque check'])
+      expect(text).toContain(means)
+    expect(text).toContain('2.3 bad joints are to be expected among those not seen')
+  })
+
+  it('a bad fit names the reading it comes from', () => {
+    const text = wholeText(answerWith({ fit: 0.001 }))
+    expect(text).toContain('predicts the readings badly: < 1 %')
+    expect(text).toMatch(/Most of it comes from this one\. Reading 1,/)
+    expect(wholeText(answerWith())).toContain('predicts the readings well: 43 %')
+  })
+
+  it('notes are sentences', () => {
+    expect(wholeText(answerWith())).toMatch(/12 earth paths through soil are each computed alone/)
+  })
+
+  it('never says safe, and leaves nothing unfilled', () => {
+    for (const answer of [answerWith(), answerWith({ groups: [threeAlike], headline: 'undecided', fit: 0 })])
+      expect(wholeText(answer)).not.toMatch(/\bsafe\b|undefined|NaN|\[object/i)
+  })
+
+  it('sections with nothing to say are left out', () => {
+    const empty = answerWith({ groups: [], readings: [], nullings: [], notes: [], headline: 'noReadings' })
+    expect(describeLocate(empty, book).map(({ title }) => title)).toEqual([
+      'Answer',
+      'What could not be seen',
+    ])
+  })
+})
