@@ -92,7 +92,7 @@ export function memberCurrents(set: JointSet, a: number, b: number, out: Float64
  * `raised` are the cuts of which no member is enough to part anything because one is only raised, and
  * `open` those of open members alone. `signs[j * A + k]` is z_k of raised cut j.
  * `factor` is the Cholesky factor of the matrix in the unknowns (raised cuts, kept members).
- * `pivotShare` is the smallest part of a diagonal entry that survived elimination: about 1e-16/pivotShare
+ * `pivotShare` is the smallest part of a diagonal entry that survived elimination: about 4e-15/pivotShare
  * is lost to rounding, so below `SET_PIVOT_TRUST` rebuild the network instead.
  */
 export interface SettledSet {
