@@ -57,7 +57,7 @@ export function* factorNumeric(
   const share = new Float64Array(pattern.row.length)
   for (let e = 0; e < conductanceS.length; e++) {
     const g = conductanceS[e]
-    assert(g > 0 && g < Infinity, `edge ${e} has the conductance ${g} S`)
+    if (!(g > 0 && g < Infinity)) assert(false, `edge ${e} has the conductance ${g} S`)
     share[pattern.slot[e]] += g
   }
   yield 0.05
@@ -109,7 +109,7 @@ function eliminateColumns(elimination: Elimination): void {
       pivot += w
     }
     if (from < to) {
-      assert(pivot > 0 && pivot < Infinity, `node ${pattern.order[j]} has the pivot ${pivot} S`)
+      if (!(pivot > 0 && pivot < Infinity)) assert(false, `node ${pattern.order[j]} has the pivot ${pivot} S`)
       for (let s = from; s < to; s++) share[s] /= pivot
       nextColumn[j] = firstColumn[row[from]]
       firstColumn[row[from]] = j

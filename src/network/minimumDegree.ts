@@ -259,7 +259,7 @@ function mergeEqualVariables(q: QuotientGraph, pivot: number): void {
 /** Merges the variables after i in its hash bucket that have the same list as i. */
 function mergeInto(q: QuotientGraph, i: number): void {
   const { lists, start, length, elements, stamp, size, bucketNext, mergedInto } = q
-  const clock = ++q.clock
+  const clock = q.clock++
   const n = length[i]
   q.operations += n
   for (let l = start[i]; l < start[i] + n; l++) stamp[lists[l]] = clock
