@@ -1,12 +1,9 @@
 import { fail, ok } from '../base/result.ts'
 import type { Result } from '../base/result.ts'
-import { checkEquipment } from '../model/checks/checkEquipment.ts'
-import { checkRows } from '../model/checks/checkRows.ts'
-import { checkTableTypes } from '../model/checks/checkTableTypes.ts'
-import type { Findings } from '../model/checks/findings.ts'
-import { checkSize } from '../model/checkSite.ts'
+import { checkSite } from '../model/checkSite.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
+import { siteFormat, siteVersion } from '../model/schema/site.ts'
 import { indexConductors } from './conductorIndex.ts'
 import type { ConductorIndex } from './conductorIndex.ts'
 import { idLookup } from './idLookup.ts'
@@ -56,18 +53,13 @@ export interface SiteIndex {
 }
 
 /**
- * Numbers everything in a drawing, or says what stands in the way (at most 50 problems): a size beyond the
- * limits, found by arithmetic before anything is expanded; ids, names, stations and ends of joints that
- * do not hold together. Addresses that may stray (`strayAddresses`) stand in no one's way.
+ * Numbers everything in a drawing, or says what stands in the way (at most 50 problems): whatever `checkSite`
+ * finds wrong, a size beyond the limits first of all, which is computed without expanding anything.
  */
 export function indexSite(drawing: Drawing, cache?: PatternCache): Result<SiteIndex, Problem[]> {
-  const tooLarge = checkSize(drawing)
-  if (tooLarge) return fail([tooLarge])
-  const findings: Findings = { drawing, wrong: [], stray: [] }
-  checkTableTypes(findings)
-  checkRows(findings)
-  checkEquipment(findings)
-  if (findings.wrong.length > 0) return fail(findings.wrong)
+  const { revision: id } = drawing
+  const wrong = checkSite({ format: siteFormat, version: siteVersion, id, name: '', drawing, record: [] })
+  if (wrong.length > 0) return fail([...wrong])
 
   const typeNumber = new Map(drawing.tableTypes.map(({ id }, t) => [id, t]))
   const conductors = indexConductors(drawing.conductors)
