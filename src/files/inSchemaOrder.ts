@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { schemaNode } from './schemaNodes.ts'
+import { schemaNode } from '../model/shape/schemaNodes.ts'
 
 /**
  * The same value with the keys of every object in the order in which the schema lists them, and those of

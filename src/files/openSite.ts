@@ -6,8 +6,8 @@ import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { siteFormat, siteSchema, siteVersion } from '../model/schema/site.ts'
-import { checkShape } from './checkShape.ts'
-import { describeFound } from './describeFound.ts'
+import { checkShape } from '../model/shape/checkShape.ts'
+import { describeFound } from '../model/shape/describeFound.ts'
 import { findJsonFault, findRepeatedKey } from './jsonFault.ts'
 import type { PlainDocument } from './migrations/chain.ts'
 import { migrate } from './migrations/chain.ts'
@@ -22,7 +22,7 @@ type Opened<T> = Result<T, readonly Problem[]>
  * `limits` before anything is parsed.
  *
  * Addresses of record and plans that name nothing in the drawing do not keep a file from opening: see
- * `strayAddresses`.
+ * `siteNotices`.
  */
 export function openSite(bytes: Uint8Array, fileName: string): Opened<Site> {
   const opened = openBytes(bytes)

@@ -1,13 +1,13 @@
-import { checkEquipment } from './checks/checkEquipment.ts'
-import { checkCatalogue, checkCriteria, checkPlans, checkSurroundings } from './checks/checkPlanning.ts'
 import { checkRecord } from './checks/checkRecord.ts'
-import { checkRows } from './checks/checkRows.ts'
-import { checkTableTypes } from './checks/checkTableTypes.ts'
 import type { Findings } from './checks/findings.ts'
+import { addWrong } from './checks/findings.ts'
+import { checkSectionIds, checkSectionItems, sectionNames } from './checks/sections.ts'
 import { countJoints, countParts } from './countJoints.ts'
+import { computedKinds } from './jointCatalogue.ts'
 import { limits } from './limits.ts'
 import type { Problem } from './problem.ts'
 import { problem } from './problem.ts'
+import { byId } from './queries/byId.ts'
 import type { Drawing } from './schema/drawing.ts'
 import type { Site } from './schema/site.ts'
 
@@ -22,15 +22,23 @@ export function checkSize(drawing: Drawing): Problem | null {
   return null
 }
 
+/** Kinds that the network looks up by name have to be in the catalogue. */
+function checkComputedKinds(findings: Findings): void {
+  const kinds = byId(findings.drawing.jointKinds)
+  for (const name of computedKinds) {
+    if (kinds.has(name)) continue
+    const where = { path: ['drawing', 'jointKinds'] }
+    addWrong(findings, problem('reference.unknownName', { what: 'joint kind', name }, where))
+  }
+}
+
 function findAll(site: Site): Findings {
-  const findings: Findings = { drawing: site.drawing, wrong: [], stray: [] }
-  checkCatalogue(findings)
-  checkTableTypes(findings)
-  checkRows(findings)
-  checkEquipment(findings)
-  checkCriteria(findings)
-  checkPlans(findings)
-  checkSurroundings(findings)
+  const findings: Findings = { drawing: site.drawing, wrong: [], told: [] }
+  checkComputedKinds(findings)
+  for (const name of sectionNames) {
+    checkSectionIds(findings, name)
+    checkSectionItems(findings, name)
+  }
   checkRecord(findings, site.record)
   return findings
 }
@@ -46,10 +54,11 @@ export function checkSite(site: Site): readonly Problem[] {
 }
 
 /**
- * Addresses of good form in plans, the record, lessons, differing joints and as-built differences that name
- * nothing in the drawing as it stands. They are no fault of the file: a reading stays when the row it was
- * taken on is drawn otherwise. They are left out of the network and shown. At most 50, each with its path.
+ * What a user should be told about a site although it can be worked with; at most 50, each with its path.
+ * Addresses of good form in plans, record, lessons, differing joints and as-built differences that name
+ * nothing in the drawing as it stands: a reading stays when the row it was taken on is drawn otherwise; they
+ * are left out of the network. And entries that share device and counter, which leaves their order open.
  */
-export function strayAddresses(site: Site): readonly Problem[] {
-  return findAll(site).stray
+export function siteNotices(site: Site): readonly Problem[] {
+  return findAll(site).told
 }

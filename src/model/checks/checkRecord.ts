@@ -1,7 +1,15 @@
 import { problem } from '../problem.ts'
 import type { Entry, EntryOf } from '../schema/record.ts'
 import type { Findings, Path } from './findings.ts'
-import { addWrong, checkIds, checkJoint, checkPart, checkPartOrJoint, inconsistent } from './findings.ts'
+import {
+  addTold,
+  addWrong,
+  checkIds,
+  checkJoint,
+  checkPart,
+  checkPartOrJoint,
+  inconsistent,
+} from './findings.ts'
 
 type Entries = ReadonlyMap<string, Entry>
 
@@ -71,7 +79,8 @@ function checkCorrection(
   if (to) checkPart(findings, to.part, [...path, 'to', 'part'], 'mayStray', id)
 }
 
-function checkEntry(findings: Findings, entry: Entry, entries: Entries, path: Path): void {
+/** One entry against the record that it stands in or is to be added to. */
+export function checkEntry(findings: Findings, entry: Entry, entries: Entries, path: Path): void {
   if (entry.entry === 'visit') {
     checkIds(findings, entry.kits, 'kit', [...path, 'kits'])
     checkIds(findings, entry.leads, 'lead', [...path, 'leads'])
@@ -119,7 +128,8 @@ export function checkRecord(findings: Findings, record: readonly Entry[]): void 
     const count = `${entry.device} ${entry.counter}`
     if (counted.has(count)) {
       const where = { path: ['record', k, 'counter'], entry: entry.id }
-      addWrong(findings, problem('reference.duplicateId', { what: 'device and counter', id: count }, where))
+      // It happens with two windows on one device, and what both recorded is wanted: told, not refused.
+      addTold(findings, problem('reference.duplicateId', { what: 'device and counter', id: count }, where))
     }
     counted.add(count)
   })

@@ -12,22 +12,22 @@ export type Path = readonly (string | number)[]
 export const mostFindings = 50
 
 /**
- * What the checks of one site found. `wrong` contradicts itself and is refused. `stray` is an address of
- * good form that names nothing in the drawing: what was recorded or planned stays when the drawing under it
- * changes, so it is kept and told.
+ * What the checks of one site found. What is `wrong` contradicts itself and is refused. What is `told` is kept:
+ * above all addresses of good form that name nothing in the drawing, for what was recorded or planned stays
+ * when the drawing under it changes.
  */
 export interface Findings {
   readonly drawing: Drawing
   readonly wrong: Problem[]
-  readonly stray: Problem[]
+  readonly told: Problem[]
 }
 
 export function addWrong(findings: Findings, found: Problem): void {
   if (findings.wrong.length < mostFindings) findings.wrong.push(found)
 }
 
-function addStray(findings: Findings, found: Problem): void {
-  if (findings.stray.length < mostFindings) findings.stray.push(found)
+export function addTold(findings: Findings, found: Problem): void {
+  if (findings.told.length < mostFindings) findings.told.push(found)
 }
 
 /** `mustExist` for what the network is built from; `mayStray` for what is kept whatever becomes of the drawing. */
@@ -40,7 +40,7 @@ export function checkPart(findings: Findings, text: string, path: Path, need: Ne
     addWrong(findings, problem('reference.badAddress', { text, expected: 'part' }, where))
   } else if (!partExists(findings.drawing, address)) {
     const nearest = nearestPart(findings.drawing, address)
-    const add = need === 'mustExist' ? addWrong : addStray
+    const add = need === 'mustExist' ? addWrong : addTold
     add(findings, problem('reference.noSuchPart', { text, nearest }, where))
   }
 }
@@ -51,7 +51,7 @@ export function checkJoint(findings: Findings, text: string, path: Path, need: N
   if (!address) {
     addWrong(findings, problem('reference.badAddress', { text, expected: 'joint' }, where))
   } else if (!jointExists(findings.drawing, address)) {
-    const add = need === 'mustExist' ? addWrong : addStray
+    const add = need === 'mustExist' ? addWrong : addTold
     add(findings, problem('reference.noSuchJoint', { text, nearest: null }, where))
   }
 }
@@ -88,6 +88,24 @@ export function checkKind(findings: Findings, kind: string, path: Path, ohmKnown
 }
 
 /** Ids of one list: no two alike, and none that the counter could give out again. */
+export function checkIdList(
+  findings: Findings,
+  ids: readonly (number | string)[],
+  { what, idKey }: { readonly what: string; readonly idKey: string },
+  path: Path,
+  next: number | null,
+): void {
+  const seen = new Set<number | string>()
+  ids.forEach((id, k) => {
+    const where = { path: [...path, k, idKey] }
+    if (seen.has(id)) addWrong(findings, problem('reference.duplicateId', { what, id: String(id) }, where))
+    seen.add(id)
+    if (next !== null && typeof id === 'number' && id >= next) {
+      addWrong(findings, problem('reference.idNotCounted', { what, id, next }, where))
+    }
+  })
+}
+
 export function checkIds(
   findings: Findings,
   items: readonly { readonly id: number | string }[],
@@ -95,15 +113,8 @@ export function checkIds(
   path: Path,
   next: number | null = null,
 ): void {
-  const seen = new Set<number | string>()
-  items.forEach(({ id }, k) => {
-    const where = { path: [...path, k, 'id'] }
-    if (seen.has(id)) addWrong(findings, problem('reference.duplicateId', { what, id: String(id) }, where))
-    seen.add(id)
-    if (next !== null && typeof id === 'number' && id >= next) {
-      addWrong(findings, problem('reference.idNotCounted', { what, id, next }, where))
-    }
-  })
+  const ids = items.map(({ id }) => id)
+  checkIdList(findings, ids, { what, idKey: 'id' }, path, next)
 }
 
 export function inconsistent(findings: Findings, reason: string, path: Path, entry?: string): void {

@@ -1,6 +1,6 @@
 import type { TableType } from '../schema/tableType.ts'
 import type { Findings, Path } from './findings.ts'
-import { checkIds, checkKind, inconsistent } from './findings.ts'
+import { checkKind, inconsistent } from './findings.ts'
 
 function checkNumbers(
   findings: Findings,
@@ -18,7 +18,7 @@ function checkNumbers(
   })
 }
 
-function checkTableType(findings: Findings, type: TableType, path: Path): void {
+export function checkTableType(findings: Findings, type: TableType, path: Path): void {
   const { high, across } = type.modules
   type.longMembers.forEach((member, k) => {
     const at = [...path, 'longMembers', k]
@@ -39,10 +39,4 @@ function checkTableType(findings: Findings, type: TableType, path: Path): void {
   const { clamps, links } = type.frameBond
   if (clamps) checkKind(findings, clamps.kind, [...path, 'frameBond', 'clamps', 'kind'])
   if (links) checkKind(findings, links.kind, [...path, 'frameBond', 'links', 'kind'])
-}
-
-export function checkTableTypes(findings: Findings): void {
-  const path = ['drawing', 'tableTypes']
-  checkIds(findings, findings.drawing.tableTypes, 'table type', path)
-  findings.drawing.tableTypes.forEach((type, k) => checkTableType(findings, type, [...path, k]))
 }

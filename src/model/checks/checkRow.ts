@@ -4,7 +4,7 @@ import { byId } from '../queries/byId.ts'
 import { findTable, tableCount } from '../queries/tablePosition.ts'
 import type { Row } from '../schema/row.ts'
 import type { Findings, Path } from './findings.ts'
-import { addWrong, checkIds, checkKind } from './findings.ts'
+import { addWrong, checkKind } from './findings.ts'
 
 /** Runs of one row must not share a table id. Sorted by first id, a shared one lies between neighbours. */
 function checkTableIds(findings: Findings, row: Row, path: Path): void {
@@ -26,7 +26,7 @@ function checkTableIds(findings: Findings, row: Row, path: Path): void {
   }
 }
 
-function checkRow(findings: Findings, row: Row, path: Path): void {
+export function checkRow(findings: Findings, row: Row, path: Path): void {
   const types = byId(findings.drawing.tableTypes)
   row.runs.forEach((run, k) => {
     if (types.has(run.type)) return
@@ -45,11 +45,4 @@ function checkRow(findings: Findings, row: Row, path: Path): void {
     const facts = { what: 'table', name: `R${row.id}/T${table}` }
     addWrong(findings, problem('reference.unknownName', facts, { path: [...path, 'tableLabels', table] }))
   }
-}
-
-export function checkRows(findings: Findings): void {
-  const { rows, nextIds } = findings.drawing
-  const path = ['drawing', 'rows']
-  checkIds(findings, rows, 'row', path, nextIds.row)
-  rows.forEach((row, k) => checkRow(findings, row, [...path, k]))
 }

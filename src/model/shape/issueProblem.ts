@@ -1,6 +1,6 @@
 import type { z } from 'zod'
-import type { Problem } from '../model/problem.ts'
-import { problem } from '../model/problem.ts'
+import type { Problem } from '../problem.ts'
+import { problem } from '../problem.ts'
 import { describeFound } from './describeFound.ts'
 
 type Issue = z.core.$ZodIssue
