@@ -101,10 +101,10 @@ export interface SettledSet {
   readonly active: Int32Array
   readonly perOhm: Float64Array
   readonly cuts: CutsWithin
-  readonly open: Int32Array
-  readonly raised: Int32Array
+  readonly open: readonly number[]
+  readonly raised: readonly number[]
   readonly signs: Int8Array
-  readonly kept: Int32Array
+  readonly kept: readonly number[]
   readonly factor: Float64Array
   readonly pivotShare: number
 }
@@ -120,28 +120,42 @@ export interface SettledSet {
 export function settleSet(set: JointSet, addedOhm: ArrayLike<number>): SettledSet {
   const active = activeMembers(addedOhm)
   const A = active.length
-  const edges = active.map((k) => set.members[k])
-  const perOhm = Float64Array.from(active, (k) => 1 / addedOhm[k])
+  const edges = new Int32Array(A)
+  const perOhm = new Float64Array(A)
+  for (let k = 0; k < A; k++) {
+    edges[k] = set.members[active[k]]
+    perOhm[k] = 1 / addedOhm[active[k]]
+  }
   const cuts = cutsWithin(set.labels, edges)
-  const isLast = new Uint8Array(A)
-  for (const k of cuts.last) isLast[k] = 1
-  const cutNumbers = Int32Array.from({ length: cuts.count }, (_, j) => j)
-  const open = cutNumbers.filter((j) => perOhm[cuts.last[j]] === 0)
-  const raised = cutNumbers.filter((j) => perOhm[cuts.last[j]] > 0)
-  const kept = Int32Array.from({ length: A }, (_, k) => k).filter((k) => isLast[k] === 0)
-  const signs = new Int8Array(raised.length * A)
-  raised.forEach((j, row) => {
-    for (let k = 0; k < A; k++) {
-      if (cuts.isIn[j * A + k] === 0) continue
-      const { from, to } = set.graph
-      signs[row * A + k] =
-        sideOfCut(set.labels, edges, cuts, j, from[edges[k]]) -
-        sideOfCut(set.labels, edges, cuts, j, to[edges[k]])
-    }
-  })
+  const open: number[] = []
+  const raised: number[] = []
+  for (let j = 0; j < cuts.count; j++) (perOhm[cuts.last[j]] === 0 ? open : raised).push(j)
+  const kept: number[] = []
+  for (let k = 0, j = 0; k < A; k++) {
+    if (j < cuts.count && cuts.last[j] === k) j++
+    else kept.push(k)
+  }
+  const signs = signsOf(set, edges, cuts, raised)
   const factor = fillMatrix(set, active, perOhm, signs, kept, raised.length)
   const pivotShare = choleskyInPlace(factor, raised.length + kept.length)
   return { set, edges, active, perOhm, cuts, open, raised, signs, kept, factor, pivotShare }
+}
+
+/** z_k of the raised cuts: +1, −1 or 0 as the member leads out of side 1, into it, or stays on a side. */
+function signsOf(set: JointSet, edges: Int32Array, cuts: CutsWithin, raised: readonly number[]): Int8Array {
+  const { graph, labels } = set
+  const A = edges.length
+  const signs = new Int8Array(raised.length * A)
+  for (let row = 0; row < raised.length; row++) {
+    const j = raised[row]
+    for (let k = 0; k < A; k++) {
+      if (cuts.isIn[j * A + k] === 0) continue
+      const e = edges[k]
+      signs[row * A + k] =
+        sideOfCut(labels, edges, cuts, j, graph.from[e]) - sideOfCut(labels, edges, cuts, j, graph.to[e])
+    }
+  }
+  return signs
 }
 
 /**
@@ -169,7 +183,7 @@ function fillMatrix(
   active: Int32Array,
   perOhm: Float64Array,
   signs: Int8Array,
-  kept: Int32Array,
+  kept: readonly number[],
   cutCount: number,
 ): Float64Array {
   const A = active.length

@@ -13,7 +13,10 @@ import { prepareSolver } from '../../src/network/solver.ts'
 import { sharpenSlack } from '../../src/network/pathBeside.ts'
 
 /** A network with everything that the kernels say about it, put together as the program does it. */
-export function solve(graph: Graph, conductanceS = new Float64Array(graph.from.length).fill(1)) {
+export function solve(
+  graph: Graph,
+  conductanceS: Float64Array = new Float64Array(graph.from.length).fill(1),
+) {
   const adjacency = adjacencyOf(graph)
   const islands = findIslands(graph, adjacency)
   const reference = chooseReferences(graph, islands)
