@@ -73,7 +73,6 @@ export interface CurrentsAnswer extends ResistanceAnswer {
 /** One joint of a group of suspects. */
 export interface SuspectJoint {
   readonly joint: string
-  readonly label: string
   readonly kind: string
   readonly probability: number
 }

@@ -1,0 +1,259 @@
+import { assert } from '../base/assert.ts'
+import { logAdd } from '../base/logSum.ts'
+import { logNormalCdf, normalCdf } from '../base/normal.ts'
+import { choleskyInPlace, inverseFromCholesky, logDeterminant } from '../base/symmetric.ts'
+import { assumptions } from '../reading/assumptions.ts'
+import { logPoorContactDensity, poorContactOverRange, soundContact } from '../reading/contact.ts'
+import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
+import type { NullingInterval } from '../reading/nulling.ts'
+import {
+  statesWorkspace,
+  sumOverContactStates,
+  type StatesSum,
+  type StatesWorkspace,
+} from './contactStates.ts'
+import type { LevelModel } from './levels.ts'
+import type { Observation } from './observations.ts'
+
+/** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
+const otherwiseWrong = 0.002
+const leastLog = Math.log(Number.MIN_VALUE)
+
+/** What adds to the network in every reading, whatever the hypothesis: contact, digits, leads. */
+export interface Measurement {
+  readonly observations: readonly Observation[]
+  readonly intervals: readonly NullingInterval[]
+  /** Mean of contact and lead offset per reading, in ohm. */
+  readonly addedMeanOhm: Float64Array
+  /** Standard deviation per reading of what it shares with no other. */
+  readonly ownSdOhm: Float64Array
+  /** n × n covariance of contact, digits, offsets and drifts. */
+  readonly covariance: Float64Array
+}
+
+/** Sets up contact, digits, offsets and drifts; offset and drift are shared within a nulling interval. */
+export function describeMeasurement(
+  observations: readonly Observation[],
+  intervals: readonly NullingInterval[],
+): Measurement {
+  const n = observations.length
+  const addedMeanOhm = new Float64Array(n)
+  const ownSdOhm = new Float64Array(n)
+  const covariance = new Float64Array(n * n)
+  observations.forEach((o, p) => {
+    const contactSd = o.hasContact ? soundContact.sdOhm : 0
+    ownSdOhm[p] = Math.hypot(contactSd, digitsSdOhm(o.kit))
+    addedMeanOhm[p] = o.hasContact ? soundContact.meanOhm : 0
+    covariance[p * n + p] += ownSdOhm[p] ** 2
+    if (o.interval < 0) return
+    const interval = intervals[o.interval]
+    addedMeanOhm[p] += interval.offsetMeanOhm
+    observations.forEach((other, q) => {
+      if (other.interval !== o.interval) return
+      covariance[p * n + q] +=
+        interval.offsetSdOhm ** 2 +
+        interval.driftSdOhmPerHour ** 2 * o.hoursAfterNulling * other.hoursAfterNulling
+    })
+  })
+  return { observations, intervals, addedMeanOhm, ownSdOhm, covariance }
+}
+
+/** How a hypothesis moves the readings away from those of a sound array. */
+export interface Shift {
+  /** Rise of each pair's resistance in ohm; Infinity where the break leaves no path at all. */
+  readonly riseOhm: Float64Array
+  /** Further uncertainty under the hypothesis, each a column shared between readings, in ohm. */
+  readonly columns: readonly Float64Array[]
+}
+
+/** One soil level, ready for hypotheses: covariance inverted once, kits told apart for their gain. */
+export interface PreparedLevel {
+  readonly model: LevelModel
+  readonly precision: Float64Array
+  readonly logDeterminant: number
+  readonly covariance: Float64Array
+  /** Finite readings (those that are not over range), as indices into the observations. */
+  readonly finite: readonly number[]
+  readonly over: readonly number[]
+}
+
+export function prepareLevel(model: LevelModel, measurement: Measurement): PreparedLevel {
+  const { observations } = measurement
+  const n = observations.length
+  const finite: number[] = []
+  const over: number[] = []
+  observations.forEach((o, p) => (o.ohm === null ? over : finite).push(p))
+  const m = finite.length
+  const full = model.covariance.map((value, k) => value + measurement.covariance[k])
+  const covariance = new Float64Array(m * m)
+  for (let i = 0; i < m; i++)
+    for (let j = 0; j < m; j++) covariance[i * m + j] = full[finite[i] * n + finite[j]]
+  const factor = covariance.slice()
+  const failed = choleskyInPlace(factor, m)
+  assert(failed < 0, `the covariance of the readings is not positive definite at reading ${failed}`)
+  return {
+    model,
+    precision: inverseFromCholesky(factor, m),
+    logDeterminant: logDeterminant(factor, m),
+    covariance: full,
+    finite,
+    over,
+  }
+}
+
+/** What a hypothesis makes of the readings at one soil level. */
+export interface Judgement extends StatesSum {
+  /** Prediction per observation, contact and mean offset included; Infinity without a path. */
+  readonly predictedOhm: Float64Array
+  /** Its standard deviation, marginal. */
+  readonly sdOhm: Float64Array
+}
+
+export interface EvidenceWorkspace {
+  readonly states: StatesWorkspace
+  readonly precision: Float64Array
+  readonly product: Float64Array
+}
+
+export function evidenceWorkspace(finiteCount: number): EvidenceWorkspace {
+  return {
+    states: statesWorkspace(finiteCount),
+    precision: new Float64Array(finiteCount * finiteCount),
+    product: new Float64Array(finiteCount),
+  }
+}
+
+/** Adds c cᵀ to the covariance by its effect on the inverse (Sherman and Morrison 1950); returns the change of ln det. */
+export function addColumn(precision: Float64Array, product: Float64Array, column: Float64Array): number {
+  const m = product.length
+  let quadratic = 0
+  for (let i = 0; i < m; i++) {
+    let sum = 0
+    for (let j = 0; j < m; j++) sum += precision[i * m + j] * column[j]
+    product[i] = sum
+    quadratic += sum * column[i]
+  }
+  if (!(quadratic > 1e-12)) return 0
+  const scale = 1 / (1 + quadratic)
+  for (let i = 0; i < m; i++) {
+    const share = product[i] * scale
+    if (share === 0) continue
+    for (let j = 0; j < m; j++) precision[i * m + j] -= share * product[j]
+  }
+  return Math.log1p(quadratic)
+}
+
+/** ln of chance and density of a reading that is not to be taken as it stands. */
+function logSpoiledDensity(o: Observation, ohm: number, predictedOhm: number, sdOhm: number): number {
+  const tail = Math.log((assumptions.falseLow + otherwiseWrong) / (1 + ohm) ** 2)
+  if (!Number.isFinite(predictedOhm)) return tail
+  const highest = Math.max(predictedOhm, 0) + 3 * sdOhm
+  const beyond = Math.max(0, (ohm - highest) / sdOhm)
+  let log = Math.log(assumptions.falseLow / highest) - 0.5 * beyond * beyond
+  log = logAdd(log, Math.log(otherwiseWrong / (1 + ohm) ** 2))
+  if (o.poorRate > 0)
+    log = logAdd(log, Math.log(o.poorRate) + logPoorContactDensity(ohm - predictedOhm, sdOhm))
+  return log
+}
+
+/** ln of the chance of an over-range reading. */
+function logOverRange(o: Observation, predictedOhm: number, sdOhm: number): number {
+  if (!Number.isFinite(predictedOhm)) return 0
+  const beyond = logNormalCdf((predictedOhm - o.atLeastOhm) / sdOhm)
+  const byAccident = o.poorRate * poorContactOverRange(o.atLeastOhm) + assumptions.brokenLead
+  return logAdd(beyond, Math.log(byAccident))
+}
+
+/** Chance that an over-range reading owes to clip or lead, not to what lies between the points. */
+function accidentShare(o: Observation, predictedOhm: number, sdOhm: number): number {
+  if (!Number.isFinite(predictedOhm)) return 0
+  const beyond = normalCdf((predictedOhm - o.atLeastOhm) / sdOhm)
+  const byAccident = o.poorRate * poorContactOverRange(o.atLeastOhm) + assumptions.brokenLead
+  return byAccident / (byAccident + beyond)
+}
+
+/**
+ * ln of the density of all readings under a hypothesis at one soil level, summed over contact states; and
+ * for every observation its prediction and its chance to be spoiled. `leaveOut` (an observation) is not
+ * counted: the difference is what that reading says. O(n² (columns + set-aside readings)).
+ */
+export function judge(
+  level: PreparedLevel,
+  measurement: Measurement,
+  shift: Shift | null,
+  work: EvidenceWorkspace,
+  options: { readonly quick: boolean; readonly leaveOut?: number },
+): Judgement {
+  const { observations, addedMeanOhm } = measurement
+  const n = observations.length
+  const { finite, over, model } = level
+  const m = finite.length
+  const predictedOhm = new Float64Array(n)
+  const variance = new Float64Array(n)
+  for (let p = 0; p < n; p++) {
+    predictedOhm[p] = model.networkOhm[p] + addedMeanOhm[p] + (shift ? shift.riseOhm[p] : 0)
+    variance[p] = level.covariance[p * n + p]
+    for (const column of shift?.columns ?? []) variance[p] += column[p] * column[p]
+  }
+  work.precision.set(level.precision)
+  let determinant = level.logDeterminant
+  const column = new Float64Array(m)
+  for (const full of shift?.columns ?? []) {
+    for (let i = 0; i < m; i++) column[i] = full[finite[i]]
+    determinant += addColumn(work.precision, work.product, column)
+  }
+  for (const kit of new Set(observations.map((o) => o.kit))) {
+    const gain = gainSd(kit)
+    for (let p = 0; p < n; p++) {
+      if (observations[p].kit !== kit || !Number.isFinite(predictedOhm[p])) continue
+      variance[p] += (gain * (predictedOhm[p] - addedMeanOhm[p])) ** 2
+    }
+    for (let i = 0; i < m; i++) {
+      const p = finite[i]
+      const known = observations[p].kit === kit && Number.isFinite(predictedOhm[p])
+      column[i] = known ? gain * (predictedOhm[p] - addedMeanOhm[p]) : 0
+    }
+    determinant += addColumn(work.precision, work.product, column)
+  }
+
+  const sdOhm = variance.map(Math.sqrt)
+  const residualOhm = new Float64Array(m)
+  const logTaken = new Float64Array(m)
+  const logSpoiled = new Float64Array(m)
+  const mustSpoil = new Uint8Array(m)
+  for (let i = 0; i < m; i++) {
+    const p = finite[i]
+    const o = observations[p]
+    const ohm = o.ohm ?? 0
+    const known = Number.isFinite(predictedOhm[p])
+    residualOhm[i] = known ? ohm - predictedOhm[p] : 0
+    const leftOut = p === options.leaveOut
+    const spoiledRate =
+      o.poorRate + assumptions.falseLow + otherwiseWrong + (o.a === o.b ? 0 : assumptions.brokenLead)
+    logTaken[i] = Math.log(1 - spoiledRate)
+    logSpoiled[i] = leftOut ? 0 : logSpoiledDensity(o, ohm, predictedOhm[p], sdOhm[p])
+    mustSpoil[i] = known && !leftOut ? 0 : 1
+  }
+  const sum = sumOverContactStates(
+    {
+      count: m,
+      precision: work.precision,
+      logDeterminant: determinant,
+      residualOhm,
+      logTaken,
+      logSpoiled,
+      mustSpoil,
+    },
+    work.states,
+    options.quick,
+  )
+  let logEvidence = sum.logEvidence
+  const spoiledProbability = new Float64Array(n)
+  for (let i = 0; i < m; i++) spoiledProbability[finite[i]] = sum.spoiledProbability[i]
+  for (const p of over) {
+    if (p === options.leaveOut) continue
+    logEvidence += logOverRange(observations[p], predictedOhm[p], sdOhm[p])
+    spoiledProbability[p] = accidentShare(observations[p], predictedOhm[p], sdOhm[p])
+  }
+  return { logEvidence: Math.max(logEvidence, leastLog * n), spoiledProbability, predictedOhm, sdOhm }
+}

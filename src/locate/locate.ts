@@ -1,0 +1,141 @@
+import type { Basis, LocateAnswer } from '../model/answers.ts'
+import type { Site } from '../model/schema/site.ts'
+import type { PreparedNetwork } from '../network/prepare.ts'
+import {
+  averageJudgements,
+  headlineOf,
+  writeGroup,
+  writeNullings,
+  writeReadings,
+  type Findings,
+} from './answer.ts'
+import { describeCoverage } from './coverage.ts'
+import { describeMeasurement, evidenceWorkspace, judge } from './evidence.ts'
+import { groupJoints, likeliestState } from './groups.ts'
+import { badJointShift, soundShift } from './hypothesis.ts'
+import { modelLevels } from './levels.ts'
+import { countedObservations, observe, type Observed } from './observations.ts'
+import { estimateOffsets } from './offsets.ts'
+import { leastShift, rankJoints } from './rank.ts'
+
+export function basisOf(site: Site): Basis {
+  return { drawingRevision: site.drawing.revision, recordLength: site.record.length }
+}
+
+/** Groups that an answer lists, and those of them whose evidence is spelt out. */
+const mostGroups = 12
+const groupsWithEvidence = 4
+
+export interface LocateProgress {
+  readonly stage: 'readings' | 'weigh' | 'explain'
+  readonly fraction: number
+}
+
+function* staged<T>(stage: LocateProgress['stage'], job: Generator<number, T>): Generator<LocateProgress, T> {
+  let step = job.next()
+  for (; !step.done; step = job.next()) yield { stage, fraction: step.value }
+  return step.value
+}
+
+/** The likeliest of all hypotheses: what it makes of leads and how well it fits. */
+function explain(findings: Omit<Findings, 'offsets'>) {
+  const { ranking, measurement, models } = findings
+  const n = measurement.observations.length
+  const work = evidenceWorkspace(ranking.levels[0].finite.length)
+  const best = ranking.joints.length > 0 ? ranking.joints[0] : null
+  const bad = best !== null && best.logWeight > ranking.soundLogWeight ? likeliestState(best) : null
+  const level = bad?.level ?? ranking.soundLevel
+  const shift =
+    bad && best
+      ? badJointShift(models, level, best.candidate, bad.severity.addedOhm, n)
+      : soundShift(models, level, n)
+  const judged = judge(ranking.levels[level], measurement, shift, work, { quick: false })
+  return estimateOffsets(ranking.levels[level], measurement, shift, judged)
+}
+
+function withoutReadings(site: Site, prepared: PreparedNetwork, observed: Observed): LocateAnswer {
+  const measurement = describeMeasurement([], [])
+  const coverage = describeCoverage(prepared, { edge: new Int32Array(0) }, measurement)
+  return {
+    basis: basisOf(site),
+    headline: 'noReadings',
+    nothingBrokenProbability: 1,
+    groups: [],
+    otherProbability: 0,
+    readings: observed.readings.map(({ reading, setAside }) => ({
+      entry: reading.id,
+      from: reading.from.part,
+      to: reading.to.part,
+      kit: reading.kit,
+      readOhm: reading.result.form === 'ohm' ? reading.result.ohm : null,
+      overRange: reading.result.form === 'over',
+      path: 'none',
+      expectedOhm: 0,
+      spreadOhm: 0,
+      networkOhm: 0,
+      contactOhm: 0,
+      leadOffsetOhm: 0,
+      expectedWithSuspectOhm: 0,
+      poorContactProbability: 0,
+      tooLowProbability: 0,
+      verdict: 'setAside',
+      setAside,
+      repeats: reading.repeats,
+    })),
+    nullings: [],
+    fit: 1,
+    coverage: { ...coverage, notReached: coverage.joints, cannotBeSeen: 0, examples: [] },
+    notes: prepared.network.notes,
+  }
+}
+
+/**
+ * Ranks what may be bad from the readings of a site: none, or one joint raised or open, with the contact of
+ * every reading and the offset of every nulling interval as further unknowns.
+ *
+ * 1. every reading becomes an observation of a pair, or is set aside with its reason;
+ * 2. for each soil level, one solve per pair gives the current through every joint, and with it the exact
+ *    effect of any joint on any reading, and the covariance that sound scatter gives the readings;
+ * 3. every joint that the readings could show bad is weighed at every severity, contact states summed out;
+ * 4. joints that the readings do not tell apart are gathered, and what speaks for each group is listed.
+ */
+export function* locate(site: Site, prepared: PreparedNetwork): Generator<LocateProgress, LocateAnswer> {
+  const observed = observe(site, prepared.network)
+  const { observations, beforeRepair } = countedObservations(observed, prepared)
+  const readingsOf: Observed = {
+    ...observed,
+    readings: observed.readings.map((item) =>
+      beforeRepair.has(item.reading.id) ? { ...item, setAside: 'beforeRepair' } : item,
+    ),
+  }
+  if (!observations.some((o) => o.a !== o.b)) return withoutReadings(site, prepared, readingsOf)
+
+  const measurement = describeMeasurement(observations, observed.intervals)
+  const { levels: models, candidates } = yield* staged(
+    'readings',
+    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift),
+  )
+  const ranking = yield* staged('weigh', rankJoints(prepared.network, candidates, models, measurement))
+  const groups = groupJoints(ranking, measurement, mostGroups)
+  const partial = { prepared, observed: readingsOf, measurement, models, candidates, ranking, groups }
+  const { offsets, fit } = explain(partial)
+  const findings: Findings = { ...partial, offsets }
+  yield { stage: 'explain', fraction: 0.3 }
+
+  const nothing = Math.exp(ranking.soundLogWeight - ranking.logTotal)
+  const written = groups.map((group, k) => writeGroup(findings, group, k < groupsWithEvidence))
+  yield { stage: 'explain', fraction: 0.8 }
+  const listed = written.reduce((sum, group) => sum + group.probability, 0)
+  return {
+    basis: basisOf(site),
+    headline: headlineOf(observations.length, fit, nothing, written[0]?.probability ?? 0),
+    nothingBrokenProbability: nothing,
+    groups: written,
+    otherProbability: Math.max(0, 1 - nothing - listed),
+    readings: writeReadings(findings, averageJudgements(findings)),
+    nullings: writeNullings(findings),
+    fit,
+    coverage: describeCoverage(prepared, candidates, measurement),
+    notes: prepared.network.notes,
+  }
+}

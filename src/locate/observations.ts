@@ -1,0 +1,156 @@
+import type { ReadingAnswer } from '../model/answers.ts'
+import { parseJointAddress, parsePartAddress } from '../model/address.ts'
+import { effectiveRecord } from '../model/record/effectiveRecord.ts'
+import type { Entry, EntryOf, Kit } from '../model/schema/record.ts'
+import type { Site } from '../model/schema/site.ts'
+import { jointIndexOf } from '../layout/jointIndex.ts'
+import { partIndexOf } from '../layout/partIndex.ts'
+import type { Network } from '../network/compile.ts'
+import type { PreparedNetwork } from '../network/prepare.ts'
+import { pairPotentials } from '../network/solve.ts'
+import { poorContactRate } from '../reading/contact.ts'
+import { assumptions } from '../reading/assumptions.ts'
+import { bookIntervals, kitOf, type IntervalBook } from '../reading/nulling.ts'
+
+type Reading = EntryOf<'reading'>
+
+/** A repaired joint that carried less than this share of a reading's current did not spoil it. */
+const leastShareForRepair = 0.05
+
+/** A reading or lead check in the form the inference works on. */
+export interface Observation {
+  readonly entry: string
+  /** Nodes of the two ends; equal for a lead check, which has no network between its clips. */
+  readonly a: number
+  readonly b: number
+  readonly kit: Kit
+  /** Ohms read; null where the instrument showed over range. */
+  readonly ohm: number | null
+  /** For over range: the reading is at least this. */
+  readonly atLeastOhm: number
+  /** Nulling interval, or −1 where the lead drops out. */
+  readonly interval: number
+  readonly hoursAfterNulling: number
+  /** Two clips in series with what is measured. */
+  readonly hasContact: boolean
+  readonly poorRate: number
+  /** When it was taken, for repairs; milliseconds of the epoch. */
+  readonly atMs: number
+}
+
+export interface Observed {
+  readonly observations: readonly Observation[]
+  readonly intervals: IntervalBook['intervals']
+  /** Every reading of the record in canonical order, with the reason where it is not counted. */
+  readonly readings: readonly { readonly reading: Reading; readonly setAside: ReadingAnswer['setAside'] }[]
+  /** Repairs that may have changed a joint: edge and time. */
+  readonly repairs: readonly { readonly edge: number; readonly atMs: number }[]
+}
+
+/** Node of an address text, or −1 when there is no such part. */
+function nodeOf(network: Network, text: string): number {
+  const address = parsePartAddress(text)
+  return address ? partIndexOf(network.index, address) : -1
+}
+
+function reasonToSetAside(
+  reading: Reading,
+  withdrawn: boolean,
+  kit: Kit | undefined,
+  a: number,
+  b: number,
+): ReadingAnswer['setAside'] {
+  if (withdrawn) return 'withdrawn'
+  if (!kit) return 'unknownKit'
+  if (reading.method === 'earthElectrode') return 'electrodeTest'
+  if (reading.method === 'loopClamp') return 'loopClamp'
+  if (a < 0 || b < 0) return 'noSuchPart'
+  if (a === b) return 'samePart'
+  if (kit.testCurrentA < assumptions.leastTestCurrentA) return 'kitNotFit'
+  return null
+}
+
+function hoursBetween(fromIso: string, toMs: number): number {
+  return Math.max(0, (toMs - Date.parse(fromIso)) / 3_600_000)
+}
+
+/**
+ * Goes through the record in canonical order and turns what can be counted into observations: two-wire
+ * and four-wire readings between two parts, and checks of the leads. The rest is kept with its reason.
+ */
+export function observe(site: Site, network: Network): Observed {
+  const record = effectiveRecord(site.record)
+  const live: Entry[] = record.filter((item) => !item.withdrawnBy).map((item) => item.entry)
+  const book = bookIntervals(live, site.drawing.facts.ambientC)
+  const visits = new Map<string, EntryOf<'visit'>>()
+  for (const entry of live) if (entry.entry === 'visit') visits.set(entry.id, entry)
+
+  const observations: Observation[] = []
+  const readings: { reading: Reading; setAside: ReadingAnswer['setAside'] }[] = []
+  const repairs: { edge: number; atMs: number }[] = []
+  const base = (entry: EntryOf<'reading'> | EntryOf<'leadCheck'>, kit: Kit) => {
+    const interval = book.intervalOf(entry.id)
+    const atMs = Date.parse(entry.at)
+    return {
+      entry: entry.id,
+      kit,
+      ohm: entry.result.form === 'ohm' ? entry.result.ohm : null,
+      atLeastOhm: entry.result.form === 'over' ? entry.result.atLeastOhm : 0,
+      interval,
+      hoursAfterNulling: interval < 0 ? 0 : hoursBetween(book.intervals[interval].startedAt, atMs),
+      atMs,
+    }
+  }
+  for (const { entry, withdrawnBy } of record) {
+    const withdrawn = withdrawnBy !== null
+    if (entry.entry === 'reading') {
+      const kit = kitOf(visits.get(entry.visit), entry.kit)
+      const a = nodeOf(network, entry.from.part)
+      const b = nodeOf(network, entry.to.part)
+      const setAside = reasonToSetAside(entry, withdrawn, kit, a, b)
+      readings.push({ reading: entry, setAside })
+      if (setAside !== null || !kit) continue
+      const hasContact = entry.method === 'twoWire'
+      observations.push({ ...base(entry, kit), a, b, hasContact, poorRate: poorContactRate(entry) })
+    } else if (entry.entry === 'leadCheck' && !withdrawn) {
+      const kit = kitOf(visits.get(entry.visit), entry.kit)
+      if (!kit || entry.result.form !== 'ohm') continue
+      observations.push({ ...base(entry, kit), a: 0, b: 0, hasContact: false, poorRate: 0 })
+    } else if (entry.entry === 'repair' && !withdrawn) {
+      const joint = parseJointAddress(entry.joint)
+      const index = joint ? jointIndexOf(network.index, joint) : -1
+      const edge = index >= 0 ? network.edgeOfJoint[index] : -1
+      if (edge >= 0) repairs.push({ edge, atMs: Date.parse(entry.at) })
+    }
+  }
+  return { observations, intervals: book.intervals, readings, repairs }
+}
+
+/**
+ * Leaves out the readings that a repaired joint may have spoiled: taken before the repair, with some of
+ * their current through the joint. What they said was about an array that no longer exists.
+ */
+export function countedObservations(
+  observed: Observed,
+  prepared: PreparedNetwork,
+): { readonly observations: readonly Observation[]; readonly beforeRepair: ReadonlySet<string> } {
+  const beforeRepair = new Set<string>()
+  const { network, conductanceS, solver } = prepared
+  const { from, to } = network.graph
+  for (const { edge, atMs } of observed.repairs) {
+    const island = network.electrical.islands.of[from[edge]]
+    const potentialV = pairPotentials(
+      solver.factor,
+      from[edge],
+      to[edge],
+      new Float64Array(network.graph.nodeCount),
+    )
+    for (const o of observed.observations) {
+      if (o.a === o.b || o.atMs >= atMs || network.electrical.islands.of[o.a] !== island) continue
+      // by reciprocity: the share of the pair's current in the joint is g (x_a - x_b) with 1 A across the joint
+      const share = Math.abs(conductanceS[edge] * (potentialV[o.a] - potentialV[o.b]))
+      if (share > leastShareForRepair) beforeRepair.add(o.entry)
+    }
+  }
+  return { observations: observed.observations.filter((o) => !beforeRepair.has(o.entry)), beforeRepair }
+}

@@ -1,0 +1,56 @@
+import type { Network } from './compile.ts'
+import { loopConductanceS } from './jointSweep.ts'
+import { edgeResistance, leverageOf } from './leverage.ts'
+import { prepareSolver, refactor, type Solver } from './solver.ts'
+
+/** A network with everything that answers are read from. */
+export interface PreparedNetwork {
+  readonly network: Network
+  /** Conductance of every edge at its median ohms. */
+  readonly conductanceS: Float64Array
+  readonly solver: Solver
+  /** Effective resistance across each edge's own ends, in ohm. */
+  readonly endsOhm: Float64Array
+  readonly leverage: Float64Array
+  /** 1 − leverage; exactly 0 for a bridge of the electrical network. */
+  readonly slack: Float64Array
+  /** c = g (1 − h): what limits the effect of a joint that goes bad; 0 for a bridge. */
+  readonly loopS: Float64Array
+}
+
+/** Runs a part of a longer job, whose fractions it maps into [from, from + width]. */
+function* portion<T>(job: Generator<number, T>, from: number, width: number): Generator<number, T> {
+  let step = job.next()
+  for (; !step.done; step = job.next()) yield from + width * step.value
+  return step.value
+}
+
+function* withSolver(network: Network, solver: Solver, from: number): Generator<number, PreparedNetwork> {
+  const { conductanceS } = solver
+  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 1 - from)
+  const { leverage, slack } = leverageOf(endsOhm, conductanceS, network.electrical.blocks.isBridge)
+  const loopS = loopConductanceS(conductanceS, slack)
+  return { network, conductanceS, solver, endsOhm, leverage, slack, loopS }
+}
+
+/** Orders, factors and inverts selectively, at the median ohms of the network. */
+export function* prepareNetwork(network: Network): Generator<number, PreparedNetwork> {
+  const conductanceS = network.medianOhm.map((ohm) => 1 / ohm)
+  const { of } = network.electrical.islands
+  const solver = yield* portion(prepareSolver(network.graph, conductanceS, of, network.references), 0, 0.6)
+  return yield* withSolver(network, solver, 0.6)
+}
+
+/**
+ * The same network in soil whose resistivity is `soilFactor` times the stated one: only earth paths change,
+ * so the elimination order and pattern are kept.
+ */
+export function* atSoilLevel(
+  prepared: PreparedNetwork,
+  soilFactor: number,
+): Generator<number, PreparedNetwork> {
+  const { network } = prepared
+  const conductanceS = prepared.conductanceS.map((g, e) => (network.isEarthPath[e] ? g / soilFactor : g))
+  const solver = yield* portion(refactor(prepared.solver, conductanceS), 0, 0.5)
+  return yield* withSolver(network, solver, 0.5)
+}

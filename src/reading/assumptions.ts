@@ -1,0 +1,46 @@
+/**
+ * What is assumed about leads, clips and instruments where the record does not say. Judgement from memory,
+ * low confidence; docs/model.md lists each with its reason.
+ */
+export const assumptions = {
+  contact: {
+    /** Every two-wire reading crosses two clips: median and ln-spread of what they add together. */
+    medianOhm: 0.003,
+    lnSpread: 0.8,
+    /** Chance that a contact is poor, by what the clip met; a second try with fresh seating has its own. */
+    poorOnBare: 0.03,
+    poorOnCoated: 0.2,
+    poorOnPierced: 0.03,
+    poorAgain: 0.05,
+    /** Four-wire clips: the contact drops out of the reading unless it fails altogether. */
+    poorFourWire: 0.01,
+    /** Of the poor contacts: over range, or above 10 Ω, or log-normal about a median. */
+    poorOverRange: 0.2,
+    poorHigh: 0.2,
+    poorHighFromOhm: 10,
+    poorHighToOhm: 1000,
+    poorMedianOhm: 0.05,
+    poorLnSpread: 1.5,
+  },
+  /** Instruments with less test current than this do not get through films and are not counted. */
+  leastTestCurrentA: 0.01,
+  /** Fallen clip or broken lead: the instrument shows over range whatever lies between the points. */
+  brokenLead: 0.01,
+  /** Both clips on one part, neighbour table, leads nulled too far. */
+  falseLow: 0.01,
+  lead: {
+    /** Left after nulling: this share of the lead's own ohms, and this much more, as standard deviations. */
+    nulledShare: 0.045,
+    nulledOhm: 0.0035,
+    /** Not nulled: the lead's ohms are in the reading, known to this share. */
+    unknownShare: 0.06,
+    /** The lead warms or cools against its temperature when nulled: standard deviation per hour. */
+    driftKelvinPerHour: 5,
+    /** Copper's resistance changes by this share per kelvin. */
+    perKelvin: 0.00393,
+  },
+  /** How far the level of a whole joint kind may lie from the catalogue, as standard deviation of the ln. */
+  kindLevelLnSd: 0.4,
+  /** How far soil as a whole may lie from the stated resistivity; season and uncounted coupling included. */
+  soilLevelLnSd: 0.8,
+} as const

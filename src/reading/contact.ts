@@ -1,0 +1,68 @@
+import { logSumExp } from '../base/logSum.ts'
+import { logNormalDensity } from '../base/normal.ts'
+import type { EntryOf } from '../model/schema/record.ts'
+import { assumptions } from './assumptions.ts'
+
+const { contact } = assumptions
+
+/** Mean and standard deviation of what two sound clips add, in ohm: a log-normal with the assumed median. */
+export const soundContact = {
+  meanOhm: contact.medianOhm * Math.exp(contact.lnSpread ** 2 / 2),
+  sdOhm:
+    contact.medianOhm * Math.exp(contact.lnSpread ** 2 / 2) * Math.sqrt(Math.exp(contact.lnSpread ** 2) - 1),
+} as const
+
+/** Chance that a reading was taken through a poor contact, by method, surface and whether it is a second try. */
+export function poorContactRate(reading: EntryOf<'reading'>): number {
+  if (reading.method === 'fourWire') return contact.poorFourWire
+  const coated = [reading.from, reading.to].some((spot) => spot.surface === 'coated')
+  if (reading.repeats !== null && coated) return contact.poorAgain
+  return coated ? contact.poorOnCoated : contact.poorOnBare
+}
+
+/**
+ * The log-normal part of a poor contact as a mixture of normals, so that it can be folded with the
+ * uncertainty of the prediction in closed form: nodes evenly spaced in ln ohm over ± 3.5 spreads, each as
+ * wide as half the distance to its neighbours.
+ */
+const nodes = (() => {
+  const count = 43
+  const step = (7 * contact.poorLnSpread) / (count - 1)
+  const ohm = new Float64Array(count)
+  const logWeight = new Float64Array(count)
+  for (let k = 0; k < count; k++) {
+    const z = -3.5 + (7 * k) / (count - 1)
+    ohm[k] = contact.poorMedianOhm * Math.exp(z * contact.poorLnSpread)
+    logWeight[k] = -0.5 * z * z
+  }
+  const total = logSumExp(logWeight)
+  return { ohm, logWeight: logWeight.map((w) => w - total), relativeWidth: step / 2 }
+})()
+
+const share = {
+  over: contact.poorOverRange,
+  high: contact.poorHigh,
+  low: 1 - contact.poorOverRange - contact.poorHigh,
+}
+const lnHighRange = Math.log(contact.poorHighToOhm / contact.poorHighFromOhm)
+
+/**
+ * Natural log of the density, per ohm, of a reading that lies `excessOhm` above its prediction when the
+ * contact is poor; `sdOhm` is the standard deviation of the prediction. A poor contact only adds.
+ */
+export function logPoorContactDensity(excessOhm: number, sdOhm: number): number {
+  const terms = new Float64Array(nodes.ohm.length + 1)
+  for (let k = 0; k < nodes.ohm.length; k++) {
+    const width = Math.hypot(sdOhm, nodes.ohm[k] * nodes.relativeWidth)
+    terms[k] = Math.log(share.low) + nodes.logWeight[k] + logNormalDensity(excessOhm - nodes.ohm[k], width)
+  }
+  const inHighRange = excessOhm >= contact.poorHighFromOhm && excessOhm <= contact.poorHighToOhm
+  terms[nodes.ohm.length] = inHighRange ? Math.log(share.high / lnHighRange / excessOhm) : -Infinity
+  return logSumExp(terms)
+}
+
+/** Chance that a poor contact drives an instrument with the given range over its end. */
+export function poorContactOverRange(mostOhm: number): number {
+  const beyond = Math.max(0, Math.log(contact.poorHighToOhm / Math.max(mostOhm, contact.poorHighFromOhm)))
+  return share.over + (share.high * beyond) / lnHighRange
+}

@@ -1,0 +1,54 @@
+import { edgeCurrents } from '../network/currents.ts'
+import { pairResistance } from '../network/pairResistance.ts'
+import type { PreparedNetwork } from '../network/prepare.ts'
+import { pairPotentials } from '../network/solve.ts'
+import { assumptions } from './assumptions.ts'
+import { scatterOfJoints } from './jointScatter.ts'
+
+export interface PairPrediction {
+  /** Resistance of the median network in ohm; Infinity where nothing joins the two. */
+  readonly resistanceOhm: number
+  /** Mean over the scatter of sound joints, and standard deviation with the levels of the joint kinds. */
+  readonly expectedOhm: number
+  readonly spreadOhm: number
+}
+
+/** The ohms of each joint that scatter from one sound joint to the next: contacts, or the wire itself. */
+export function scatteringOhm({ network, conductanceS }: PreparedNetwork): Float64Array {
+  return Float64Array.from(network.medianOhm, (ohm, e) => {
+    if (network.isEarthPath[e] === 1) return 1 / conductanceS[e]
+    const contact = ohm - network.fixedOhm[e]
+    return contact > 1e-12 * ohm ? contact : ohm
+  })
+}
+
+/**
+ * What an array of sound joints reads between two parts, without contact, lead or instrument:
+ * mean R + Σ i² E s, variance Σ i⁴ Var s + (level sd)² Σ_kind (Σ i² r)² + (soil level sd)² (Σ_earth i² r)²,
+ * over all joints. O(factor + joints).
+ */
+export function predictPair(prepared: PreparedNetwork, a: number, b: number): PairPrediction {
+  const { network, solver, conductanceS, loopS } = prepared
+  const resistanceOhm = pairResistance(solver.factor, a, b)
+  if (a === b || resistanceOhm === Infinity) {
+    return { resistanceOhm, expectedOhm: resistanceOhm, spreadOhm: 0 }
+  }
+  const potentialV = pairPotentials(solver.factor, a, b, new Float64Array(network.graph.nodeCount))
+  const current = edgeCurrents(network.graph, conductanceS, potentialV, new Float64Array(conductanceS.length))
+  const scatters = scatteringOhm(prepared)
+  const { meanOhm, varianceOhm2 } = scatterOfJoints(scatters, network.lnSpread, loopS)
+  const byKind = new Float64Array(network.kinds.length)
+  let expectedOhm = resistanceOhm
+  let variance = 0
+  for (let e = 0; e < current.length; e++) {
+    const squared = current[e] * current[e]
+    expectedOhm += squared * meanOhm[e]
+    variance += squared * squared * varianceOhm2[e]
+    byKind[network.kind[e]] += squared * scatters[e]
+  }
+  for (let k = 0; k < byKind.length; k++) {
+    const soil = network.kinds[k].id === 'earthPath'
+    variance += ((soil ? assumptions.soilLevelLnSd : assumptions.kindLevelLnSd) * byKind[k]) ** 2
+  }
+  return { resistanceOhm, expectedOhm, spreadOhm: Math.sqrt(variance) }
+}
