@@ -45,7 +45,8 @@ describe('edgeSubgraph', () => {
       expect(metalS[e]).toBeLessThanOrEqual(electricalS[e] * (1 + 1e-12))
       if (metalS[e] === 0 && electricalS[e] > 0) {
         expect(largestRiseOhm(1, metalS[e])).toBe(Infinity)
-        expect(largestRiseOhm(1, electricalS[e])).toBeGreaterThan(50)
+        // out by k piles of 50 Ω and back by the other 20 − k: 10 Ω at least
+        expect(largestRiseOhm(1, electricalS[e])).toBeGreaterThan(10)
         onlyThroughSoil++
       }
     }
