@@ -24,7 +24,7 @@ export const reading = (entry: string, change: Partial<ReadingAnswer> = {}): Rea
 })
 
 export const jumper: SuspectGroup = {
-  joints: [{ joint: 'R2/T3+T4~1', label: '', kind: 'jumper', probability: 0.92 }],
+  joints: [{ joint: 'R2/T3+T4~1', kind: 'jumper', probability: 0.92 }],
   jointCount: 1,
   probability: 0.92,
   openProbability: 0.87,
@@ -41,7 +41,6 @@ export const threeAlike: SuspectGroup = {
   ...jumper,
   joints: ['R2/T5/F1.1~L1.2', 'R2/T5/F1.2~L1.2', 'R2/T5/F1.3~L1.4'].map((joint) => ({
     joint,
-    label: '',
     kind: 'frameClamp',
     probability: 0.2,
   })),

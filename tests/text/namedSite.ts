@@ -21,7 +21,7 @@ const type: TableType = {
   longMembers: [1, 2].map((high) => ({
     carries: [high],
     upM: high,
-    material: 'aluminiumExtrusion' as const,
+    material: 'aluminium-extrusion' as const,
     areaMm2: 600,
     spliceAfter: [2],
   })),

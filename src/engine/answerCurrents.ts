@@ -1,0 +1,80 @@
+import { fail, ok, type Result } from '../base/result.ts'
+import { partAddressAt } from '../layout/partIndex.ts'
+import { writePartAddress } from '../model/address.ts'
+import type { CurrentsAnswer, JointCurrent } from '../model/answers.ts'
+import { problem, type Problem } from '../model/problem.ts'
+import type { Site } from '../model/schema/site.ts'
+import { edgeCurrents, settleBridgeCurrents } from '../network/currents.ts'
+import { kirchhoffResidual } from '../network/residual.ts'
+import { pairPotentials } from '../network/solve.ts'
+import { askPair, resistanceOfPair, type AskedPair } from './answerResistance.ts'
+import { jointAddressOf } from './networkRows.ts'
+import type { Progress } from './progress.ts'
+import type { CurrentsInput } from './requests.ts'
+import type { SiteCache } from './siteCache.ts'
+
+/** Share of an ampere below which a joint counts as carrying nothing: rounding leaves some 1e-12. */
+export const leastShare = 1e-9
+/** Rounding leaves some 1e-11 of the current at a part; above this an error of the program would be shown. */
+export const mostResidual = 1e-6
+
+/** Current in every joint per ampere through a pair, largest first: i = g (x_from − x_to). */
+export function* answerCurrents(
+  input: CurrentsInput,
+  site: Site,
+  cache: SiteCache,
+): Generator<Progress, Result<CurrentsAnswer, readonly Problem[]>> {
+  const asked = yield* askPair(input, site, cache)
+  if (!asked.ok) return asked
+  const resistance = resistanceOfPair(site, asked.value)
+  if (resistance.path === 'none')
+    return ok({ ...resistance, currents: [], jointsWithCurrent: 0, residual: 0 })
+  yield { stage: 'currents', fraction: 0 }
+  const { currentA, residual } = currentsOfPair(asked.value)
+  if (!(residual <= mostResidual))
+    return fail([problem('numeric.residual', { residual, most: mostResidual })])
+  yield { stage: 'currents', fraction: 0.5 }
+  const edges = largestFirst(currentA)
+  const listed = edges.subarray(0, input.most ?? edges.length)
+  const currents = Array.from(listed, (edge) => jointCurrent(asked.value, currentA, edge))
+  return ok({ ...resistance, currents, jointsWithCurrent: edges.length, residual })
+}
+
+function currentsOfPair({ prepared, pair }: AskedPair): { currentA: Float64Array; residual: number } {
+  const { network, solver, conductanceS } = prepared
+  const { graph } = network
+  const potentialV = pairPotentials(solver.factor, pair.a, pair.b, new Float64Array(graph.nodeCount))
+  const injectedA = new Float64Array(graph.nodeCount)
+  injectedA[pair.a] = 1
+  injectedA[pair.b] = -1
+  const residual = kirchhoffResidual(graph, conductanceS, potentialV, injectedA)
+  const currentA = edgeCurrents(graph, conductanceS, potentialV, new Float64Array(network.edgeCount))
+  return { currentA: settleBridgeCurrents(network.electrical.blocks.isBridge, currentA), residual }
+}
+
+/** Edges with current, by its size; of equal ones the lower number first, so that the order never changes. */
+function largestFirst(currentA: Float64Array): Int32Array {
+  let count = 0
+  for (const current of currentA) if (Math.abs(current) >= leastShare) count++
+  const edges = new Int32Array(count)
+  let at = 0
+  currentA.forEach((current, edge) => {
+    if (Math.abs(current) >= leastShare) edges[at++] = edge
+  })
+  return edges.sort((e, f) => Math.abs(currentA[f]) - Math.abs(currentA[e]) || e - f)
+}
+
+function jointCurrent({ prepared }: AskedPair, currentA: Float64Array, edge: number): JointCurrent {
+  const { network } = prepared
+  const { index, graph, medianOhm, kinds, kind } = network
+  const part = (node: number) => writePartAddress(partAddressAt(index, node))
+  return {
+    joint: jointAddressOf(network, index, edge),
+    kind: kinds[kind[edge]].id,
+    from: part(graph.from[edge]),
+    to: part(graph.to[edge]),
+    perAmpere: currentA[edge],
+    ohm: medianOhm[edge],
+    voltPerAmpere: currentA[edge] * medianOhm[edge],
+  }
+}
