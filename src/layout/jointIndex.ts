@@ -1,7 +1,7 @@
 import { assert } from '../base/assert.ts'
 import type { JointAddress } from '../model/address.ts'
 import { partPointById } from './conductorIndex.ts'
-import { findId, lastAtMost } from './idLookup.ts'
+import { findId, lastAtMost, lowerBound } from './idLookup.ts'
 import { localIndexOf, localJointOf, localPartAt } from './localParts.ts'
 import { firstJointOf, firstPartOf, partInTable, partIndexOf, patternOfRun } from './partIndex.ts'
 import { ordinalOf, tableById, tableByOrdinal, tableIdAt } from './rowIndex.ts'
@@ -33,8 +33,8 @@ export function jointIndexOf(index: SiteIndex, address: JointAddress): number {
       return offset(index.extraJointStart, findId(index.extraJoints, address.id))
     case 'asBuilt': {
       const at = findId(index.asBuilt, address.id)
-      const added = at < 0 ? -1 : index.addedJoints.indexOf(at)
-      return offset(index.addedJointStart, added)
+      const added = lowerBound(index.addedJoints, at, 0, index.addedJoints.length)
+      return at >= 0 && index.addedJoints[added] === at ? index.addedJointStart + added : -1
     }
     case 'earthPath': {
       const part = partIndexOf(index, address.part)

@@ -100,9 +100,9 @@ export interface FrameOutline {
 
 /** The outline of a part that is a frame. O(log runs). */
 export function frameOutlineM(index: SiteIndex, part: number): FrameOutline {
+  assert(part < index.enclosureStart, `part ${part} is not a frame`)
   const { run, local } = partInTable(index, part)
-  const { longStart } = patternOfRun(index, run)
-  assert(part < index.enclosureStart && local < longStart, `part ${part} is not a frame`)
+  assert(local < patternOfRun(index, run).longStart, `part ${part} is not a frame`)
   const { alongEdge, upEdge } = frameEdgesM(index, run)
   const centre = partPositionM(index, part)!
   return {
