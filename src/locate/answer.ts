@@ -235,7 +235,8 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
     const offset = o.interval < 0 ? { offsetOhm: 0, sdOhm: 0 } : offsets[o.interval]
     const contactOhm = o.hasContact ? soundContact.meanOhm : 0
     const networkOhm = model.networkOhm[p]
-    const expectedOhm = networkOhm + contactOhm + offset.offsetOhm
+    // leads nulled too far would have it below nothing, which no instrument shows
+    const expectedOhm = Math.max(0, networkOhm + contactOhm + offset.offsetOhm)
     const finiteNetwork = Number.isFinite(networkOhm) ? networkOhm : 0
     const spreadOhm = Math.sqrt(
       model.covariance[p * n + p] +

@@ -1,6 +1,7 @@
 import type { Network } from './compile.ts'
 import { loopConductanceS } from './jointSweep.ts'
 import { edgeResistance, leverageOf } from './leverage.ts'
+import { sharpenSlack } from './pathBeside.ts'
 import { prepareSolver, refactor, type Solver } from './solver.ts'
 
 /** A network with everything that answers are read from. */
@@ -27,8 +28,10 @@ function* portion<T>(job: Generator<number, T>, from: number, width: number): Ge
 
 function* withSolver(network: Network, solver: Solver, from: number): Generator<number, PreparedNetwork> {
   const { conductanceS } = solver
-  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 1 - from)
-  const { leverage, slack } = leverageOf(endsOhm, conductanceS, network.electrical.blocks.isBridge)
+  const { isBridge } = network.electrical.blocks
+  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 0.9 - from)
+  const rough = leverageOf(endsOhm, conductanceS, isBridge)
+  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.9, 0.1)
   const loopS = loopConductanceS(conductanceS, slack)
   return { network, conductanceS, solver, endsOhm, leverage, slack, loopS }
 }
