@@ -280,8 +280,12 @@ function* withStructure(
   const { count: edgeCount, from, to, jointOfEdge, isEarthPath } = list
   const { remoteEarth } = index
   const edgeOfJoint = new Int32Array(index.jointCount).fill(-1)
-  for (let e = 0; e < edgeCount; e++) edgeOfJoint[jointOfEdge[e]] = e
-  const isMetal = isEarthPath.map((isEarth) => 1 - isEarth)
+  const isMetal = new Uint8Array(edgeCount)
+  for (let e = 0; e < edgeCount; e++) {
+    edgeOfJoint[jointOfEdge[e]] = e
+    isMetal[e] = 1 - isEarthPath[e]
+  }
+  yield 0.43
   const graph = { nodeCount: index.partCount + 1, from, to }
   const adjacency = adjacencyOf(graph)
   yield 0.5
@@ -292,6 +296,7 @@ function* withStructure(
   const islands = findIslands(graph, adjacency)
   yield 0.85
   const blocks = findBlocks(graph, adjacency)
+  yield 0.97
   const { medianOhm, fixedOhm, lnSpread, defectRate, kind } = list
   return {
     index,
