@@ -38,7 +38,6 @@ export function describeCoverage(
   const beside = besideOhm(endsOhm, slack)
   const seenEdge = new Uint8Array(network.graph.from.length)
   for (const e of candidates.edge) seenEdge[e] = 1
-  const kits = [...new Set(measurement.observations.map((o) => o.kit))]
   const offsetSd = measurement.intervals.reduce((least, i) => Math.min(least, i.offsetSdOhm), Infinity)
   const usableOffset = Number.isFinite(offsetSd) ? offsetSd : 0
 
@@ -57,7 +56,9 @@ export function describeCoverage(
     }
     expectedBadUnseen += rate
     const rise = beside[e] - endsOhm[e]
-    const hidden = kits.every((kit) => rise < leastShift * ownEndsSd(kit, usableOffset, beside[e]))
+    const hidden = measurement.kits.every(
+      (kit) => rise < leastShift * ownEndsSd(kit, usableOffset, beside[e]),
+    )
     if (!hidden) continue
     cannotBeSeen++
     const known = byKind.get(network.kind[e])

@@ -2,6 +2,7 @@ import { assert } from '../base/assert.ts'
 import { logAdd } from '../base/logSum.ts'
 import { logNormalCdf, normalCdf } from '../base/normal.ts'
 import { choleskyInPlace, inverseFromCholesky, logDeterminant } from '../base/symmetric.ts'
+import type { Kit } from '../model/schema/record.ts'
 import { assumptions } from '../reading/assumptions.ts'
 import { logPoorContactDensity, poorContactOverRange, soundContact } from '../reading/contact.ts'
 import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
@@ -17,12 +18,15 @@ import type { Observation } from './observations.ts'
 
 /** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
 const otherwiseWrong = 0.002
+/** A reading moved and widened by less than this share of its spread keeps the spoiled density of a sound array. */
+const unmovedShare = 0.01
 const leastLog = Math.log(Number.MIN_VALUE)
 
 /** What adds to the network in every reading, whatever the hypothesis: contact, digits, leads. */
 export interface Measurement {
   readonly observations: readonly Observation[]
   readonly intervals: readonly NullingInterval[]
+  readonly kits: readonly Kit[]
   /** Mean of contact and lead offset per reading, in ohm. */
   readonly addedMeanOhm: Float64Array
   /** Standard deviation per reading of what it shares with no other. */
@@ -55,7 +59,8 @@ export function describeMeasurement(
         interval.driftSdOhmPerHour ** 2 * o.hoursAfterNulling * other.hoursAfterNulling
     })
   })
-  return { observations, intervals, addedMeanOhm, ownSdOhm, covariance }
+  const kits = [...new Set(observations.map((o) => o.kit))]
+  return { observations, intervals, kits, addedMeanOhm, ownSdOhm, covariance }
 }
 
 /** How a hypothesis moves the readings away from those of a sound array. */
@@ -75,6 +80,9 @@ export interface PreparedLevel {
   /** Finite readings (those that are not over range), as indices into the observations. */
   readonly finite: readonly number[]
   readonly over: readonly number[]
+  /** Of a sound array, per observation: standard deviation, and ln of chance and density to be spoiled. */
+  readonly soundSdOhm: Float64Array
+  readonly soundLogSpoiled: Float64Array
 }
 
 export function prepareLevel(model: LevelModel, measurement: Measurement): PreparedLevel {
@@ -91,7 +99,17 @@ export function prepareLevel(model: LevelModel, measurement: Measurement): Prepa
   const factor = covariance.slice()
   const failed = choleskyInPlace(factor, m)
   assert(failed < 0, `the covariance of the readings is not positive definite at reading ${failed}`)
+  const soundSdOhm = new Float64Array(n)
+  const soundLogSpoiled = new Float64Array(n)
+  observations.forEach((o, p) => {
+    const networkOhm = Number.isFinite(model.networkOhm[p]) ? model.networkOhm[p] : 0
+    soundSdOhm[p] = Math.hypot(Math.sqrt(full[p * n + p]), gainSd(o.kit) * networkOhm)
+    const predictedOhm = model.networkOhm[p] + measurement.addedMeanOhm[p]
+    if (o.ohm !== null) soundLogSpoiled[p] = logSpoiledDensity(o, o.ohm, predictedOhm, soundSdOhm[p])
+  })
   return {
+    soundSdOhm,
+    soundLogSpoiled,
     model,
     precision: inverseFromCholesky(factor, m),
     logDeterminant: logDeterminant(factor, m),
@@ -202,7 +220,7 @@ export function judge(
     for (let i = 0; i < m; i++) column[i] = full[finite[i]]
     determinant += addColumn(work.precision, work.product, column)
   }
-  for (const kit of new Set(observations.map((o) => o.kit))) {
+  for (const kit of measurement.kits) {
     const gain = gainSd(kit)
     for (let p = 0; p < n; p++) {
       if (observations[p].kit !== kit || !Number.isFinite(predictedOhm[p])) continue
@@ -231,7 +249,12 @@ export function judge(
     const spoiledRate =
       o.poorRate + assumptions.falseLow + otherwiseWrong + (o.a === o.b ? 0 : assumptions.brokenLead)
     logTaken[i] = Math.log(1 - spoiledRate)
-    logSpoiled[i] = leftOut ? 0 : logSpoiledDensity(o, ohm, predictedOhm[p], sdOhm[p])
+    const unmoved =
+      Math.abs(predictedOhm[p] - model.networkOhm[p] - addedMeanOhm[p]) < unmovedShare * sdOhm[p] &&
+      sdOhm[p] - level.soundSdOhm[p] < unmovedShare * sdOhm[p]
+    if (leftOut) logSpoiled[i] = 0
+    else if (unmoved) logSpoiled[i] = level.soundLogSpoiled[p]
+    else logSpoiled[i] = logSpoiledDensity(o, ohm, predictedOhm[p], sdOhm[p])
     mustSpoil[i] = known && !leftOut ? 0 : 1
   }
   const sum = sumOverContactStates(

@@ -1,4 +1,4 @@
-import { logSumExp } from '../base/logSum.ts'
+import { logAdd } from '../base/logSum.ts'
 import { logNormalDensity } from '../base/normal.ts'
 import type { EntryOf } from '../model/schema/record.ts'
 import { assumptions } from './assumptions.ts'
@@ -29,14 +29,14 @@ const nodes = (() => {
   const count = 43
   const step = (7 * contact.poorLnSpread) / (count - 1)
   const ohm = new Float64Array(count)
-  const logWeight = new Float64Array(count)
+  const weight = new Float64Array(count)
   for (let k = 0; k < count; k++) {
     const z = -3.5 + (7 * k) / (count - 1)
     ohm[k] = contact.poorMedianOhm * Math.exp(z * contact.poorLnSpread)
-    logWeight[k] = -0.5 * z * z
+    weight[k] = Math.exp(-0.5 * z * z)
   }
-  const total = logSumExp(logWeight)
-  return { ohm, logWeight: logWeight.map((w) => w - total), relativeWidth: step / 2 }
+  const total = weight.reduce((sum, w) => sum + w, 0)
+  return { ohm, weight: weight.map((w) => w / total), relativeWidth: step / 2 }
 })()
 
 const share = {
@@ -48,17 +48,34 @@ const lnHighRange = Math.log(contact.poorHighToOhm / contact.poorHighFromOhm)
 
 /**
  * Natural log of the density, per ohm, of a reading that lies `excessOhm` above its prediction when the
- * contact is poor; `sdOhm` is the standard deviation of the prediction. A poor contact only adds.
+ * contact is poor; `sdOhm` is the standard deviation of the prediction. A poor contact only adds. Called once
+ * per reading and hypothesis, hence a plain sum, with logarithms only where that would vanish.
  */
 export function logPoorContactDensity(excessOhm: number, sdOhm: number): number {
-  const terms = new Float64Array(nodes.ohm.length + 1)
+  let sum = 0
   for (let k = 0; k < nodes.ohm.length; k++) {
     const width = Math.hypot(sdOhm, nodes.ohm[k] * nodes.relativeWidth)
-    terms[k] = Math.log(share.low) + nodes.logWeight[k] + logNormalDensity(excessOhm - nodes.ohm[k], width)
+    const z = (excessOhm - nodes.ohm[k]) / width
+    if (z > -12 && z < 12) sum += (nodes.weight[k] / width) * Math.exp(-0.5 * z * z)
   }
-  const inHighRange = excessOhm >= contact.poorHighFromOhm && excessOhm <= contact.poorHighToOhm
-  terms[nodes.ohm.length] = inHighRange ? Math.log(share.high / lnHighRange / excessOhm) : -Infinity
-  return logSumExp(terms)
+  sum *= share.low / Math.sqrt(2 * Math.PI)
+  if (excessOhm >= contact.poorHighFromOhm && excessOhm <= contact.poorHighToOhm) {
+    sum += share.high / lnHighRange / excessOhm
+  }
+  return sum > 0 ? Math.log(sum) : logFarTail(excessOhm, sdOhm)
+}
+
+/** The same where every node lies more than twelve widths away: far below the prediction, or beyond the range. */
+function logFarTail(excessOhm: number, sdOhm: number): number {
+  let log = -Infinity
+  for (let k = 0; k < nodes.ohm.length; k++) {
+    const width = Math.hypot(sdOhm, nodes.ohm[k] * nodes.relativeWidth)
+    log = logAdd(
+      log,
+      Math.log(share.low * nodes.weight[k]) + logNormalDensity(excessOhm - nodes.ohm[k], width),
+    )
+  }
+  return log
 }
 
 /** Chance that a poor contact drives an instrument with the given range over its end. */
