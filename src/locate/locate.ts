@@ -22,9 +22,10 @@ export function basisOf(site: Site): Basis {
   return { drawingRevision: site.drawing.revision, recordLength: site.record.length }
 }
 
-/** Groups that an answer lists, and those of them whose evidence is spelt out. */
+/** Groups that an answer lists, and those of them whose evidence is spelt out: the first, and others with some weight. */
 const mostGroups = 12
 const groupsWithEvidence = 4
+const leastProbabilityForEvidence = 0.005
 
 export interface LocateProgress {
   readonly stage: 'readings' | 'weigh' | 'explain'
@@ -123,7 +124,11 @@ export function* locate(site: Site, prepared: PreparedNetwork): Generator<Locate
   yield { stage: 'explain', fraction: 0.3 }
 
   const nothing = Math.exp(ranking.soundLogWeight - ranking.logTotal)
-  const written = groups.map((group, k) => writeGroup(findings, group, k < groupsWithEvidence))
+  const written = groups.map((group, k) => {
+    const probability = Math.exp(group.logWeight - ranking.logTotal)
+    const spelt = k === 0 || (k < groupsWithEvidence && probability > leastProbabilityForEvidence)
+    return writeGroup(findings, group, spelt)
+  })
   yield { stage: 'explain', fraction: 0.8 }
   const listed = written.reduce((sum, group) => sum + group.probability, 0)
   return {
