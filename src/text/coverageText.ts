@@ -48,9 +48,10 @@ type Example = LocateAnswer['coverage']['examples'][number]
 
 function describeExample({ joint, kind, soundOhm, openOhm, joints }: Example, book: NameBook): string {
   const unit = sharedOhmUnit([soundOhm, openOhm])
-  const others = joints > 1 ? ` and ${formatCounted(joints - 1, 'other')} like it` : ''
+  const others =
+    joints > 1 ? ` ${formatCounted(joints - 1, 'other')} ${joints === 2 ? 'is' : 'are'} like it.` : ''
   return (
-    `${nameKind(book, kind)}: ${nameJointAt(book, joint)}${others} reads ${formatOhm(soundOhm, unit)} across its own ` +
-    `ends when sound and ${formatOhm(openOhm, unit)} when open.`
+    `${nameKind(book, kind)}: ${nameJointAt(book, joint)} reads ${formatOhm(soundOhm, unit)} across its own ` +
+    `ends when sound and ${formatOhm(openOhm, unit)} when open.${others}`
   )
 }

@@ -9,7 +9,7 @@ import { describeGroup, describeWho } from './suspectText.ts'
 import { formatChance, formatCounted } from './units.ts'
 
 export interface LocateTextOptions {
-  /** Groups that are written out. */
+  /** Groups that are written out; where left out, those of 1 % and more, at most five. */
   readonly groups?: number
   /** Readings that are written out one by one. */
   readonly readings?: number
@@ -19,13 +19,16 @@ export interface LocateTextOptions {
 export function describeLocate(
   answer: LocateAnswer,
   book: NameBook,
-  { groups = 5, readings = 40 }: LocateTextOptions = {},
+  { groups = groupsWorthTelling(answer), readings = 40 }: LocateTextOptions = {},
 ): TextSection[] {
   const sections: TextSection[] = [
     { title: 'Answer', lines: describeHeadline(answer, book) },
     { title: 'Suspects', lines: describeSuspects(answer, book, groups) },
     { title: 'Readings', lines: describeReadings(answer, book, readings) },
-    { title: 'Leads', lines: answer.nullings.map((nulling) => paragraph(describeNulling(nulling))) },
+    {
+      title: 'Leads',
+      lines: answer.nullings.map((nulling, k) => paragraph(describeNulling(nulling, k + 1))),
+    },
     { title: 'What could not be seen', lines: describeCoverage(answer, book) },
     { title: 'How well it fits', lines: describeFit(answer, book) },
     {
@@ -34,6 +37,10 @@ export function describeLocate(
     },
   ]
   return sections.filter(({ lines }) => lines.length > 0)
+}
+
+function groupsWorthTelling({ groups }: LocateAnswer): number {
+  return Math.min(5, Math.max(1, groups.filter(({ probability }) => probability >= 0.01).length))
 }
 
 /** The answer in two or three sentences. */
@@ -137,7 +144,7 @@ function describeFit(answer: LocateAnswer, book: NameBook): TextLine[] {
   if (answer.fit >= 0.05)
     return [
       paragraph(
-        `The best explanation predicts the readings well: ${share} of outcomes would be as unlikely.`,
+        `The best explanation predicts the readings well: if it holds, ${share} of outcomes are no likelier than these.`,
       ),
     ]
   const worst = worstReading(answer)
@@ -145,7 +152,7 @@ function describeFit(answer: LocateAnswer, book: NameBook): TextLine[] {
     worst === null ? '' : ` Most of it comes from this one. ${describeReading(answer, worst, book)}`
   return [
     paragraph(
-      `The best explanation predicts the readings badly: ${share} of outcomes would be as unlikely. ` +
+      `The best explanation predicts the readings badly: if it holds, ${share} of outcomes are no likelier than these. ` +
         `Something may be built or measured otherwise than entered.${where}`,
     ),
   ]

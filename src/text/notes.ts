@@ -37,3 +37,11 @@ export function describeNote(note: NetworkNote, units: Units): string {
       return unreachable(note)
   }
 }
+
+/** The drawing holds as-built differences, and this answer is for the array as designed. */
+export function describeUncountedAsBuilt(differences: number): string {
+  return (
+    `${formatCounted(differences, 'as-built difference')} ${differences === 1 ? 'is' : 'are'} on file and not ` +
+    `counted in: this is the array as designed.`
+  )
+}

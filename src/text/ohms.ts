@@ -58,9 +58,16 @@ export function formatOhmSpread(meanOhm: number, spreadOhm: number): string {
   const unit = sharedOhmUnit([meanOhm])
   if (!Number.isFinite(spreadOhm)) return `${formatOhm(meanOhm, unit)}, spread unknown`
   if (spreadOhm === 0) return formatOhm(meanOhm, unit)
-  const spread = Number((spreadOhm / unit.inOhm).toPrecision(2))
-  const rounded = Number(spread.toFixed(4))
-  return `${formatIn(meanOhm, unit)} ± ${rounded === 0 ? '< 0.0001' : rounded} ${unit.name}`
+  return `${formatIn(meanOhm, unit)} ± ${formatIn(roundTo(spreadOhm, 2), unit)} ${unit.name}`
+}
+
+/** A deviation, or another number that is known roughly: two figures are all that it is worth. */
+export function formatRoughOhm(ohm: number, unit?: OhmUnit): string {
+  return Number.isFinite(ohm) ? formatOhm(roundTo(ohm, 2), unit) : formatOhm(ohm)
+}
+
+function roundTo(value: number, digits: number): number {
+  return Number(value.toPrecision(digits))
 }
 
 /** What a meter showed: ohms, or over range with the ohms that it is at least. */

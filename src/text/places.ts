@@ -41,9 +41,9 @@ export function labelled(word: string, label: string, number: string): string {
   return /^[\p{L}\p{N}][\p{L}\p{N}._/-]*$/u.test(painted) ? `${word} ${painted}` : `${word} “${painted}”`
 }
 
-/** Where a station is, in modules counted along the table; the first and last are the table's ends. */
+/** Where a station is, in modules counted along the table; the first and last are the member's ends. */
 export function nameStation(station: number, across: number | undefined): string {
-  if (station === 1) return 'at the start of the table'
-  if (across !== undefined && station >= across + 1) return 'at the end of the table'
+  if (station === 1) return 'at its start'
+  if (across !== undefined && station >= across + 1) return 'at its end'
   return `between modules ${station - 1} and ${station}`
 }

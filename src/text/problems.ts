@@ -9,7 +9,7 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
   'file.missing': ({ reason }) =>
     `The file could not be read: ${printable(reason)}. Check its name and that you may read it.`,
   'file.tooLarge': ({ bytes, mostBytes }) =>
-    `The file is ${formatMegabytes(bytes)} long; ${formatMegabytes(mostBytes)} is the most that is read. ` +
+    `The file is longer than the ${formatMegabytes(mostBytes)} that are read at most${ownLength(bytes, mostBytes)}. ` +
     'Check that this is the right file; a larger site has to be kept as several.',
   'file.empty': () => 'The file is empty. Open an earlier copy of it.',
   'file.notText': () =>
@@ -90,6 +90,11 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
   cancelled: () => 'The computation was stopped before it was done. Ask again to have it made.',
 }
 
+/** A file that could not be written; the file that stood there before is as it was. */
+export function describeNotWritten(file: string, reason: string): string {
+  return `${printable(file)}: The file could not be written: ${endless(reason)}. Name another place, or make room.`
+}
+
 /** What happened and what to do, without the place. */
 export function describeProblem(problem: Problem): string {
   const sentence = sentences[problem.code] as Sentence<ProblemCode>
@@ -110,6 +115,12 @@ function shortList(addresses: readonly string[], total: number): string[] {
   const shown = addresses.slice(0, 5).map((address) => printable(address))
   const left = total - shown.length
   return left > 0 ? [...shown, `${formatCount(left)} more`] : shown
+}
+
+/** Of a pipe that was cut off only the limit is known: then its length is not said. */
+function ownLength(bytes: number, mostBytes: number): string {
+  const length = formatMegabytes(bytes)
+  return length === formatMegabytes(mostBytes) ? '' : ` (${length})`
 }
 
 function formatMegabytes(bytes: number): string {

@@ -1,6 +1,6 @@
 import { unreachable } from '../base/assert.ts'
-import type { LocateAnswer, NullingAnswer, ReadingAnswer } from '../model/answers.ts'
-import { formatOhm, formatReadOhm, formatSignedOhm, sharedOhmUnit } from './ohms.ts'
+import type { Evidence, LocateAnswer, NullingAnswer, ReadingAnswer } from '../model/answers.ts'
+import { formatOhm, formatReadOhm, formatRoughOhm, formatSignedOhm, sharedOhmUnit } from './ohms.ts'
 import { namePair } from './partNames.ts'
 import type { NameBook } from './places.ts'
 import { nameGroup, readingNumber } from './suspectText.ts'
@@ -67,13 +67,14 @@ function describeHigh(answer: LocateAnswer, reading: ReadingAnswer, book: NameBo
 function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer): string {
   const { read, expected } = besides(reading)
   const against = contradictors(answer, reading)
+  const repeats = describeRepeats(answer, reading)
   const because =
     against.length > 0
       ? `, and no joint explains it without contradicting ${nameReadings(against)}`
       : ', and a poor contact explains that better than a bad joint'
   return (
     `poor contact probable (${formatChance(reading.poorContactProbability)}). It reads ${read} where ${expected} ` +
-    `is expected${because}.${describeRepeats(answer, reading)} Seat the clips on bare metal and repeat it.`
+    `is expected${because}.${repeats || ' Seat the clips on bare metal and repeat it.'}`
   )
 }
 
@@ -81,7 +82,7 @@ function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer): stri
 function contradictors(answer: LocateAnswer, reading: ReadingAnswer): number[] {
   const found = new Map<number, number>()
   for (const { evidence } of answer.groups) {
-    if (!evidence.some(({ entry, bits }) => entry === reading.entry && bits > 0)) continue
+    if (!evidence.some((one) => one.entry === reading.entry && wouldExplain(one))) continue
     for (const { entry, bits } of evidence) {
       const number = readingNumber(answer, entry)
       if (bits < -0.3 && number !== null) found.set(number, Math.min(bits, found.get(number) ?? 0))
@@ -89,6 +90,11 @@ function contradictors(answer: LocateAnswer, reading: ReadingAnswer): number[] {
   }
   const strongest = [...found].sort((a, b) => a[1] - b[1]).slice(0, 4)
   return strongest.map(([number]) => number).sort((a, b) => a - b)
+}
+
+/** A joint that carries next to none of a reading's current does not explain it, whatever they have in common. */
+function wouldExplain({ bits, share }: Evidence): boolean {
+  return bits >= 1 && Math.abs(share) >= 0.05
 }
 
 function nameReadings(numbers: readonly number[]): string {
@@ -137,18 +143,18 @@ function besides(reading: ReadingAnswer) {
   const unit = sharedOhmUnit([reading.readOhm, reading.expectedOhm])
   const read = reading.readOhm === null ? 'over range' : formatOhm(reading.readOhm, unit)
   const isKnown = Number.isFinite(reading.expectedOhm) && Number.isFinite(reading.spreadOhm)
-  const spread = isKnown ? ` give or take ${formatOhm(reading.spreadOhm, unit)}` : ''
+  const spread = isKnown ? ` give or take ${formatRoughOhm(reading.spreadOhm, unit)}` : ''
   return { unit, read, expected: `${formatOhm(reading.expectedOhm, unit)}${spread}` }
 }
 
 /** What the readings say of the offset that one nulling left in the leads. */
-export function describeNulling(nulling: NullingAnswer): string {
+export function describeNulling(nulling: NullingAnswer, number: number): string {
   const lead = nulling.lead === null ? '' : `, lead ${printable(nulling.lead)}`
-  const which = nulling.entry === null ? 'Readings without a nulling' : 'Nulling'
-  const bound = `${formatSignedOhm(nulling.offsetOhm)} give or take ${formatOhm(nulling.offsetSdOhm)}`
+  const which = nulling.entry === null ? 'Readings without a nulling' : `Nulling ${number}`
+  const bound = `${formatSignedOhm(nulling.offsetOhm)} give or take ${formatRoughOhm(nulling.offsetSdOhm)}`
   const isOdd = Math.abs(nulling.offsetOhm) > 2 * nulling.offsetPriorSdOhm
   return (
-    `${which} with kit ${printable(nulling.kit)}${lead} (${formatCounted(nulling.readings, 'reading')}): ` +
+    `${which}, kit ${printable(nulling.kit)}${lead} (${formatCounted(nulling.readings, 'reading')}): ` +
     `left in the leads ${bound}.` +
     (isOdd ? ' That is more than nulling leaves as a rule: short the leads at their far end and check.' : '')
   )

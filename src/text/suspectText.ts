@@ -1,13 +1,23 @@
 import type { Evidence, LocateAnswer, SuspectGroup } from '../model/answers.ts'
 import { nameJoint, nameJointAt, nameKind } from './jointNames.ts'
-import { formatOhm, sharedOhmUnit } from './ohms.ts'
+import { formatOhm, formatRoughOhm, sharedOhmUnit } from './ohms.ts'
 import { namePair } from './partNames.ts'
 import type { NameBook } from './places.ts'
 import { item, paragraph, support, type TextLine } from './sections.ts'
-import { capital, formatBits, formatChance, formatCount, formatCounted, formatShare } from './units.ts'
+import {
+  capital,
+  formatBits,
+  formatChance,
+  formatCount,
+  formatCounted,
+  formatShare,
+  inWords,
+} from './units.ts'
 
 const listedJoints = 10
 const listedEvidence = 8
+/** Less than this is next to nothing: one in five more likely, or less. */
+const leastBits = 0.3
 
 /** Readings are called by their place in the record, counted from 1; null for an entry that is not there. */
 export function readingNumber(answer: LocateAnswer, entry: string): number | null {
@@ -60,13 +70,15 @@ function describeMembers(group: SuspectGroup, book: NameBook): TextLine[] {
 export function describeState({ openProbability, addedOhm }: SuspectGroup): string {
   const open = formatChance(openProbability)
   if (addedOhm === null) return `If it is bad, it is open (${open}).`
-  const unit = sharedOhmUnit([addedOhm.middle])
-  const range =
-    `${formatOhm(addedOhm.middle, unit)} more than a sound one ` +
-    `(90 % between ${formatOhm(addedOhm.low)} and ${formatOhm(addedOhm.high)})`
+  const range = `${formatRoughOhm(addedOhm.middle)} more than a sound one${describeRange(addedOhm)}`
   return openProbability >= 0.5
     ? `If it is bad, it is open (${open}); if only raised, by ${range}.`
     : `If it is bad, it is raised by ${range}; open: ${open}.`
+}
+
+function describeRange({ low, high }: NonNullable<SuspectGroup['addedOhm']>): string {
+  const [least, most] = [formatRoughOhm(low), formatRoughOhm(high)]
+  return least === most ? '' : ` (90 % between ${least} and ${most})`
 }
 
 function describeCut({ cutsOffParts, jointCount }: SuspectGroup): string {
@@ -76,12 +88,21 @@ function describeCut({ cutsOffParts, jointCount }: SuspectGroup): string {
 }
 
 function describeEvidence(answer: LocateAnswer, group: SuspectGroup, book: NameBook): TextLine[] {
-  const strongest = [...group.evidence].sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits))
-  const shown = strongest.slice(0, listedEvidence)
-  const left = strongest.length - shown.length
+  const telling = group.evidence.filter(({ bits }) => Math.abs(bits) >= leastBits)
+  const strongest = [...telling].sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits))
+  const hidden = strongest.slice(listedEvidence)
+  const silent = group.evidence.length - telling.length
+  const rest = [
+    ...(hidden.length > 0 ? [`${formatCounted(hidden.length, 'reading')} more with less to say`] : []),
+    ...(silent > 0
+      ? [`${formatCounted(silent, 'reading')} that ${silent === 1 ? 'says' : 'say'} next to nothing`]
+      : []),
+  ]
   return [
-    ...shown.map((evidence) => support(describeOneEvidence(answer, group, evidence, book))),
-    ...(left > 0 ? [support(`${formatCounted(left, 'reading')} more, each of which says less.`)] : []),
+    ...strongest
+      .slice(0, listedEvidence)
+      .map((one) => support(describeOneEvidence(answer, group, one, book))),
+    ...(rest.length > 0 ? [support(`${inWords(rest)}.`)] : []),
   ]
 }
 
@@ -92,7 +113,7 @@ export function describeOneEvidence(
   evidence: Evidence,
   book: NameBook,
 ): string {
-  const { readOhm, expectedSoundOhm, expectedIfBadOhm, share } = evidence
+  const { readOhm, expectedSoundOhm, expectedIfBadOhm, share, bits } = evidence
   const number = readingNumber(answer, evidence.entry)
   const reading = number === null ? undefined : answer.readings[number - 1]
   const name = number === null ? 'A reading' : `Reading ${number}`
@@ -101,19 +122,28 @@ export function describeOneEvidence(
   const read = readOhm === null ? 'over range' : formatOhm(readOhm, unit)
   const sound =
     reading?.expectedOhm === expectedSoundOhm && Number.isFinite(reading.spreadOhm)
-      ? `${formatOhm(expectedSoundOhm, unit)} give or take ${formatOhm(reading.spreadOhm, unit)}`
+      ? `${formatOhm(expectedSoundOhm, unit)} give or take ${formatRoughOhm(reading.spreadOhm, unit)}`
       : formatOhm(expectedSoundOhm, unit)
   const which = group.jointCount === 1 ? 'this joint' : 'one of these joints'
   const state = group.openProbability >= 0.5 ? 'open' : 'raised'
   return (
     `${name}${pair} read ${read}. Sound joints would read ${sound}; with ${which} ${state}, ` +
-    `${formatOhm(expectedIfBadOhm, unit)}. ${formatShare(Math.abs(share))} of the current crosses it. ` +
-    `${capital(describeBits(evidence.bits))}.`
+    `${formatOhm(expectedIfBadOhm, unit)}. ${describeShare(share, bits)} ` +
+    `${capital(describeBits(bits))}.`
   )
 }
 
+/** A reading past which the current flows may still bear on a joint, by what it says of the others. */
+function describeShare(share: number, bits: number): string {
+  const crosses = `${formatShare(Math.abs(share))} of the current crosses it`
+  const isBeside = Math.abs(share) < 0.01 && Math.abs(bits) >= leastBits
+  return isBeside
+    ? `${crosses}: it bears on it by the level of joints and leads that readings share.`
+    : `${crosses}.`
+}
+
 export function describeBits(bits: number): string {
-  if (Math.abs(bits) < 0.3) return `says next to nothing either way, ${formatBits(bits)}`
+  if (Math.abs(bits) < leastBits) return `says next to nothing either way, ${formatBits(bits)}`
   return `speaks ${bits > 0 ? 'for' : 'against'} it, ${formatBits(bits)}`
 }
 

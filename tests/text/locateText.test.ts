@@ -155,10 +155,10 @@ describe('readings', () => {
 describe('leads, coverage, fit, notes', () => {
   it('the offset that nulling left, and when it is odd', () => {
     const [nulling] = answerWith().nullings
-    expect(describeNulling(nulling)).toBe(
-      'Nulling with kit kitA, lead lead50 (3 readings): left in the leads +12 mΩ give or take 8 mΩ.',
+    expect(describeNulling(nulling, 2)).toBe(
+      'Nulling 2, kit kitA, lead lead50 (3 readings): left in the leads +12 mΩ give or take 8 mΩ.',
     )
-    expect(describeNulling({ ...nulling, entry: null, offsetOhm: 0.1 })).toMatch(
+    expect(describeNulling({ ...nulling, entry: null, offsetOhm: 0.1 }, 3)).toMatch(
       /^Readings without a nulling.*short the leads/,
     )
   })
@@ -169,7 +169,7 @@ describe('leads, coverage, fit, notes', () => {
     expect(text).toContain('500 more could be seen')
     expect(text).toContain('440 cannot be seen by two-point readings')
     expect(text).toContain(
-      'and 400 others like it reads 0.8 mΩ across its own ends when sound and 0.9 mΩ when open',
+      'reads 0.8 mΩ across its own ends when sound and 0.9 mΩ when open. 400 others are like it.',
     )
     for (const means of ['loop clamp', 'clip-on', 'temporary bond', 'torque check'])
       expect(text).toContain(means)
@@ -178,9 +178,9 @@ describe('leads, coverage, fit, notes', () => {
 
   it('a bad fit names the reading it comes from', () => {
     const text = wholeText(answerWith({ fit: 0.001 }))
-    expect(text).toContain('predicts the readings badly: < 1 %')
+    expect(text).toContain('predicts the readings badly: if it holds, < 1 %')
     expect(text).toMatch(/Most of it comes from this one\. Reading 1,/)
-    expect(wholeText(answerWith())).toContain('predicts the readings well: 43 %')
+    expect(wholeText(answerWith())).toContain('predicts the readings well: if it holds, 43 %')
   })
 
   it('notes are sentences', () => {

@@ -9,9 +9,9 @@ const book = namedBook()
 describe('parts', () => {
   it.each([
     ['R2/T5/F2.3', 'frame 2.3, table 5, row 2'],
-    ['R2/T5/L1.1', 'rail 1 at the start of the table, table 5, row 2'],
+    ['R2/T5/L1.1', 'rail 1 at its start, table 5, row 2'],
     ['R2/T5/L1.3', 'rail 1 between modules 2 and 3, table 5, row 2'],
-    ['R2/T5/L1.4', 'rail 1 at the end of the table, table 5, row 2'],
+    ['R2/T5/L1.4', 'rail 1 at its end, table 5, row 2'],
     ['R2/T5/X2', 'cross member 2, table 5, row 2'],
     ['R2/T5/P1.2', 'post 2, table 5, row 2'],
     ['R3/T1/P2.1', 'rear post 1, table 1, row “North field”'],

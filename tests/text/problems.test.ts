@@ -8,7 +8,10 @@ const examples: {
   readonly [C in ProblemCode]: { readonly facts: ProblemFacts[C]; readonly says: readonly string[] }
 } = {
   'file.missing': { facts: { reason: 'no such file' }, says: ['no such file', 'Check'] },
-  'file.tooLarge': { facts: { bytes: 70 * 1024 ** 2, mostBytes: 64 * 1024 ** 2 }, says: ['70 MB', '64 MB'] },
+  'file.tooLarge': {
+    facts: { bytes: 70 * 1024 ** 2, mostBytes: 64 * 1024 ** 2 },
+    says: ['(70 MB)', '64 MB'],
+  },
   'file.empty': { facts: {}, says: ['empty'] },
   'file.notText': { facts: {}, says: ['UTF-8'] },
   'file.notJson': {
