@@ -1,3 +1,8 @@
+import { compactLists, enterDegree, leaveDegree, quotientGraphOf } from './quotientGraph.ts'
+import type { QuotientGraph } from './quotientGraph.ts'
+
+const SLICE = 1 << 15
+
 /**
  * Approximate minimum degree on a quotient graph.
  *
@@ -12,44 +17,8 @@
  * variable that belongs to p alone is eliminated with it.
  *
  * Method: Amestoy, Davis, Duff 1996, "An approximate minimum degree ordering algorithm".
- * About O(edges + fill-free work) in practice; 4 (2 · entries + 14 nodes) bytes.
- */
-interface QuotientGraph {
-  readonly count: number
-  /** All lists: of a variable first its elements, then its variables; of an element its variables. */
-  readonly lists: Int32Array
-  free: number
-  readonly start: Int32Array
-  readonly length: Int32Array
-  /** How many entries at the front of a variable's list are elements. */
-  readonly elements: Int32Array
-  /** Variables merged into this one, itself included; 0 = gone; negative while in the newest element. */
-  readonly size: Int32Array
-  /** Of a variable: bound of its degree. Of an element: weight of its clique. */
-  readonly degree: Int32Array
-  /** 0 = swallowed element; otherwise a time stamp, see `measureOverlaps`. */
-  readonly stamp: Int32Array
-  clock: number
-  /** Doubly linked lists of the variables of each degree. */
-  readonly head: Int32Array
-  readonly next: Int32Array
-  readonly previous: Int32Array
-  leastDegree: number
-  readonly bucket: Int32Array
-  readonly bucketNext: Int32Array
-  readonly hash: Int32Array
-  /** Where a variable went: into an equal variable, or into the pivot that it was eliminated with. */
-  readonly mergedInto: Int32Array
-  readonly pivots: Int32Array
-  pivotCount: number
-  eliminated: number
-  largestClique: number
-  operations: number
-}
-
-const SLICE = 1 << 15
-
-/**
+ * Near-linear time on sparse planar-like graphs; 4 (2 · entries + 16 nodes) bytes.
+ *
  * Elimination order of the graph whose node i has the neighbours
  * `neighbour[start[i]] … neighbour[start[i + 1] − 1]`: no self, no duplicates, symmetric.
  * Returns position → node.
@@ -64,49 +33,11 @@ export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): G
   return expandPivots(q)
 }
 
-function quotientGraphOf(start: Int32Array, neighbour: Int32Array): QuotientGraph {
-  const count = start.length - 1
-  const entries = start[count]
-  // a new element is never longer than the lists that it replaces: twice the entries always suffice
-  const lists = new Int32Array(2 * entries + count + 1)
-  lists.set(neighbour.subarray(0, entries))
-  const length = new Int32Array(count)
-  for (let i = 0; i < count; i++) length[i] = start[i + 1] - start[i]
-  const q: QuotientGraph = {
-    count,
-    lists,
-    free: entries,
-    start: start.slice(0, count),
-    length,
-    elements: new Int32Array(count),
-    size: new Int32Array(count).fill(1),
-    degree: length.slice(),
-    stamp: new Int32Array(count).fill(1),
-    clock: 2,
-    head: new Int32Array(count + 1).fill(-1),
-    next: new Int32Array(count).fill(-1),
-    previous: new Int32Array(count).fill(-1),
-    leastDegree: 0,
-    bucket: new Int32Array(count).fill(-1),
-    bucketNext: new Int32Array(count).fill(-1),
-    hash: new Int32Array(count),
-    mergedInto: new Int32Array(count).fill(-1),
-    pivots: new Int32Array(count),
-    pivotCount: 0,
-    eliminated: 0,
-    largestClique: 0,
-    operations: 0,
-  }
-  for (let i = count - 1; i >= 0; i--) enterDegree(q, i)
-  return q
-}
-
 function eliminateNext(q: QuotientGraph): void {
-  const { head, next, previous, size } = q
+  const { head, size } = q
   while (head[q.leastDegree] < 0) q.leastDegree++
   const pivot = head[q.leastDegree]
-  head[q.leastDegree] = next[pivot]
-  if (next[pivot] >= 0) previous[next[pivot]] = -1
+  leaveDegree(q, pivot)
   q.eliminated += size[pivot]
   q.pivots[q.pivotCount++] = pivot
   // negative: neither its own neighbour nor outside of its clique
@@ -313,55 +244,9 @@ function settleElement(q: QuotientGraph, pivot: number): void {
   size[pivot] = 0
 }
 
-function enterDegree(q: QuotientGraph, i: number): void {
-  const d = q.degree[i]
-  const first = q.head[d]
-  q.next[i] = first
-  q.previous[i] = -1
-  if (first >= 0) q.previous[first] = i
-  q.head[d] = i
-  if (d < q.leastDegree) q.leastDegree = d
-}
-
-function leaveDegree(q: QuotientGraph, i: number): void {
-  const after = q.next[i]
-  const before = q.previous[i]
-  if (after >= 0) q.previous[after] = before
-  if (before >= 0) q.next[before] = after
-  else q.head[q.degree[i]] = after
-}
-
 function restartClock(q: QuotientGraph): void {
   for (let e = 0; e < q.count; e++) if (q.stamp[e] !== 0) q.stamp[e] = 1
   q.clock = 2
-}
-
-/** Moves all living lists to the front of the store, in the order in which they lie there. */
-function compactLists(q: QuotientGraph): void {
-  const { lists, start, length, count } = q
-  // the first entry of each living list changes place with the name of its owner
-  for (let i = 0; i < count; i++) {
-    if (length[i] === 0 || q.stamp[i] === 0) continue
-    const s = start[i]
-    start[i] = lists[s]
-    lists[s] = -1 - i
-  }
-  let write = 0
-  for (let read = 0; read < q.free;) {
-    const owner = -1 - lists[read]
-    if (owner < 0) {
-      read++
-      continue
-    }
-    const n = length[owner]
-    lists[write] = start[owner]
-    start[owner] = write
-    for (let l = 1; l < n; l++) lists[write + l] = lists[read + l]
-    write += n
-    read += n
-  }
-  q.operations += q.free
-  q.free = write
 }
 
 /** Position → node: every pivot after the variables that were eliminated with it. */

@@ -5,12 +5,15 @@ import { minimumDegreeOrder } from './minimumDegree.ts'
 /** A node with more than max(16, DENSE · √nodes) neighbours is eliminated after all others: its list would be scanned too often. */
 const DENSE = 10
 
+/** Rounds of leaves to peel. More would turn long chains into elimination trees as high as the chain is long. */
+const PEEL_ROUNDS = 4
+
 /**
  * Elimination order with little fill: permutation position → node.
  *
  * 1. `lastNodes` (the references) are taken out of the graph: they come last in any case, and without them
  *    the degrees are those of the grounded network.
- * 2. Nodes with at most one neighbour left are peeled off: no fill, linear time, whole trees vanish.
+ * 2. Nodes with at most one neighbour left are peeled off in a few rounds: no fill, linear time.
  * 3. The core is ordered by approximate minimum degree; nodes with very many neighbours follow, then `lastNodes`.
  * 4. Postorder of the elimination tree: same fill, subtrees contiguous; every island is contiguous and ends
  *    with its last node.
@@ -86,7 +89,13 @@ function peelLeaves(
 ): number {
   let count = 0
   for (let v = 0; v < degree.length; v++) if (isLast[v] === 0 && degree[v] <= 1) order[count++] = v
-  for (let read = 0; read < count; read++) {
+  let roundEnd = count
+  let read = 0
+  for (let round = 1; read < count; read++) {
+    if (read === roundEnd) {
+      if (++round > PEEL_ROUNDS) break
+      roundEnd = count
+    }
     const v = order[read]
     degree[v] = -1
     for (let s = start[v]; s < start[v] + full[v]; s++) {
@@ -94,7 +103,7 @@ function peelLeaves(
       if (degree[u] > 1 && --degree[u] === 1) order[count++] = u
     }
   }
-  return count
+  return read
 }
 
 interface Core {
