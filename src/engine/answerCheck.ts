@@ -25,9 +25,9 @@ export function* answerCheck(
   // Remote earth is no part: alone on its island, or in its metal section, it is not counted.
   const isEarthAlone = electrical.islands.size[electrical.islands.of[remoteEarth]] === 1
   return ok({
-    ...known,
     valid: true,
     problems: siteNotices(site),
+    ...known,
     tables: index.tableCount,
     parts: index.partCount,
     joints: edgeCount,

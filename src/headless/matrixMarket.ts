@@ -40,16 +40,28 @@ export async function writeGroundedLaplacian(
   output: Output,
 ): Promise<void> {
   const { diagonal, start, row, value } = lowerTriangle(answer, nodes)
-  const columns = Array.from(nodes, (_, j) => j)
-  const entries = columns.map((j) => mergedColumn(row, value, start[j], start[j + 1]))
-  const count = entries.reduce((sum, { length }) => sum + length, nodes.length)
+  const size = nodes.length
   await output.write('%%MatrixMarket matrix coordinate real symmetric\n')
   for (const comment of comments) await output.write(`% ${comment}\n`)
-  await output.write(`${nodes.length} ${nodes.length} ${count}\n`)
-  for (const j of columns) {
+  await output.write(`${size} ${size} ${size + countDistinct(start, row, size)}\n`)
+  for (let j = 0; j < size; j++) {
     await output.write(`${j + 1} ${j + 1} ${diagonal[j]}\n`)
-    for (const [i, siemens] of entries[j]) await output.write(`${i + 1} ${j + 1} ${siemens}\n`)
+    const column = mergedColumn(row, value, start[j], start[j + 1])
+    for (const [i, siemens] of column) await output.write(`${i + 1} ${j + 1} ${siemens}\n`)
   }
+}
+
+/** Entries that are left when parallel joints are added up. */
+function countDistinct(start: Int32Array, row: Int32Array, size: number): number {
+  const seenIn = new Int32Array(size).fill(-1)
+  let count = 0
+  for (let j = 0; j < size; j++) {
+    for (let s = start[j]; s < start[j + 1]; s++) {
+      if (seenIn[row[s]] !== j) count++
+      seenIn[row[s]] = j
+    }
+  }
+  return count
 }
 
 /** Conductances below the diagonal by column, parallel joints still apart; and the whole diagonal. */

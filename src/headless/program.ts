@@ -23,13 +23,22 @@ export async function runProgram(args: readonly string[], io: Io): Promise<numbe
   try {
     const { exit, errors = [] } = await runCommand(args, io)
     await io.out.flush()
-    for (const error of errors) await io.err.write(`${error}\n`)
-    await io.err.flush()
+    await tell(io, errors)
     return exit
   } catch (error) {
     // A reader that has seen enough is no error: whoever pipes into `head` wants no message.
     if (error instanceof ReaderGone) return 0
     throw error
+  }
+}
+
+/** Nobody to tell is no reason for another exit code. */
+async function tell({ err }: Io, errors: readonly string[]): Promise<void> {
+  try {
+    for (const error of errors) await err.write(`${error}\n`)
+    await err.flush()
+  } catch (error) {
+    if (!(error instanceof ReaderGone)) throw error
   }
 }
 

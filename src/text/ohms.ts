@@ -61,6 +61,11 @@ export function formatOhmSpread(meanOhm: number, spreadOhm: number): string {
   return `${formatIn(meanOhm, unit)} ± ${formatIn(roundTo(spreadOhm, 2), unit)} ${unit.name}`
 }
 
+/** Volts per ampere have the size of ohms and are written like them: `0.8 mV`, `−2.1 V`. */
+export function formatVolt(volt: number): string {
+  return formatOhm(volt).replace('Ω', 'V')
+}
+
 /** A deviation, or another number that is known roughly: two figures are all that it is worth. */
 export function formatRoughOhm(ohm: number, unit?: OhmUnit): string {
   return Number.isFinite(ohm) ? formatOhm(roundTo(ohm, 2), unit) : formatOhm(ohm)

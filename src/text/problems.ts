@@ -135,5 +135,6 @@ function endless(text: string): string {
 }
 
 function ended(text: string): string {
-  return `${endless(text)}.`
+  const sentence = endless(text)
+  return sentence.endsWith('?') ? sentence : `${sentence}.`
 }

@@ -138,7 +138,7 @@ function describeShare(share: number, bits: number): string {
   const crosses = `${formatShare(Math.abs(share))} of the current crosses it`
   const isBeside = Math.abs(share) < 0.01 && Math.abs(bits) >= leastBits
   return isBeside
-    ? `${crosses}: it bears on it by the level of joints and leads that readings share.`
+    ? `${crosses}; the reading bears on it by the level of joints and leads that all share.`
     : `${crosses}.`
 }
 

@@ -58,10 +58,11 @@ export function formatPerAmpere(perAmpere: number): string {
   return `${sign}${magnitude.toFixed(4)}`
 }
 
-/** Evidence in bits, whole from ten on: `9.2 bits`, `34 bits`, `less than 0.1 bits`. */
+/** Evidence in bits, whole from ten on: `9.2 bits`, `34 bits`; beyond 100 no model is that good. */
 export function formatBits(bits: number): string {
   const magnitude = Math.abs(bits)
   if (magnitude < 0.05) return 'less than 0.1 bits'
+  if (magnitude > 100) return 'more than 100 bits'
   const text = magnitude < 9.95 ? magnitude.toFixed(1) : Math.round(magnitude).toString()
   return `${text.replace(/\.0$/, '')} ${text === '1.0' ? 'bit' : 'bits'}`
 }

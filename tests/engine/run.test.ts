@@ -145,6 +145,15 @@ describe('currents', () => {
   })
 })
 
+describe('locate', () => {
+  it('without readings there is nothing to say, and the basis is told', () => {
+    const answer = ask('locate', counted)
+    expect(answer.headline).toBe('noReadings')
+    expect(answer.groups).toEqual([])
+    expect(isCurrent(answer.basis, site)).toBe(true)
+  })
+})
+
 describe('network', () => {
   it('leverage and what each joint reads open across its own ends', () => {
     const answer = ask('network', counted)

@@ -3,6 +3,8 @@ import {
   formatOhm,
   formatOhmSpread,
   formatReadOhm,
+  formatRoughOhm,
+  formatVolt,
   formatSignedOhm,
   sharedOhmUnit,
 } from '../../src/text/ohms.ts'
@@ -73,6 +75,9 @@ describe('ohms', () => {
     expect(formatReadOhm(null, 1999)).toBe('over range (more than 2 kΩ)')
     expect(formatSignedOhm(0.012)).toBe('+12 mΩ')
     expect(formatSignedOhm(-0.003)).toBe('−3 mΩ')
+    expect(formatVolt(-0.0008)).toBe('−0.8 mV')
+    expect(formatRoughOhm(0.01949)).toBe('19 mΩ')
+    expect(formatRoughOhm(Infinity)).toBe('no path')
   })
 })
 
@@ -97,11 +102,12 @@ describe('chances and shares', () => {
   })
 
   it('bits', () => {
-    expect([0.01, 1.02, -9.2, 33.7].map(formatBits)).toEqual([
+    expect([0.01, 1.02, -9.2, 33.7, -724].map(formatBits)).toEqual([
       'less than 0.1 bits',
       '1 bit',
       '9.2 bits',
       '34 bits',
+      'more than 100 bits',
     ])
   })
 })

@@ -1,7 +1,7 @@
 import type { CurrentsAnswer } from '../../model/answers.ts'
 import type { Site } from '../../model/schema/site.ts'
 import { nameJoint, nameKind } from '../../text/jointNames.ts'
-import { formatOhm } from '../../text/ohms.ts'
+import { formatOhm, formatVolt } from '../../text/ohms.ts'
 import { openNameBook } from '../../text/places.ts'
 import { formatCount, formatCounted, formatPerAmpere } from '../../text/units.ts'
 import { ask } from '../ask.ts'
@@ -66,7 +66,7 @@ function writeCurrents(
       { title: 'Kind' },
       { title: 'A per A', align: 'right' },
       { title: 'Median', align: 'right' },
-      { title: 'V per A', align: 'right' },
+      { title: 'Drop per A', align: 'right' },
     ],
     list.map(({ joint, kind, perAmpere, ohm, voltPerAmpere }) => [
       joint,
@@ -74,7 +74,7 @@ function writeCurrents(
       nameKind(book, kind),
       formatPerAmpere(perAmpere),
       formatOhm(ohm),
-      formatPerAmpere(voltPerAmpere),
+      formatVolt(voltPerAmpere),
     ]),
   )
   const left = jointsWithCurrent - list.length

@@ -127,7 +127,7 @@ async function writeTarget(
 
 function describeTarget({ name, file }: Target, { answer }: NetworkTables): string {
   const what = {
-    parts: () => formatCounted(answer.nodeCount, 'part'),
+    parts: () => `${formatCounted(answer.nodeCount - 1, 'part')} and remote earth`,
     joints: () => formatCounted(answer.edgeCount, 'joint'),
     matrix: () => `matrix of ${formatCounted(largestIsland(answer).nodes.length, 'row')}`,
   }

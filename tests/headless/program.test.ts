@@ -1,0 +1,184 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, it } from 'vitest'
+import type { CurrentsAnswer, LocateAnswer } from '../../src/model/answers.ts'
+import { programVersion } from '../../src/headless/version.ts'
+import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
+
+beforeAll(buildHeadless, 120_000)
+
+describe('help and version', () => {
+  it('help names every command and the exit codes', () => {
+    const { code, out, err } = runHeadless(['--help'])
+    expect({ code, err }).toEqual({ code: 0, err: '' })
+    for (const name of ['check', 'network', 'resistance', 'currents', 'locate'])
+      expect(out).toContain(`\n${name} FILE`)
+    expect(out).toMatch(/Exit codes/)
+    expect(out).toMatch(/local code|Local code/i)
+  })
+
+  it('help of a command names its options', () => {
+    const { code, out } = runHeadless(['network', '--help'])
+    expect(code).toBe(0)
+    for (const option of ['--parts', '--joints', '--matrix', '--as-built', '--json'])
+      expect(out).toContain(option)
+  })
+
+  it('the version is that of the package', () => {
+    const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string }
+    expect(programVersion).toBe(version)
+    expect(runHeadless(['--version']).out).toBe(`groundweave ${version}, site file version 1\n`)
+  })
+})
+
+describe('what was typed wrongly is told with what was meant; exit 2', () => {
+  it.each([
+    [[], 'No command is given'],
+    [['loacte', roof], 'did you mean locate?'],
+    [['weld', roof], 'The commands are check, network, resistance, currents and locate'],
+    [['--hepl'], 'did you mean --help?'],
+    [['check'], 'FILE is missing'],
+    [['check', roof, 'more'], '1 word too many: “more”'],
+    [['resistance', roof], 'FROM and TO are missing'],
+    [['locate', roof, '--jsn'], 'did you mean --json?'],
+    [['locate', roof, '--colour'], 'there are --without-incidental'],
+    [['locate', roof, '--top'], '--top needs a value, N'],
+    [['locate', roof, '--top', '-3'], '--top'],
+    [['locate', roof, '--top=many'], 'a whole number from 1 on, not “many”'],
+    [['locate', roof, '--json=yes'], '--json takes no value'],
+    [['locate', roof, '--json', '--json'], '--json is given twice'],
+    [['network', roof, '--json', '--parts', 'x.csv'], 'leave out --parts'],
+    [['network', roof, '--parts', '-', '--joints', '-'], 'written to one place'],
+    [['network', roof, '--parts', roof], 'over the site file itself'],
+    [['resistance', roof, 'B1', 'R99/T1/F1.1'], 'The nearest is R3/T1/F1.1'],
+    [['resistance', roof, 'B1', 'row 1'], 'not the address of a part'],
+    [['resistance', roof, 'B1', 'B1'], 'the same part'],
+  ])('%j', (args, told) => {
+    const { code, out, err } = runHeadless(args)
+    expect(err).toContain(told)
+    expect(err).not.toMatch(/ {4}at |undefined/)
+    expect(out).toBe('')
+    expect(code).toBe(2)
+  })
+
+  it('the site file is whole after it was named as an output', () => {
+    expect(runHeadless(['check', roof]).code).toBe(0)
+  })
+})
+
+describe('answers', () => {
+  it('locate names the joint, with the caution under it; JSON is the answer alone', () => {
+    const plain = runHeadless(['locate', field])
+    const json = runHeadless(['locate', field, '--json'])
+    expect([plain.code, json.code]).toEqual([0, 0])
+    const answer = JSON.parse(json.out) as LocateAnswer
+    expect(plain.out).toContain(answer.groups[0].joints[0].joint)
+    expect(plain.out).toContain('Lead for inspection')
+    expect(plain.out).toContain('not proof of safety')
+    expect(plain.out).not.toMatch(/\bsafe\b|NaN|undefined/)
+    expect(json.out).not.toContain('not proof of safety')
+    const total = answer.groups.reduce(
+      (sum, { probability }) => sum + probability,
+      answer.nothingBrokenProbability + answer.otherProbability,
+    )
+    expect(total).toBeCloseTo(1, 9)
+    expect(answer.basis.recordLength).toBe(
+      (JSON.parse(readFileSync(field, 'utf8')) as { record: unknown[] }).record.length,
+    )
+  })
+
+  it('--top leaves groups out and keeps the probabilities whole', () => {
+    const { out } = runHeadless(['locate', field, '--json', '--top', '1'])
+    const answer = JSON.parse(out) as LocateAnswer
+    expect(answer.groups).toHaveLength(1)
+    const total = answer.groups[0].probability + answer.nothingBrokenProbability + answer.otherProbability
+    expect(total).toBeCloseTo(1, 9)
+  })
+
+  it('locate without readings has nothing to answer: exit 1', () => {
+    const site = JSON.parse(readFileSync(roof, 'utf8')) as { record: { entry: string }[] }
+    const text = JSON.stringify({ ...site, record: [] })
+    const { code, out, err } = runHeadless(['locate', '-'], text)
+    expect({ code, err }).toEqual({ code: 1, err: '' })
+    expect(out).toContain('No reading can be counted')
+  })
+
+  it('currents: at most N, largest first, summing over the two ends of the pair to one ampere', () => {
+    const { code, out } = runHeadless(['currents', roof, 'B1', 'R1/T2/L2.4', '--json'])
+    expect(code).toBe(0)
+    const answer = JSON.parse(out) as CurrentsAnswer
+    expect(answer.currents).toHaveLength(answer.jointsWithCurrent)
+    const sizes = answer.currents.map(({ perAmpere }) => Math.abs(perAmpere))
+    expect(sizes).toEqual([...sizes].sort((a, b) => b - a))
+    const leaving = answer.currents.reduce(
+      (sum, { from, to, perAmpere }) => sum + (from === 'B1' ? perAmpere : 0) - (to === 'B1' ? perAmpere : 0),
+      0,
+    )
+    expect(leaving).toBeCloseTo(1, 9)
+    const short = runHeadless(['currents', roof, 'B1', 'R1/T2/L2.4', '--top', '2'])
+    expect(short.out).toContain(`${answer.jointsWithCurrent - 2} more are not listed`)
+  })
+
+  it('what nothing joins is infinite, in words and in JSON', () => {
+    const site = JSON.parse(readFileSync(roof, 'utf8')) as {
+      drawing: { enclosures: unknown[]; nextIds: { enclosure: number } }
+    }
+    const id = site.drawing.nextIds.enclosure
+    site.drawing.nextIds.enclosure++
+    site.drawing.enclosures.push({ id, label: '', atM: { x: 0, y: 0 }, widthM: 1, depthM: 1, bearingDeg: 0 })
+    const text = JSON.stringify(site)
+    const json = runHeadless(['resistance', '-', 'B1', `E${id}`, '--json'], text)
+    expect(JSON.parse(json.out)).toMatchObject({
+      path: 'none',
+      resistanceOhm: 'infinite',
+      expectedOhm: 'infinite',
+    })
+    const plain = runHeadless(['resistance', '-', 'B1', `E${id}`], text)
+    expect(plain).toMatchObject({ code: 0, err: '' })
+    expect(plain.out).toMatch(/Median network +no path/)
+    expect(plain.out).toContain('neither metal nor soil joins the two')
+  })
+
+  it('a US site speaks of ground', () => {
+    const text = readFileSync(field, 'utf8').replace('"units":"metric"', '"units":"us"')
+    expect(text).toContain('"units":"us"')
+    const { out } = runHeadless(['check', '-'], text)
+    expect(out).toMatch(/ground paths? through soil/)
+  })
+
+  it('no escape sequences where the output is no terminal', () => {
+    expect(runHeadless(['check', roof]).out).not.toContain('\u001b')
+  })
+})
+
+describe('pipes', () => {
+  it('a reader that leaves early is no error', () => {
+    const { code, out, err } = runShell('prog network "$1" | head -n 1; exit "${PIPESTATUS[0]}"', field)
+    expect(err).toBe('')
+    expect(out).toMatch(/^address,kind,/)
+    expect(code).toBe(0)
+  })
+
+  it('a slow reader gets everything', () => {
+    const whole = runHeadless(['network', field]).out
+    const slow = runShell('prog network "$1" | { sleep 1; wc -c; }', field)
+    expect(Number(slow.out)).toBe(Buffer.byteLength(whole))
+  })
+
+  it('with nobody to hear what is wrong, the exit code still tells', () => {
+    expect(runShell('prog check 2> >(exit 0)').code).toBe(2)
+    expect(runShell('prog check "$1/nowhere" 2>&-', roof).code).toBe(2)
+  })
+
+  it('nothing on standard input is an empty file', () => {
+    const { code, out, err } = runShell('prog check - < /dev/null')
+    expect({ code, err }).toEqual({ code: 1, err: '' })
+    expect(out).toContain('standard input: The file is empty')
+  })
+
+  it('a full disk is told', () => {
+    const { code, err } = runShell('prog network "$1" --joints /dev/full', field)
+    expect(err).toMatch(/could not be written: the disk is full/)
+    expect(code).toBe(2)
+  })
+})
