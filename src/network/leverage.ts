@@ -70,7 +70,7 @@ function putBackColumns(factor: Factor, j: number, place: Int32Array, entryOhm: 
 
 /** h_e = g_e R_e, the part of a current across its own ends that an edge carries, and 1 − h_e. */
 export interface EdgeLeverage {
-  /** In (0, 1]; exactly 1 for a bridge and for nothing else. */
+  /** In (0, 1]; exactly 1 for a bridge, and where the slack is too small to show. */
   readonly leverage: Float64Array
   /** 1 − leverage; exactly 0 for a bridge and for nothing else. */
   readonly slack: Float64Array
@@ -90,8 +90,8 @@ export function leverageOf(
   const slack = new Float64Array(endsOhm.length)
   for (let e = 0; e < endsOhm.length; e++) {
     if (isBridge[e] === 1) continue
-    slack[e] = Math.max(1 - conductanceS[e] * endsOhm[e], Number.EPSILON / 2)
-    leverage[e] = 1 - slack[e]
+    leverage[e] = Math.min(conductanceS[e] * endsOhm[e], 1 - Number.EPSILON / 2)
+    slack[e] = 1 - leverage[e]
   }
   return { leverage, slack }
 }
