@@ -54,6 +54,13 @@ export function statesWorkspace(count: number): StatesWorkspace {
 const mostDoubtful = 7
 /** A state less likely than this by its log is left to the product of independent states. */
 const doubtNats = 6
+/** Readings that may have to be set aside together before that pays. */
+const mostMasked = 8
+
+/** Whether a sum of squares is larger than chance makes it: its mean and six standard deviations. */
+function isPoorFit(square: number, count: number): boolean {
+  return square > count + 6 * Math.sqrt(2 * count)
+}
 
 /**
  * The evidence of all readings, summed over which of them are spoiled:
@@ -64,8 +71,9 @@ const doubtNats = 6
  *
  *   ln N(rest) = −½ [ (n − |F|) ln 2π + ln det Σ + ln det W_FF + ρᵀu − u_Fᵀ W_FF⁻¹ u_F ]
  *
- * The best set is found greedily, one pivot on W each; the up to seven readings whose state is most in
- * doubt are then summed out exactly, the rest as independent of each other. O(n² |F| + 2^7 · 7²).
+ * The best set is found greedily, one pivot on W each, and where the rest then still does not fit, further by
+ * up to eight readings that pay only together; the up to seven readings whose state is most in doubt are then
+ * summed out exactly, the rest as independent of each other. O(n² |F| + 2^7 · 7²).
  * With `quick` nothing is summed out together: a screening value.
  */
 export function sumOverContactStates(
@@ -105,16 +113,14 @@ export function sumOverContactStates(
     spoiled[p] = 1
   }
 
-  const order: number[] = []
-  const gained: number[] = []
-  for (let p = 0; p < n; p++) {
-    if (mustSpoil[p] === 0) continue
-    base += gainOf(p)
-    setAside(p)
+  const remainingSquare = () => {
+    let sum = 0
+    for (let p = 0; p < n; p++) if (spoiled[p] === 0) sum += residualOhm[p] * weighted[p]
+    return sum
   }
-  for (;;) {
+  const leastLoss = () => {
     let best = -1
-    let most = 0
+    let most = -Infinity
     for (let p = 0; p < n; p++) {
       if (spoiled[p] === 1) continue
       const value = gainOf(p)
@@ -123,10 +129,67 @@ export function sumOverContactStates(
         best = p
       }
     }
-    if (best < 0) break
+    return best
+  }
+
+  /** Begins again with these readings set aside; returns what that gains. */
+  const setAsideAnew = (readings: readonly number[]): number => {
+    start()
+    for (let p = 0; p < n; p++) if (mustSpoil[p] === 1) setAside(p)
+    let sum = 0
+    for (const p of readings) {
+      sum += gainOf(p)
+      setAside(p)
+    }
+    return sum
+  }
+
+  const order: number[] = []
+  const gained: number[] = []
+  for (let p = 0; p < n; p++) {
+    if (mustSpoil[p] === 0) continue
+    base += gainOf(p)
+    setAside(p)
+  }
+  for (;;) {
+    const best = leastLoss()
+    const most = best < 0 ? 0 : gainOf(best)
+    if (most <= 0) break
     setAside(best)
     order.push(best)
     gained.push(most)
+  }
+
+  // readings that contradict the rest together mask each other: setting one aside gains nothing, all of them much
+  if (!quick && isPoorFit(remainingSquare(), n - order.length)) {
+    const kept = order.length
+    let sum = 0
+    let bestSum = 0
+    let bestCount = 0
+    for (let step = 1; step <= Math.min(mostMasked, n - kept - 1); step++) {
+      const next = leastLoss()
+      if (next < 0) break
+      sum += gainOf(next)
+      setAside(next)
+      order.push(next)
+      if (sum > bestSum) {
+        bestSum = sum
+        bestCount = step
+      }
+    }
+    order.length = kept + bestCount
+    // some were only met on the way: what gains by being taken again is taken again
+    let total = setAsideAnew(order)
+    for (const p of order.slice(kept)) {
+      const without = order.filter((other) => other !== p)
+      const sumWithout = setAsideAnew(without)
+      if (sumWithout < total) continue
+      total = sumWithout
+      order.splice(order.indexOf(p), 1)
+    }
+    setAsideAnew(order)
+    const before = gained.reduce((a, b) => a + b, 0)
+    for (let k = kept; k < order.length; k++) gained.push((total - before) / (order.length - kept))
   }
 
   // what each further reading would gain by being set aside, given the best set
@@ -136,13 +199,7 @@ export function sumOverContactStates(
 
   const doubtful = quick ? [] : mostInDoubt(gain)
   if (doubtful.length > 0) {
-    start()
-    for (let p = 0; p < n; p++) if (mustSpoil[p] === 1) setAside(p)
-    order.forEach((p, k) => {
-      if (doubtful.includes(p)) return
-      base += k >= 0 ? gainOf(p) : 0
-      setAside(p)
-    })
+    base += setAsideAnew(order.filter((p) => !doubtful.includes(p)))
     base += sumDoubtful(states, work, doubtful, n)
   } else {
     for (const value of gained) base += value

@@ -94,6 +94,35 @@ describe('the sum over contact states', () => {
     expect(sum.spoiledProbability[2]).toBe(1)
   })
 
+  it('sets several readings aside together where each alone would gain nothing', () => {
+    // four readings of one far group, all 0.2 ohm off: to each other they agree to a milliohm
+    const n = 8
+    const covariance = new Float64Array(n * n)
+    const residualOhm = Float64Array.from({ length: n }, (_, p) => (p < 4 ? 0.2 + p * 0.0003 : p * 0.0002))
+    for (let i = 0; i < n; i++) {
+      for (let j = 0; j < n; j++) {
+        const group = i < 4 && j < 4 ? 1e-4 : 0
+        covariance[i * n + j] = group + (i === j ? 1e-6 : 0)
+      }
+    }
+    const factor = covariance.slice()
+    choleskyInPlace(factor, n)
+    const states: ReadingStates = {
+      count: n,
+      precision: inverseFromCholesky(factor, n),
+      logDeterminant: logDeterminant(factor, n),
+      residualOhm,
+      logTaken: new Float64Array(n).fill(Math.log(0.95)),
+      logSpoiled: new Float64Array(n).fill(Math.log(0.05)),
+      mustSpoil: new Uint8Array(n),
+    }
+    const exact = bruteForce(covariance, states)
+    const { logEvidence, spoiledProbability } = sumOverContactStates(states, statesWorkspace(n), false)
+    expect(logEvidence).toBeCloseTo(exact.log, 1)
+    for (let p = 0; p < n; p++) expect(spoiledProbability[p]).toBeCloseTo(exact.probability[p], 1)
+    expect(exact.probability[0]).toBeGreaterThan(0.99)
+  })
+
   it('does not depend on the order of the readings', () => {
     const { states } = scenario(9, 7, [0, 5])
     const n = 7
