@@ -38,7 +38,13 @@ const electrodeBase = { id: storedId, label: nameText, measuredOhm: positiveOhm.
 export const electrodeSchema = z
   .discriminatedUnion('form', [
     z.strictObject({ ...electrodeBase, form: z.literal('rod'), atM: pointM, lengthM, diameterM: lengthM }),
-    z.strictObject({ ...electrodeBase, form: z.literal('plate'), atM: pointM, areaM2: lengthM, depthM: lengthM }),
+    z.strictObject({
+      ...electrodeBase,
+      form: z.literal('plate'),
+      atM: pointM,
+      areaM2: lengthM,
+      depthM: lengthM,
+    }),
     z.strictObject({
       ...electrodeBase,
       form: z.literal('strip'),

@@ -47,7 +47,10 @@ export const lessonSchema = z
   .strictObject({
     id: slug,
     title: nameText,
-    steps: z.array(z.strictObject({ text: longText, about: addressText.nullable() }).readonly()).max(200).readonly(),
+    steps: z
+      .array(z.strictObject({ text: longText, about: addressText.nullable() }).readonly())
+      .max(200)
+      .readonly(),
   })
   .readonly()
 

@@ -145,7 +145,12 @@ const correction = z.strictObject({
 })
 
 /** An entry that is not to be counted; it stays readable. */
-const withdrawal = z.strictObject({ ...inVisit, entry: z.literal('withdrawal'), of: entryId, reason: longText })
+const withdrawal = z.strictObject({
+  ...inVisit,
+  entry: z.literal('withdrawal'),
+  of: entryId,
+  reason: longText,
+})
 
 const look = z.strictObject({
   ...inVisit,
@@ -168,7 +173,12 @@ const repair = z.strictObject({
   note: longText,
 })
 
-const note = z.strictObject({ ...inVisit, entry: z.literal('note'), about: addressText.nullable(), text: longText })
+const note = z.strictObject({
+  ...inVisit,
+  entry: z.literal('note'),
+  about: addressText.nullable(),
+  text: longText,
+})
 
 /** A signature stands for the entries up to and including those it names, with a digest of them. */
 const signature = z.strictObject({

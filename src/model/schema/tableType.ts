@@ -7,7 +7,10 @@ import { areaMm2, conductorMaterial, lengthM, nameText, slug } from './primitive
  * the first module, station k the gap between modules k − 1 and k, station across + 1 the outer edge of
  * the last. A long member is one part per station, joined by its own metal or by a splice.
  */
-const station = z.int().min(1).max(limits.modulesAcross + 1)
+const station = z
+  .int()
+  .min(1)
+  .max(limits.modulesAcross + 1)
 
 const modules = z
   .strictObject({
