@@ -25,6 +25,8 @@ interface Facts {
   'file.notASite': { readonly found: string }
   'file.newerVersion': { readonly version: number; readonly known: number }
   'file.badVersion': { readonly found: string }
+  'file.notWritten': { readonly reason: string }
+  'file.several': { readonly count: number }
   // value
   'value.unknownKey': { readonly keys: readonly string[] }
   'value.missing': { readonly expected: string }
@@ -48,6 +50,16 @@ interface Facts {
   // size
   'size.tooManyJoints': { readonly joints: number; readonly most: number }
   'size.tooMany': { readonly what: string; readonly found: number; readonly most: number }
+  // kept on this device; names are those of sites, times are ISO 8601 in the device's own zone
+  'storage.blocked': { readonly reason: string }
+  'storage.newer': Record<never, never>
+  'storage.closed': Record<never, never>
+  'storage.full': { readonly name: string | null; readonly bytes: number; readonly freeBytes: number | null }
+  'storage.failed': { readonly doing: 'read' | 'write'; readonly reason: string }
+  'storage.notThere': Record<never, never>
+  'storage.conflict': { readonly name: string; readonly savedAt: string; readonly keptAs: string }
+  'storage.damaged': { readonly name: string; readonly savedAt: string; readonly olderSavedAt: string | null }
+  'storage.heldElsewhere': Record<never, never>
   // numeric
   'numeric.residual': { readonly residual: number; readonly most: number }
   // asked for something that cannot be answered

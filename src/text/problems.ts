@@ -1,8 +1,11 @@
 import type { Problem, ProblemCode, ProblemFacts, Where } from '../model/problem.ts'
+import { formatInstant } from './instants.ts'
 import { formatCount, formatCounted, inWords } from './units.ts'
 import { describeWhere, printable, quoted } from './where.ts'
 
 type Sentence<C extends ProblemCode> = (facts: ProblemFacts[C], where: Where) => string
+
+const saveAsFile = 'Save the site as a file now.'
 
 /** What happened and what to do, for every code: one that is missing does not compile. */
 const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
@@ -25,6 +28,11 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'Open it with a newer program; nothing of it was opened here, so that nothing is lost.',
   'file.badVersion': ({ found }) =>
     `The file's “version” should be a whole number from 1 on, and it is ${printable(found)}. Open another copy.`,
+  'file.notWritten': ({ reason }) =>
+    `The file could not be written: ${endless(reason)}. What stood there before is as it was. ` +
+    'Name another place, or make room, and save again.',
+  'file.several': ({ count }) =>
+    `${formatCounted(count, 'file')} came at once and none was opened. Bring one site file at a time.`,
 
   'value.unknownKey': ({ keys }) =>
     keys.length === 1
@@ -75,6 +83,39 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
   'size.tooMany': ({ what, found, most }) =>
     `There are ${formatCount(found)} ${printable(what)}; ${formatCount(most)} is the most that is taken. ` +
     'Split the site into several files.',
+
+  'storage.blocked': ({ reason }) =>
+    `The browser keeps nothing on this device for this page: ${endless(reason)}. ${saveAsFile} ` +
+    'Then allow the page to keep data, or use a window that is not private.',
+  'storage.newer': () =>
+    'The sites on this device were last kept by a newer version of this program; nothing was changed. ' +
+    'Close all its tabs, open it again, and let it update.',
+  'storage.closed': () =>
+    `The store on this device was closed, by an update in another tab or by clearing the browser's data. ` +
+    `${saveAsFile} Then load the page again.`,
+  'storage.full': ({ name, bytes, freeBytes }) =>
+    `There is no room on this device for ${name === null ? 'this' : quoted(name)}: ` +
+    `it takes ${formatMegabytes(bytes)}${freeBytes === null ? '' : `, and ${formatMegabytes(freeBytes)} are free`}. ` +
+    `What was kept before is as it was. ${saveAsFile} Then empty the bin or make room on the device.`,
+  'storage.failed': ({ doing, reason }) =>
+    doing === 'read'
+      ? `What is kept on this device could not be read: ${endless(reason)}. Load the page again; if that does not help, ` +
+        'open the site from a file.'
+      : `The change could not be kept on this device: ${endless(reason)}. What was kept before is as it was. ${saveAsFile}`,
+  'storage.notThere': () =>
+    'This site is not kept on this device any more. Look in the bin, or open it from a file.',
+  'storage.conflict': ({ name, savedAt, keptAs }) =>
+    `${quoted(name)} was saved elsewhere meanwhile (${formatInstant(savedAt)}), so nothing was written over it. ` +
+    `What you have here is kept beside it as ${quoted(keptAs)}. Open both, and carry over what is missing.`,
+  'storage.damaged': ({ name, savedAt, olderSavedAt }) =>
+    olderSavedAt === null
+      ? `What is kept of ${quoted(name)} on this device is damaged and cannot be opened. ` +
+        'Open the site from a file; the damaged copy can be saved as a file too.'
+      : `The newest copy of ${quoted(name)} (${formatInstant(savedAt)}) is damaged; the one before it is shown ` +
+        `(${formatInstant(olderSavedAt)}). Look for what is missing at the end of the record; the damaged copy is set aside.`,
+  'storage.heldElsewhere': () =>
+    'This site is open in another tab or window, so it can only be looked at here. ' +
+    'Go on there, or close it there to change it here.',
 
   'numeric.residual': ({ residual, most }) =>
     `The computed currents do not balance well enough to be shown: the largest imbalance is ` +

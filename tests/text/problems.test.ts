@@ -46,6 +46,36 @@ const examples: {
   'edit.orphans': { facts: { addresses: ['J1', 'J2'], total: 12 }, says: ['12 addresses', 'J1', '10 more'] },
   'size.tooManyJoints': { facts: { joints: 6_000_000, most: 5_000_000 }, says: ['6,000,000', '5,000,000'] },
   'size.tooMany': { facts: { what: 'parts', found: 9, most: 8 }, says: ['9 parts', '8'] },
+  'file.notWritten': {
+    facts: { reason: 'the disk is full.' },
+    says: ['the disk is full. What', 'as it was'],
+  },
+  'file.several': { facts: { count: 3 }, says: ['3 files', 'one site file'] },
+  'storage.blocked': { facts: { reason: 'a setting' }, says: ['a setting', 'as a file', 'private'] },
+  'storage.newer': { facts: {}, says: ['newer version', 'nothing was changed'] },
+  'storage.closed': { facts: {}, says: ['closed', 'as a file', 'again'] },
+  'storage.full': {
+    facts: { name: 'North', bytes: 3 * 1024 ** 2, freeBytes: 1024 ** 2 },
+    says: ['“North”', '3 MB', '1 MB are free', 'as it was', 'as a file', 'bin'],
+  },
+  'storage.failed': {
+    facts: { doing: 'write', reason: 'disk error' },
+    says: ['disk error', 'as it was', 'as a file'],
+  },
+  'storage.notThere': { facts: {}, says: ['not kept', 'bin', 'file'] },
+  'storage.conflict': {
+    facts: { name: 'North', savedAt: '2031-05-04T08:05:00+02:00', keptAs: 'North, recovered' },
+    says: ['“North”', '2031-05-04 08:05', '“North, recovered”', 'nothing was written over'],
+  },
+  'storage.damaged': {
+    facts: {
+      name: 'North',
+      savedAt: '2031-05-04T08:05:00+02:00',
+      olderSavedAt: '2031-05-03T17:30:00+02:00',
+    },
+    says: ['“North”', '2031-05-04 08:05', '2031-05-03 17:30', 'set aside'],
+  },
+  'storage.heldElsewhere': { facts: {}, says: ['another tab', 'looked at'] },
   'numeric.residual': { facts: { residual: 1e-3, most: 1e-6 }, says: ['1.0e-3', '1e-6'] },
   'command.unknown': {
     facts: { given: 'loacte', known: ['check', 'locate'] },
@@ -74,6 +104,15 @@ describe('problems', () => {
     const cut = describeProblem(problem('file.notJson', { reason: 'the end', truncated: true }))
     expect(cut).toContain('cut off')
     expect(cut).not.toContain('not valid JSON')
+  })
+
+  it('storage that fails says in both ways whether something was read or written', () => {
+    const read = describeProblem(problem('storage.failed', { doing: 'read', reason: 'disk error' }))
+    expect(read).toContain('could not be read: disk error')
+    const gone = { name: 'North', savedAt: '2031-05-04T08:05:00Z', olderSavedAt: null }
+    expect(describeProblem(problem('storage.damaged', gone))).toContain('cannot be opened')
+    const full = describeProblem(problem('storage.full', { name: null, bytes: 2048, freeBytes: null }))
+    expect(full).toContain('it takes 2 KB. What')
   })
 
   it('place and sentence in one line', () => {
