@@ -1,0 +1,13 @@
+/**
+ * Wilson's 95 % interval for a rate of which `hits` out of `tries` were seen (E. B. Wilson 1927, "Probable
+ * inference, the law of succession, and statistical inference", JASA 22, 209–212). Unknown without tries.
+ */
+export function wilsonInterval(hits: number, tries: number): { readonly low: number; readonly high: number } {
+  if (tries === 0) return { low: 0, high: 1 }
+  const z = 1.959964
+  const share = hits / tries
+  const middle = share + (z * z) / (2 * tries)
+  const half = z * Math.sqrt((share * (1 - share)) / tries + (z * z) / (4 * tries * tries))
+  const scale = 1 + (z * z) / tries
+  return { low: Math.max(0, (middle - half) / scale), high: Math.min(1, (middle + half) / scale) }
+}
