@@ -40,7 +40,8 @@ export function* answerCurrents(
   return ok({ ...resistance, currents, jointsWithCurrent: edges.length, residual })
 }
 
-function currentsOfPair({ prepared, pair }: AskedPair): { currentA: Float64Array; residual: number } {
+/** Currents of all joints per ampere through a pair, and how well they balance at every part. */
+export function currentsOfPair({ prepared, pair }: AskedPair): { currentA: Float64Array; residual: number } {
   const { network, solver, conductanceS } = prepared
   const { graph } = network
   const potentialV = pairPotentials(solver.factor, pair.a, pair.b, new Float64Array(graph.nodeCount))

@@ -1,4 +1,15 @@
-import type { CheckAnswer, CurrentsAnswer, LocateAnswer, ResistanceAnswer } from '../model/answers.ts'
+import type {
+  CheckAnswer,
+  CurrentMapAnswer,
+  CurrentsAnswer,
+  ExpectAnswer,
+  JointAnswer,
+  JudgeAnswer,
+  LocateAnswer,
+  PartAnswer,
+  ResistanceAnswer,
+} from '../model/answers.ts'
+import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
 /** Which network a question is put to. */
@@ -19,6 +30,22 @@ export interface CurrentsInput extends PairInput {
   readonly most?: number
 }
 
+export interface JointInput extends NetworkInput {
+  readonly joint: string
+}
+
+export interface PartInput extends NetworkInput {
+  readonly part: string
+}
+
+/** A pair that is about to be measured, and with what; without a kit only the network is predicted. */
+export interface ExpectInput extends PairInput {
+  readonly kit?: Kit | null
+  /** The lead of a two-wire reading, and whether it has been nulled (taken as nulled where left out). */
+  readonly lead?: Lead | null
+  readonly isNulled?: boolean
+}
+
 /** Every request by name, with what it asks and what it answers. */
 export interface Requests {
   readonly check: [NetworkInput, CheckAnswer]
@@ -26,6 +53,11 @@ export interface Requests {
   readonly resistance: [PairInput, ResistanceAnswer]
   readonly currents: [CurrentsInput, CurrentsAnswer]
   readonly locate: [NetworkInput, LocateAnswer]
+  readonly judge: [NetworkInput, JudgeAnswer]
+  readonly currentMap: [PairInput, CurrentMapAnswer]
+  readonly inspectJoint: [JointInput, JointAnswer]
+  readonly inspectPart: [PartInput, PartAnswer]
+  readonly expect: [ExpectInput, ExpectAnswer]
 }
 
 export type RequestName = keyof Requests

@@ -3,7 +3,12 @@ import { locate } from '../locate/locate.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { answerCheck } from './answerCheck.ts'
+import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
+import { answerExpect } from './answerExpect.ts'
+import { answerJoint } from './answerJoint.ts'
+import { answerJudge } from './answerJudge.ts'
+import { answerPart } from './answerPart.ts'
 import { answerResistance } from './answerResistance.ts'
 import { basisOf } from './basis.ts'
 import { networkAnswerOf } from './networkAnswer.ts'
@@ -20,6 +25,11 @@ const answerers: {
   check: answerCheck,
   resistance: answerResistance,
   currents: answerCurrents,
+  judge: answerJudge,
+  currentMap: answerCurrentMap,
+  inspectJoint: answerJoint,
+  inspectPart: answerPart,
+  expect: answerExpect,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
     return prepared.ok ? ok(networkAnswerOf(prepared.value, basisOf(site))) : prepared

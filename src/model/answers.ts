@@ -1,3 +1,4 @@
+import type { MaterialId } from './materials.ts'
 import type { Problem } from './problem.ts'
 import type { PartKind } from './schema/planning.ts'
 
@@ -224,4 +225,152 @@ export interface JointRow {
   readonly soundOhm: number
   readonly openOhm: number
   readonly metalBridge: boolean
+}
+
+/** A criterion held against one reading; `none` where no criterion applies to what was read. */
+export interface JudgedReading {
+  readonly entry: string
+  /** Id of the criterion that applies, or null. */
+  readonly criterion: string | null
+  /** Levels with the computed conductors added; null where the criterion has none. */
+  readonly investigateOhm: number | null
+  readonly rejectOhm: number | null
+  /** What was added to the criterion's own levels: the computed resistance of the path, or 0. */
+  readonly conductorOhm: number
+  readonly verdict: 'within' | 'investigate' | 'reject' | 'none'
+}
+
+export interface JudgeAnswer {
+  readonly basis: Basis
+  /** Every reading of the record in canonical order; those that are withdrawn have the verdict `none`. */
+  readonly readings: readonly JudgedReading[]
+}
+
+/** The current in every joint per ampere through a pair, for drawing. */
+export interface CurrentMapAnswer {
+  readonly basis: Basis
+  readonly from: string
+  readonly to: string
+  readonly path: PathKind
+  readonly resistanceOhm: number
+  /** By joint index, positive along the joint's own from → to; 0 where the joint is absent or carries nothing. */
+  readonly perAmpere: Float32Array
+}
+
+/** One share of a joint's median ohms, with what it was computed from; the shares add up to the median. */
+export type OhmShare =
+  /** Contact, as the catalogue of joint kinds has it. */
+  | { readonly form: 'catalogue'; readonly ohm: number; readonly kind: string; readonly source: string }
+  /** Wire or body of a member: ρ(T)·ℓ/A. */
+  | {
+      readonly form: 'metal'
+      readonly ohm: number
+      readonly material: MaterialId
+      readonly areaMm2: number
+      readonly lengthM: number
+      readonly temperatureC: number
+    }
+  /** One electrode or post in uniform soil, by itself. */
+  | {
+      readonly form: 'soil'
+      readonly ohm: number
+      readonly of: 'rod' | 'plate' | 'strip' | 'post'
+      readonly soilOhmM: number
+      readonly soilSource: string
+    }
+  /** Ohms that someone entered for this one joint; `electrode`: its measured resistance to remote earth. */
+  | {
+      readonly form: 'given'
+      readonly ohm: number
+      readonly by: 'extraJoint' | 'differingJoint' | 'asBuilt' | 'electrode'
+    }
+
+/** What a joint does in the network. */
+export interface CountedJoint {
+  readonly medianOhm: number
+  /** The share of the median that is metal and does not scatter like a contact. */
+  readonly fixedOhm: number
+  readonly madeOf: readonly OhmShare[]
+  readonly lnSpread: number
+  readonly defectRate: number
+  /** Share of a current across its own ends that the joint carries; 1: no other path. */
+  readonly leverage: number
+  /** What one reads across its own ends, sound and open; open Infinity where no other path is. */
+  readonly soundOhm: number
+  readonly openOhm: number
+  /** What a loop clamp round it reads: its own ohms and the path beside it; Infinity without a loop. */
+  readonly loopClampOhm: number
+  readonly isEarthPath: boolean
+  /** Whether its opening leaves no metal path, and what it would part from the rest. */
+  readonly isMetalBridge: boolean
+  readonly cutsOffParts: number
+  /** Some part of what would be cut off: the joint's own end on that side. */
+  readonly cutsOffFrom: string | null
+}
+
+export interface JointAnswer {
+  readonly basis: Basis
+  readonly joint: string
+  readonly from: string
+  readonly to: string
+  readonly kind: string
+  readonly kindName: string
+  readonly purpose: 'relied' | 'incidental'
+  /** Where the kind's figures come from. */
+  readonly source: string
+  /** Whether the joint differs from its pattern by design, or was found otherwise than drawn. */
+  readonly differs: 'no' | 'byDesign' | 'asBuilt'
+  /** Null where the joint has no place in the network; `leftOut` says why. */
+  readonly counted: CountedJoint | null
+  readonly leftOut: 'absent' | 'incidental' | null
+}
+
+export interface JointAtPart {
+  readonly joint: string
+  readonly kind: string
+  /** The part at its other end. */
+  readonly other: string
+  readonly medianOhm: number
+  readonly isMetalBridge: boolean
+}
+
+export interface PartAnswer {
+  readonly basis: Basis
+  readonly part: string
+  readonly kind: PartKind | 'remoteEarth'
+  /** Null for remote earth. */
+  readonly atM: { readonly x: number; readonly y: number } | null
+  /** The parts that metal joins to this one, itself among them; null for remote earth. */
+  readonly metalSection: { readonly parts: number; readonly earthBars: number } | null
+  /** At most 200, in joint order. */
+  readonly joints: readonly JointAtPart[]
+  readonly jointCount: number
+  /** Expected reading to the earth bar that is nearest in ohms through metal; null where metal reaches none. */
+  readonly toEarthBar: {
+    readonly earthBar: string
+    readonly resistanceOhm: number
+    readonly expectedOhm: number
+    readonly spreadOhm: number
+  } | null
+}
+
+/** What a sound array would read between two parts, before anyone has measured. */
+export interface ExpectAnswer {
+  readonly basis: Basis
+  readonly from: string
+  readonly to: string
+  readonly path: PathKind
+  /** Median network in ohm; Infinity where nothing joins the two. */
+  readonly resistanceOhm: number
+  /** What the network, sound clips and what is left of the lead add on average. */
+  readonly networkOhm: number
+  readonly contactOhm: number
+  readonly leadOffsetOhm: number
+  /** Their sum, and the standard deviation of a reading; Infinity and 0 where nothing joins the two. */
+  readonly expectedOhm: number
+  readonly spreadOhm: number
+  /** The instrument's range ends below what is expected. */
+  readonly beyondRange: boolean
+  /** The criterion that such a reading would be held against. */
+  readonly criterion: Omit<JudgedReading, 'entry' | 'verdict'>
 }

@@ -34,6 +34,20 @@ function isMeasured(entry: Entry): entry is Measured {
   return entry.entry === 'reading' || entry.entry === 'leadCheck'
 }
 
+/**
+ * What a lead adds to a reading before any reading has spoken: mean and standard deviation in ohm. Nulling leaves
+ * a share of the lead's own ohms and what the clips do; without it the lead is in the reading, roughly known.
+ */
+export function leadOffsetOhm(
+  ownOhm: number,
+  isNulled: boolean,
+): { readonly mean: number; readonly sd: number } {
+  const a = assumptions.lead
+  return isNulled
+    ? { mean: 0, sd: Math.hypot(a.nulledShare * ownOhm, a.nulledOhm) }
+    : { mean: ownOhm, sd: Math.hypot(a.unknownShare * ownOhm, a.nulledOhm) }
+}
+
 function describeInterval(
   first: Measured | EntryOf<'nulling'>,
   lead: Lead | null,
@@ -43,9 +57,7 @@ function describeInterval(
   const temperatureC = first.entry === 'nulling' ? (first.leadC ?? ambientC) : ambientC
   const ownOhm = lead ? leadOhm(lead, temperatureC) : 0
   const a = assumptions.lead
-  const offset = nulled
-    ? { mean: 0, sd: Math.hypot(a.nulledShare * ownOhm, a.nulledOhm) }
-    : { mean: ownOhm, sd: Math.hypot(a.unknownShare * ownOhm, a.nulledOhm) }
+  const offset = leadOffsetOhm(ownOhm, nulled)
   return {
     entry: nulled ? first.id : null,
     visit: first.visit,
