@@ -9,5 +9,8 @@ export function wilsonInterval(hits: number, tries: number): { readonly low: num
   const middle = share + (z * z) / (2 * tries)
   const half = z * Math.sqrt((share * (1 - share)) / tries + (z * z) / (4 * tries * tries))
   const scale = 1 + (z * z) / tries
-  return { low: Math.max(0, (middle - half) / scale), high: Math.min(1, (middle + half) / scale) }
+  // Rounding must not push an end past the share that was seen.
+  const low = Math.max(0, Math.min(share, (middle - half) / scale))
+  const high = Math.min(1, Math.max(share, (middle + half) / scale))
+  return { low, high }
 }
