@@ -20,7 +20,7 @@ import { badJointShift, soundShift } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
 import type { Observed } from './observations.ts'
 import type { OffsetEstimate } from './offsets.ts'
-import type { Ranking } from './rank.ts'
+import type { RankedJoint, Ranking } from './rank.ts'
 
 /** Everything the parts of the answer are written from. */
 export interface Findings {
@@ -123,15 +123,48 @@ function evidenceFor({ ranking, measurement, models }: Findings, group: JointGro
   })
 }
 
-/** Added ohms below which the given share of the weight of the raised states lies. */
-function quantile(states: readonly { addedOhm: number; weight: number }[], share: number): number {
-  const total = states.reduce((sum, s) => sum + s.weight, 0)
-  let sum = 0
-  for (const s of states) {
-    sum += s.weight
-    if (sum >= share * total) return s.addedOhm
+/** Points per stretch of severity, and their own width, when the added ohms are narrowed down. */
+const finePoints = 15
+const fineLnSd = Math.LN2 / finePoints / 2
+
+type AddedOhm = SuspectGroup['addedOhm']
+
+/** Added ohms below which 5, 50 and 95 % of the weight lies. */
+function quantiles(points: readonly { readonly addedOhm: number; readonly weight: number }[]): AddedOhm {
+  const total = points.reduce((sum, point) => sum + point.weight, 0)
+  const below = (share: number): number => {
+    let sum = 0
+    for (const point of points) {
+      sum += point.weight
+      if (sum >= share * total) return point.addedOhm
+    }
+    return points[points.length - 1].addedOhm
   }
-  return states[states.length - 1].addedOhm
+  return { low: below(0.05), middle: below(0.5), high: below(0.95) }
+}
+
+/**
+ * How much a raised joint has gained: its stretches with any weight to speak of, each divided into finer ones
+ * and weighed again, so that a sharp instrument gives a sharp answer.
+ */
+function narrowedAddedOhm({ ranking, measurement, models }: Findings, joint: RankedJoint): AddedOhm {
+  const raised = joint.states.filter(({ severity }) => severity.addedOhm !== Infinity)
+  if (raised.length === 0) return null
+  const n = measurement.observations.length
+  const work = evidenceWorkspace(ranking.levels[0].finite.length)
+  const most = Math.max(...raised.map((state) => state.logWeight))
+  const points = raised
+    .filter((state) => state.logWeight > most - 5)
+    .flatMap(({ severity, level }) =>
+      Array.from({ length: finePoints }, (_, k) => {
+        const addedOhm = severity.addedOhm * 2 ** ((k + 0.5) / finePoints - 0.5)
+        const shift = badJointShift(models, level, joint.candidate, addedOhm, n, fineLnSd)
+        const judged = judge(ranking.levels[level], measurement, shift, work, { quick: true })
+        return { addedOhm, log: judged.logEvidence + models[level].logWeight }
+      }),
+    )
+  const top = Math.max(...points.map((point) => point.log))
+  return quantiles(points.map(({ addedOhm, log }) => ({ addedOhm, weight: Math.exp(log - top) })))
 }
 
 export function writeGroup(findings: Findings, group: JointGroup, withEvidence: boolean): SuspectGroup {
@@ -139,18 +172,14 @@ export function writeGroup(findings: Findings, group: JointGroup, withEvidence: 
   const { network } = prepared
   const weightOf = (log: number) => Math.exp(log - ranking.logTotal)
   let open = 0
-  const raised = new Map<number, number>()
+  let raised = 0
   for (const joint of group.joints) {
     for (const { severity, logWeight } of joint.states) {
       if (severity.addedOhm === Infinity) open += weightOf(logWeight)
-      else raised.set(severity.addedOhm, (raised.get(severity.addedOhm) ?? 0) + weightOf(logWeight))
+      else raised += weightOf(logWeight)
     }
   }
   const probability = weightOf(group.logWeight)
-  const states = [...raised]
-    .map(([addedOhm, weight]) => ({ addedOhm, weight }))
-    .sort((a, b) => a.addedOhm - b.addedOhm)
-  const raisedWeight = states.reduce((sum, s) => sum + s.weight, 0)
   const edge = group.joints[0].edge
   const isMetalBridge = network.metal.blocks.isBridge[edge] === 1
   const cutOff = isMetalBridge
@@ -167,11 +196,8 @@ export function writeGroup(findings: Findings, group: JointGroup, withEvidence: 
     }),
     jointCount: group.joints.length,
     probability,
-    openProbability: open + raisedWeight > 0 ? open / (open + raisedWeight) : 0,
-    addedOhm:
-      raisedWeight > 0
-        ? { low: quantile(states, 0.05), middle: quantile(states, 0.5), high: quantile(states, 0.95) }
-        : null,
+    openProbability: open + raised > 0 ? open / (open + raised) : 0,
+    addedOhm: narrowedAddedOhm(findings, group.joints[0]),
     evidence: withEvidence ? evidenceFor(findings, group) : [],
     cutsOffParts: cutOff,
   }

@@ -34,7 +34,7 @@ export function soundShift(levels: readonly LevelModel[], at: number, n: number)
 /**
  * How one candidate, bad by `addedOhm` (Infinity: open), moves the readings at a soil level. Exact rise per
  * reading; columns of uncertainty for the soil level within its cell, and along the rise itself for the
- * severity within its stretch and for the ohms of the path that takes over the current.
+ * severity within its stretch (`stretchLnSd` wide in ln) and for the ohms of the path that takes over the current.
  */
 export function badJointShift(
   levels: readonly LevelModel[],
@@ -42,6 +42,7 @@ export function badJointShift(
   candidate: number,
   addedOhm: number,
   n: number,
+  stretchLnSd = severityCellLnSd,
 ): Shift {
   const level = levels[at]
   const rise = new Float64Array(n)
@@ -56,7 +57,7 @@ export function badJointShift(
   // share of the current that has left the joint: 0 hardly raised, 1 open
   const taken =
     addedOhm === Infinity ? 1 : (addedOhm * level.loopS[candidate]) / (1 + addedOhm * level.loopS[candidate])
-  const relative = Math.hypot(severityCellLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
+  const relative = Math.hypot(stretchLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
   return {
     riseOhm: rise,
     columns: [slope.map((x) => x * soilCellLnSd), rise.map((x) => (Number.isFinite(x) ? x * relative : 0))],

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { EntryOf } from '../../src/model/schema/record.ts'
-import { locateIn, rowSite, starOfRows, uuid, withReadings, type Taken } from './rowSite.ts'
+import { pairResistance } from '../../src/network/pairResistance.ts'
+import { locateIn, partOf, prepare, rowSite, starOfRows, uuid, withReadings, type Taken } from './rowSite.ts'
 
 /** Scatter of rounding and digits, the same in every test: what kit A shows on a sound array, in ohm. */
 const wobble = [0.01, -0.01, 0.02, 0, 0.01, -0.02, 0, 0.01, 0.02, -0.01]
@@ -275,5 +276,24 @@ describe('the record', () => {
     )
     expect(readingOf(answer, 10).setAside).toBe('noSuchPart')
     expect(answer.groups[0].joints[0].joint).toBe('R1/T3+T4~1')
+  })
+})
+
+describe('a raised joint under a sharp instrument', () => {
+  it('is told from an open one, and its ohms are narrowed to a few per cent', () => {
+    const site = rowSite()
+    const prepared = prepare(site)
+    const node = (text: string) => partOf(prepared, text)
+    const taken = starOfRows(() => 0).map((t): Taken => {
+      const sound = pairResistance(prepared.solver.factor, node(t.from), node(t.to))
+      const crosses = t.to.startsWith('R1/') && Number(t.to.slice(4, 5)) >= 4
+      return { ...t, kit: 'b', ohm: Math.round((sound + (crosses ? 0.02 : 0)) * 1e4) / 1e4 }
+    })
+    const [first] = locateIn(withReadings(site, taken)).groups
+    expect(first.joints[0].joint).toBe('R1/T3+T4~1')
+    expect(first.openProbability).toBeLessThan(0.01)
+    expect(first.addedOhm?.low).toBeGreaterThan(0.018)
+    expect(first.addedOhm?.middle).toBeCloseTo(0.02, 2)
+    expect(first.addedOhm?.high).toBeLessThan(0.022)
   })
 })

@@ -1,6 +1,8 @@
 import { assert, present } from '../../src/base/assert.ts'
+import { partIndexOf } from '../../src/layout/partIndex.ts'
 import { indexSite } from '../../src/layout/siteIndex.ts'
 import { locate } from '../../src/locate/locate.ts'
+import { parsePartAddress } from '../../src/model/address.ts'
 import type { LocateAnswer } from '../../src/model/answers.ts'
 import { defaultKits } from '../../src/model/kits.ts'
 import { newSite } from '../../src/model/newSite.ts'
@@ -184,6 +186,12 @@ export function prepare(site: Site): PreparedNetwork {
   const network = finish(compileNetwork(site.drawing, index.value, { countIncidental: true, asBuilt: true }))
   assert(network.ok, `the test site compiles: ${JSON.stringify(network)}`)
   return finish(prepareNetwork(network.value))
+}
+
+/** Node of a part that the test names. */
+export function partOf({ network }: PreparedNetwork, text: string): number {
+  const address = present(parsePartAddress(text), `${text} is an address`)
+  return partIndexOf(network.index, address)
 }
 
 export function locateIn(site: Site): LocateAnswer {
