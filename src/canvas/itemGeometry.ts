@@ -1,0 +1,106 @@
+import { wireEnd } from '../layout/conductorIndex.ts'
+import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { PointM } from '../model/schema/primitives.ts'
+import { pathSet, type PathSet } from './pathSet.ts'
+
+/** Half sizes, in metres, of symbols whose real thing has no drawn size. */
+export const earthBarHalfM = { x: 0.32, y: 0.06 } as const
+export const rodRadiusM = 0.12
+export const conductorEndHalfM = 0.07
+
+export const rodForm = 0
+export const plateForm = 1
+export const stripForm = 2
+
+/** Everything that is drawn one by one, in metres of the plan. */
+export interface ItemGeometry {
+  /** Six numbers each: centre, direction of the width, half width, half depth. */
+  readonly enclosures: Float64Array
+  /** Two numbers each. */
+  readonly earthBars: Float64Array
+  readonly electrodeForm: Uint8Array
+  /** Three numbers each: place of rod or plate, half side of the plate. */
+  readonly electrodes: Float64Array
+  /** One way for each electrode; of a rod or plate it is the one point. */
+  readonly strips: PathSet
+  readonly conductors: PathSet
+  /** Where the end or landing of a conductor is marked, two numbers for each of its parts. */
+  readonly ends: Float64Array
+  readonly aisles: PathSet
+  readonly obstacles: PathSet
+}
+
+/** O(drawn points). */
+export function itemGeometry(index: SiteIndex): ItemGeometry {
+  const { enclosures, earthBars, electrodes, conductors, aisles, obstacles } = index.drawing
+  const conductorPaths = pathSet(
+    conductors.map(({ points, closed }) => ({ points: points.map(({ atM }) => atM), closed })),
+  )
+  return {
+    enclosures: Float64Array.from(
+      enclosures.flatMap(({ atM, widthM, depthM, bearingDeg }) => {
+        const bearing = (bearingDeg * Math.PI) / 180
+        return [atM.x, atM.y, Math.cos(bearing), -Math.sin(bearing), widthM / 2, depthM / 2]
+      }),
+    ),
+    earthBars: Float64Array.from(earthBars.flatMap(({ atM }) => [atM.x, atM.y])),
+    electrodeForm: Uint8Array.from(electrodes, ({ form }) =>
+      form === 'rod' ? rodForm : form === 'plate' ? plateForm : stripForm,
+    ),
+    electrodes: Float64Array.from(
+      electrodes.flatMap((electrode) => {
+        const { x, y } = electrode.form === 'strip' ? electrode.pathM[0] : electrode.atM
+        return [x, y, electrode.form === 'plate' ? Math.sqrt(electrode.areaM2) / 2 : 0]
+      }),
+    ),
+    strips: pathSet(
+      electrodes.map((electrode) =>
+        electrode.form === 'strip'
+          ? { points: electrode.pathM, closed: electrode.closed }
+          : { points: [electrode.atM], closed: false },
+      ),
+    ),
+    conductors: conductorPaths,
+    ends: endPlaces(index, conductorPaths),
+    aisles: pathSet(aisles.map(({ pathM }) => ({ points: pathM, closed: false }))),
+    obstacles: pathSet(obstacles.map(({ outlineM }) => ({ points: outlineM, closed: true }))),
+  }
+}
+
+/** An end that lands on something is marked this far up its wire, so that both can be pointed at. */
+const standOffM = 0.3
+
+function endPlaces({ drawing, conductors }: SiteIndex, paths: PathSet): Float64Array {
+  const ends = new Float64Array(2 * conductors.partCount)
+  for (let p = 0; p < conductors.partCount; p++) {
+    const { points } = drawing.conductors[conductors.conductor[p]]
+    const place = conductors.place[p]
+    const isLanding = points[place].landing !== null
+    const at = paths.start[conductors.conductor[p]] + place
+    const here = { x: paths.x[at], y: paths.y[at] }
+    const towards = at + (place + 1 < points.length ? 1 : -1)
+    const there = { x: paths.x[towards], y: paths.y[towards] }
+    const end = isLanding ? stepTowards(here, there, standOffM) : here
+    ends[2 * p] = end.x
+    ends[2 * p + 1] = end.y
+  }
+  return ends
+}
+
+function stepTowards(from: PointM, to: PointM, stepM: number): PointM {
+  const wayM = Math.hypot(to.x - from.x, to.y - from.y)
+  const share = wayM === 0 ? 0 : Math.min(stepM / wayM, 0.4)
+  return { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) }
+}
+
+/** First and last point, in `conductors`, of the wire that begins at part point p. */
+export function wireSpan(
+  { conductors }: SiteIndex,
+  { start }: PathSet,
+  p: number,
+): readonly [number, number] {
+  const c = conductors.conductor[p]
+  const end = wireEnd(conductors, p)
+  const last = end > p ? start[c] + conductors.place[end] : start[c + 1] - 1
+  return [start[c] + conductors.place[p], last]
+}

@@ -1,0 +1,188 @@
+import type { ReadingLook } from '../state/readingLook.ts'
+
+export type ThemeName = 'light' | 'dark' | 'sunlight'
+
+/**
+ * The colours of the map, as #rrggbb. Nothing is told by hue alone: readings differ by line and marker, suspects
+ * by size and lightness, current by width. Suspicion is the only warm hue, so that it also stands apart for
+ * eyes that do not tell red from green.
+ */
+export interface Palette {
+  readonly name: ThemeName
+  readonly ground: string
+  /** Marks on empty ground by which the eye holds on while the view moves; aisles; obstacles. */
+  readonly groundMark: string
+  readonly aisle: string
+  readonly obstacle: string
+  /** A table seen from far, where its modules are too small to be drawn. */
+  readonly tableFar: string
+  readonly tableEdge: string
+  readonly module: string
+  readonly moduleEdge: string
+  readonly cellLine: string
+  readonly seam: string
+  readonly member: string
+  readonly post: string
+  readonly joint: string
+  /** Inside of symbols and rims around lines, so that they stay apart from what lies below. */
+  readonly halo: string
+  readonly conductor: string
+  readonly equipment: string
+  readonly equipmentFill: string
+  readonly current: string
+  /** Ends of the ramp of suspicion: hardly suspected, almost certain. */
+  readonly suspectLow: string
+  readonly suspectHigh: string
+  readonly readings: Readonly<Record<ReadingLook, string>>
+  readonly selection: string
+  readonly hover: string
+  readonly link: string
+  readonly label: string
+  readonly labelPlate: string
+}
+
+const light: Palette = {
+  name: 'light',
+  ground: '#f1f0e9',
+  groundMark: '#cfcec2',
+  aisle: '#e6e3d6',
+  obstacle: '#a39d8b',
+  tableFar: '#7f9cb0',
+  tableEdge: '#3f5a6c',
+  module: '#b4cad8',
+  moduleEdge: '#e9f1f5',
+  cellLine: '#a5bfcf',
+  seam: '#5b788b',
+  member: '#5a666d',
+  post: '#2b363c',
+  joint: '#1b292f',
+  halo: '#ffffff',
+  conductor: '#27433a',
+  equipment: '#1b292f',
+  equipmentFill: '#ffffff',
+  current: '#5b2a9d',
+  suspectLow: '#c9783d',
+  suspectHigh: '#9c1c00',
+  readings: {
+    within: '#1f5f4b',
+    investigate: '#9c1c00',
+    overRange: '#7a1450',
+    poorContact: '#7a4a00',
+    noMetalPath: '#7a1450',
+    tooLow: '#27418f',
+    setAside: '#66737a',
+    waiting: '#4c5d66',
+  },
+  selection: '#0a4fb3',
+  hover: '#3d6fb8',
+  link: '#0a4fb3',
+  label: '#1b292f',
+  labelPlate: '#ffffff',
+}
+
+const dark: Palette = {
+  name: 'dark',
+  ground: '#11181c',
+  groundMark: '#2b383f',
+  aisle: '#182227',
+  obstacle: '#5c6a70',
+  tableFar: '#4b6b80',
+  tableEdge: '#7d9cae',
+  module: '#22384a',
+  moduleEdge: '#54738a',
+  cellLine: '#2a4458',
+  seam: '#0d1418',
+  member: '#8fa3ad',
+  post: '#c3d0d6',
+  joint: '#e5ecee',
+  halo: '#0b1013',
+  conductor: '#a9d2bd',
+  equipment: '#e5ecee',
+  equipmentFill: '#1d292f',
+  current: '#c9a6ff',
+  suspectLow: '#c08152',
+  suspectHigh: '#ffb38a',
+  readings: {
+    within: '#7fd0b0',
+    investigate: '#ff9c70',
+    overRange: '#ff9bd0',
+    poorContact: '#e8c06a',
+    noMetalPath: '#ff9bd0',
+    tooLow: '#9db8ff',
+    setAside: '#93a1a8',
+    waiting: '#b3c0c6',
+  },
+  selection: '#7cc0ff',
+  hover: '#5a97cf',
+  link: '#7cc0ff',
+  label: '#e5ecee',
+  labelPlate: '#0b1013',
+}
+
+const sunlight: Palette = {
+  name: 'sunlight',
+  ground: '#ffffff',
+  groundMark: '#c4c4c4',
+  aisle: '#f0f0ee',
+  obstacle: '#808080',
+  tableFar: '#6d8494',
+  tableEdge: '#000000',
+  module: '#dbe7ee',
+  moduleEdge: '#ffffff',
+  cellLine: '#c6d6e0',
+  seam: '#000000',
+  member: '#3a3a3a',
+  post: '#000000',
+  joint: '#000000',
+  halo: '#ffffff',
+  conductor: '#003a22',
+  equipment: '#000000',
+  equipmentFill: '#ffffff',
+  current: '#3a0090',
+  suspectLow: '#b85a14',
+  suspectHigh: '#7a0d00',
+  readings: {
+    within: '#003d2b',
+    investigate: '#7a0d00',
+    overRange: '#5c003a',
+    poorContact: '#573300',
+    noMetalPath: '#5c003a',
+    tooLow: '#001f7a',
+    setAside: '#4a4a4a',
+    waiting: '#333333',
+  },
+  selection: '#0038a8',
+  hover: '#2a5fc0',
+  link: '#0038a8',
+  label: '#000000',
+  labelPlate: '#ffffff',
+}
+
+export const palettes: Readonly<Record<ThemeName, Palette>> = { light, dark, sunlight }
+
+/** Red, green, blue, 0 … 255 each, of #rrggbb. */
+export function channelsOf(colour: string): readonly [number, number, number] {
+  const value = Number.parseInt(colour.slice(1), 16)
+  return [value >> 16, (value >> 8) & 0xff, value & 0xff]
+}
+
+/** A colour on the straight way from `low` (share 0) to `high` (share 1). */
+export function mixOf(low: string, high: string, share: number): string {
+  const a = channelsOf(low)
+  const b = channelsOf(high)
+  const hex = a.map((from, i) =>
+    Math.round(from + (b[i] - from) * share)
+      .toString(16)
+      .padStart(2, '0'),
+  )
+  return `#${hex.join('')}`
+}
+
+/** Share of the ramp of suspicion: the square root, so that a tenth is already a third of the way. */
+export function suspicionShare(probability: number): number {
+  return Math.sqrt(Math.min(Math.max(probability, 0), 1))
+}
+
+export function suspectColour(palette: Palette, probability: number): string {
+  return mixOf(palette.suspectLow, palette.suspectHigh, suspicionShare(probability))
+}
