@@ -4,7 +4,8 @@ import type { Adjacency, Graph } from './graph.ts'
 
 /**
  * Which entries of the factor are not zero. Everything is in positions (places in the elimination order)
- * unless it says node or edge. Column j holds the rows row[start[j]] … row[start[j + 1] − 1], ascending, all > j.
+ * unless it says node or edge. Column j holds the rows row[start[j]] … row[start[j + 1] − 1], ascending, all
+ * > j.
  */
 export interface FactorPattern {
   readonly nodeCount: number
@@ -28,10 +29,10 @@ export interface FactorPattern {
 const INDEX_LIMIT = 2 ** 31 - 1
 
 /**
- * Exact pattern of the factor for a given elimination order. Row i of the factor is the part of the elimination
- * tree that the neighbours of i before i span with i (Liu 1986); walking it twice, first to count and then to
- * write, gives columns with ascending rows and no sort. O(entries) time, 4 (entries + edges + 8 nodes) bytes.
- * Throws when the factor would have more than 2³¹ − 1 entries.
+ * Exact pattern of the factor for a given elimination order. Row i of the factor is the part of the
+ * elimination tree that the neighbours of i before i span with i (Liu 1986); walking it twice, first to count
+ * and then to write, gives columns with ascending rows and no sort. O(entries) time, 4 (entries + edges + 8
+ * nodes) bytes. Throws when the factor would have more than 2³¹ − 1 entries.
  */
 export function* analysePattern(
   graph: Graph,

@@ -43,7 +43,9 @@ function climbRow(
   }
 }
 
-/** Positions in an order where every subtree is contiguous and ends with its root; children stay ascending. */
+/**
+ * Positions in an order where every subtree is contiguous and ends with its root; children stay ascending.
+ */
 export function postorder(parent: Int32Array): Int32Array {
   const n = parent.length
   const firstChild = new Int32Array(n).fill(-1)

@@ -42,10 +42,10 @@ const SLICE = 1 << 15
  *
  *   w_ij = Σ g_ij + Σ_{k<j} share_jk · share_ik · pivotS_k ,     pivotS_j = Σ_i w_ij
  *
- * Every sum is one of positive terms: nothing is ever subtracted, so pivots and shares carry a small
- * relative error each, whatever the ratio of the conductances (Grassmann, Taksar, Heyman 1985; Alfa, Xue, Ye 2002).
- * Time Σ_j |column j|² / 2, memory 8 (entries + 3 nodes) bytes. Parallel edges are summed.
- * Throws when a conductance is not positive and finite, or when a weight leaves the range of numbers.
+ * Every sum is one of positive terms: nothing is ever subtracted, so pivots and shares carry a small relative
+ * error each, whatever the ratio of the conductances (Grassmann, Taksar, Heyman 1985; Alfa, Xue, Ye 2002).
+ * Time Σ_j |column j|² / 2, memory 8 (entries + 3 nodes) bytes. Parallel edges are summed. Throws when a
+ * conductance is not positive and finite, or when a weight leaves the range of numbers.
  */
 export function* factorNumeric(
   pattern: FactorPattern,

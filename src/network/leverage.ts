@@ -5,13 +5,14 @@ import type { Graph } from './graph.ts'
  * Effective resistance in ohm between the two ends of every edge, in one sweep from the last column to the
  * first. When node j is put back onto its later neighbours S, whose mutual resistances are known by then,
  *
- *   R_ij = 1 / pivotS_j + v_i − q ,   v_i = Σ_{k∈S} share_kj R_ik ,   q = ½ Σ_{i∈S} share_ij v_i       (i ∈ S)
+ *   R_ij = 1 / pivotS_j + v_i − q   (i ∈ S),    v_i = Σ_{k∈S} share_kj R_ik ,   q = ½ Σ_{i∈S} share_ij v_i
  *
- * because Σ_k share_kj e_k − e_i sums to zero and xᵀL⁺x = −½ ΣΣ x_k x_l R_kl for such x. All R_ik that it asks for lie in
- * the pattern. It is the recurrence of Takahashi, Fagan, Chen 1973 (Erisman, Tinney 1975) written for
- * resistances instead of for entries of the inverse: those are as large as the way to the reference, and R = Z_uu + Z_vv − 2 Z_uv
- * would lose what they have in common. Here v_i − q is a squared distance, q ≤ (|S| − 1) / pivotS_j by Foster's
- * sum, and R_ij ≥ 1 / pivotS_j: the one subtraction takes little away, however far the reference.
+ * because Σ_k share_kj e_k − e_i sums to zero and xᵀL⁺x = −½ ΣΣ x_k x_l R_kl for such x. All R_ik that it
+ * asks for lie in the pattern. It is the recurrence of Takahashi, Fagan, Chen 1973 (Erisman, Tinney 1975)
+ * written for resistances instead of for entries of the inverse: those are as large as the way to the
+ * reference, and R = Z_uu + Z_vv − 2 Z_uv would lose what they have in common. Here v_i − q is a squared
+ * distance, q ≤ (|S| − 1) / pivotS_j by Foster's sum, and R_ij ≥ 1 / pivotS_j: the one subtraction takes
+ * little away, however far the reference.
  *
  * Time Σ_j Σ_{k∈S} |column k|, memory 8 (entries + edges) + 4 nodes bytes.
  */
@@ -77,8 +78,8 @@ export interface EdgeLeverage {
 }
 
 /**
- * Leverages from the resistances of `edgeResistance`. Bridges come from graph search, never from rounding. The
- * slack of the others is a difference: its relative error is some 1e-15 / slack. Where it is below
+ * Leverages from the resistances of `edgeResistance`. Bridges come from graph search, never from rounding.
+ * The slack of the others is a difference: its relative error is some 1e-15 / slack. Where it is below
  * `SLACK_TRUST`, `sharpenSlack` replaces it by a value that is not a difference. O(edges).
  */
 export function leverageOf(

@@ -6,10 +6,10 @@ const SLICE = 1 << 15
 /**
  * Approximate minimum degree on a quotient graph.
  *
- * The partly eliminated graph is held without its fill: every uneliminated *variable* i keeps a list of
- * the *elements* (eliminated pivots) whose cliques it belongs to and of the variables it is still joined
- * to directly; every element keeps the variables of its clique. Eliminating a pivot merges the cliques of its elements
- * and its direct neighbours into one new element and swallows the old ones, so the lists never grow.
+ * The partly eliminated graph is held without its fill: every uneliminated *variable* i keeps a list of the
+ * *elements* (eliminated pivots) whose cliques it belongs to and of the variables it is still joined to
+ * directly; every element keeps the variables of its clique. Eliminating a pivot merges the cliques of its
+ * elements and its direct neighbours into one new element and swallows the old ones, so the lists never grow.
  *
  * The degree of i, |A_i| + |∪ L_e|, is bounded from above by |A_i| + |L_p ∖ i| + Σ_e |L_e ∖ L_p|
  * with p the newest element; all |L_e ∖ L_p| come from one pass over the variables of L_p. Variables
@@ -49,7 +49,9 @@ function eliminateNext(q: QuotientGraph): void {
   settleElement(q, pivot)
 }
 
-/** L_p = (A_p ∪ ∪ L_e) ∖ p, marked by negative size, taken off the degree lists; its elements are swallowed. */
+/**
+ * L_p = (A_p ∪ ∪ L_e) ∖ p, marked by negative size, taken off the degree lists; its elements are swallowed.
+ */
 function gatherElement(q: QuotientGraph, pivot: number): void {
   const { lists, start, length, elements, stamp } = q
   let bound = length[pivot]
@@ -112,7 +114,9 @@ function measureOverlaps(q: QuotientGraph, pivot: number): void {
   }
 }
 
-/** Drops what the new element covers from the lists of its variables and bounds what remains outside of it. */
+/**
+ * Drops what the new element covers from the lists of its variables and bounds what remains outside of it.
+ */
 function shrinkLists(q: QuotientGraph, pivot: number): void {
   const { lists, start, length, elements, stamp, size, degree, clock, bucket, bucketNext, hash } = q
   const end = start[pivot] + length[pivot]
@@ -149,7 +153,8 @@ function shrinkLists(q: QuotientGraph, pivot: number): void {
       eliminateAlong(q, i, pivot)
       continue
     }
-    // the slot of the pivot, or of an element that the pivot swallowed, is free: the list has room for one more
+    // the slot of the pivot, or of an element that the pivot swallowed, is free: the list has room for one
+    // more
     lists[write] = lists[from + kept]
     lists[from + kept] = pivot
     elements[i] = kept + 1

@@ -2,10 +2,18 @@ import { eliminationTree, inverseOf, postorder } from './eliminationTree.ts'
 import type { Adjacency, Graph } from './graph.ts'
 import { minimumDegreeOrder } from './minimumDegree.ts'
 
-/** A node with more than max(16, DENSE · √nodes) neighbours is eliminated after all others: its list would be scanned too often. */
+/**
+ * A node with more than max(16, DENSE · √nodes) neighbours is eliminated after all others: its list would be
+ * scanned too often.
+ */
 const DENSE = 10
 
-/** Rounds of leaves to peel. More would turn long chains into elimination trees as high as the chain is long. */
+/** Nodes between two pauses of the preparations. */
+const CHUNK = 1 << 14
+
+/**
+ * Rounds of leaves to peel. More would turn long chains into elimination trees as high as the chain is long.
+ */
 const PEEL_ROUNDS = 4
 
 /**
@@ -14,7 +22,8 @@ const PEEL_ROUNDS = 4
  * 1. `lastNodes` (the references) are taken out of the graph: they come last in any case, and without them
  *    the degrees are those of the grounded network.
  * 2. Nodes with at most one neighbour left are peeled off in a few rounds: no fill, linear time.
- * 3. The core is ordered by approximate minimum degree; nodes with very many neighbours follow, then `lastNodes`.
+ * 3. The core is ordered by approximate minimum degree; nodes with very many neighbours follow, then
+ *    `lastNodes`.
  * 4. Postorder of the elimination tree: same fill, subtrees contiguous; every island is contiguous and ends
  *    with its last node.
  *
@@ -30,12 +39,11 @@ export function* orderNodes(
   const order = new Int32Array(n)
   const isLast = new Uint8Array(n)
   for (const node of lastNodes) isLast[node] = 1
-  const distinct = distinctNeighbours(adjacency, isLast)
-  yield 0.05
+  const distinct = yield* distinctNeighbours(adjacency, isLast)
   const degree = distinct.degree.slice()
   let count = peelLeaves(distinct, degree, isLast, order)
   yield 0.1
-  const { coreNodes, coreStart, coreNeighbour, dense } = coreOf(distinct, degree, isLast)
+  const { coreNodes, coreStart, coreNeighbour, dense } = yield* coreOf(distinct, degree, isLast)
   const core = minimumDegreeOrder(coreStart, coreNeighbour)
   let step = core.next()
   for (; !step.done; step = core.next()) yield 0.1 + 0.7 * step.value
@@ -61,12 +69,29 @@ interface DistinctNeighbours {
   readonly slots: Int32Array
 }
 
-function distinctNeighbours({ start, neighbour }: Adjacency, isLast: Uint8Array): DistinctNeighbours {
+function* distinctNeighbours(
+  { start, neighbour }: Adjacency,
+  isLast: Uint8Array,
+): Generator<number, DistinctNeighbours> {
   const n = start.length - 1
-  const degree = new Int32Array(n)
-  const slots = new Int32Array(neighbour.length)
+  const distinct = { start, degree: new Int32Array(n), slots: new Int32Array(neighbour.length) }
   const seenBy = new Int32Array(n).fill(-1)
-  for (let v = 0; v < n; v++) {
+  for (let first = 0; first < n; first += CHUNK) {
+    copyDistinct(neighbour, isLast, seenBy, distinct, first, Math.min(n, first + CHUNK))
+    yield (0.05 * first) / n
+  }
+  return distinct
+}
+
+function copyDistinct(
+  neighbour: Int32Array,
+  isLast: Uint8Array,
+  seenBy: Int32Array,
+  { start, degree, slots }: DistinctNeighbours,
+  first: number,
+  end: number,
+): void {
+  for (let v = first; v < end; v++) {
     if (isLast[v] === 1) continue
     let write = start[v]
     for (let s = start[v]; s < start[v + 1]; s++) {
@@ -77,10 +102,12 @@ function distinctNeighbours({ start, neighbour }: Adjacency, isLast: Uint8Array)
     }
     degree[v] = write - start[v]
   }
-  return { start, degree, slots }
 }
 
-/** Writes peeled nodes to the front of `order`, sets their `degree` to −1, lowers the others'; returns how many. */
+/**
+ * Writes peeled nodes to the front of `order`, sets their `degree` to −1, lowers the others'; returns how
+ * many.
+ */
 function peelLeaves(
   { start, degree: full, slots }: DistinctNeighbours,
   degree: Int32Array,
@@ -116,11 +143,11 @@ interface Core {
 }
 
 /** What is left after peeling, renumbered without gaps. */
-function coreOf(
+function* coreOf(
   { start, degree: full, slots }: DistinctNeighbours,
   degree: Int32Array,
   isLast: Uint8Array,
-): Core {
+): Generator<number, Core> {
   const n = degree.length
   let size = 0
   for (let v = 0; v < n; v++) if (isLast[v] === 0 && degree[v] >= 0) size++
@@ -139,21 +166,26 @@ function coreOf(
       entries += degree[v]
     }
   }
+  yield 0.1
   const coreStart = new Int32Array(count + 1)
   const coreNeighbour = new Int32Array(entries)
-  let write = 0
-  for (let i = 0; i < count; i++) {
-    const v = coreNodes[i]
-    for (let s = start[v]; s < start[v] + full[v]; s++) {
-      const u = index[slots[s]]
-      if (u >= 0) coreNeighbour[write++] = u
+  for (let first = 0; first < count; first += CHUNK) {
+    const end = Math.min(count, first + CHUNK)
+    let write = coreStart[first]
+    for (let i = first; i < end; i++) {
+      const v = coreNodes[i]
+      for (let s = start[v]; s < start[v] + full[v]; s++) {
+        const u = index[slots[s]]
+        if (u >= 0) coreNeighbour[write++] = u
+      }
+      coreStart[i + 1] = write
     }
-    coreStart[i + 1] = write
+    yield 0.1
   }
   return {
     coreNodes: coreNodes.subarray(0, count),
     coreStart,
-    coreNeighbour: coreNeighbour.subarray(0, write),
+    coreNeighbour: coreNeighbour.subarray(0, coreStart[count]),
     dense,
   }
 }

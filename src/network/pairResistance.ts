@@ -7,9 +7,9 @@ import type { Factor } from './factor.ts'
  *   R = Σ_k y_k² / pivotS_k
  *
  * y is zero except on the paths from a and b to the root of the elimination tree, so no other column is
- * touched and nothing is substituted back. 0 for a = b, Infinity when no path joins them.
- * Time: the entries of the columns on the two paths (some hundred on an array); no allocation. Source: y = L⁻¹(e_a − e_b),
- * R = yᵀD⁻¹y; sparsity of y by Gilbert 1994, "Predicting structure in sparse matrix computations".
+ * touched and nothing is substituted back. 0 for a = b, Infinity when no path joins them. Time: the entries
+ * of the columns on the two paths (some hundred on an array); no allocation. Source: y = L⁻¹(e_a − e_b), R =
+ * yᵀD⁻¹y; sparsity of y by Gilbert 1994, "Predicting structure in sparse matrix computations".
  */
 export function pairResistance(factor: Factor, a: number, b: number): number {
   const { pattern, pivotS, share, scratch } = factor

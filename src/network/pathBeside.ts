@@ -41,10 +41,10 @@ export function createPathBeside(
 }
 
 /**
- * Resistance between the ends of an edge with the edge itself taken away, in ohm: what a reading across the joint
- * becomes when the joint opens. Only the columns on the path from the edge to the root of the elimination
- * tree depend on the edge: they are eliminated anew without it, again as sums of positive terms, the pair is
- * read, and the old columns are put back. Accurate however small the conductance beside the edge.
+ * Resistance between the ends of an edge with the edge itself taken away, in ohm: what a reading across the
+ * joint becomes when the joint opens. Only the columns on the path from the edge to the root of the
+ * elimination tree depend on the edge: they are eliminated anew without it, again as sums of positive terms,
+ * the pair is read, and the old columns are put back. Accurate however small the conductance beside the edge.
  * Time: the entries of the columns that meet that path. The edge must not be a bridge (throws).
  */
 export function pathBesideOhm(beside: PathBeside, edge: number): number {

@@ -1,6 +1,6 @@
 /**
- * The store of the minimum degree order (`minimumDegree.ts`): lists of the quotient graph in one array that is
- * compacted when full, and the queues of variables by degree.
+ * The store of the minimum degree order (`minimumDegree.ts`): lists of the quotient graph in one array that
+ * is compacted when full, and the queues of variables by degree.
  */
 export interface QuotientGraph {
   readonly count: number
@@ -38,8 +38,8 @@ export interface QuotientGraph {
 
 /**
  * Degrees up to this one count as equal. Strict minimum degree eats an array up from the ends of its rows: on
- * 100,000 nodes in rows the elimination tree was 800 high with 2.0 entries a node; it is 24 high with 3.2 this way, and a pair's
- * resistance, which climbs the tree, is had ten times faster. Meshes do not notice.
+ * 100,000 nodes in rows the elimination tree was 800 high with 2.0 entries a node; it is 24 high with 3.2
+ * this way, and a pair's resistance, which climbs the tree, is had ten times faster. Meshes do not notice.
  */
 const EQUAL_DEGREE = 4
 
@@ -86,16 +86,17 @@ export function quotientGraphOf(start: Int32Array, neighbour: Int32Array): Quoti
 }
 
 /**
- * The queue of variables of (bounded) degree d; the lowest degrees share one. First in, first out: chains, trees and
- * ladders are then contracted in rounds of nodes far from each other, instead of being eaten up from their ends.
+ * The queue of variables of (bounded) degree d; the lowest degrees share one. First in, first out: chains,
+ * trees and ladders are then contracted in rounds of nodes far from each other, instead of being eaten up
+ * from their ends.
  */
 function queueOf(d: number): number {
   return d < EQUAL_DEGREE ? EQUAL_DEGREE : d
 }
 
 /**
- * First round: nodes of low degree in strides of the golden section, so that even in a row numbered end to end
- * neighbours do not follow each other, first over blocks and then inside each, so that the working memory
+ * First round: nodes of low degree in strides of the golden section, so that even in a row numbered end to
+ * end neighbours do not follow each other, first over blocks and then inside each, so that the working memory
  * stays small; then the others as they are numbered, which suits meshes.
  */
 function enterAll(q: QuotientGraph): void {

@@ -2,7 +2,9 @@ import type { Factor } from './factor.ts'
 import type { Graph } from './graph.ts'
 import { solveInPlace } from './solve.ts'
 
-/** What the current law lacks at each node: injected − Σ currents that leave by edges, in amperes. O(edges). */
+/**
+ * What the current law lacks at each node: injected − Σ currents that leave by edges, in amperes. O(edges).
+ */
 export function imbalanceA(
   graph: Graph,
   conductanceS: Float64Array,
@@ -20,10 +22,11 @@ export function imbalanceA(
 }
 
 /**
- * Largest breach of Kirchhoff's current law. At each node |injected − Σ currents out|, relative to the Σ |currents|
- * at the node or to the largest injected current, whichever is more: where no current should flow, rounding leaves a trickle
- * that must not be compared with itself. `injectedA` sums to zero on every island. 0 when nothing is injected and
- * nothing flows. O(edges). Double precision leaves about 1e-16 · g · max|V| per ampere in an edge of g siemens.
+ * Largest breach of Kirchhoff's current law. At each node |injected − Σ currents out|, relative to the Σ
+ * |currents| at the node or to the largest injected current, whichever is more: where no current should flow,
+ * rounding leaves a trickle that must not be compared with itself. `injectedA` sums to zero on every island.
+ * 0 when nothing is injected and nothing flows. O(edges). Double precision leaves about 1e-16 · g · max|V|
+ * per ampere in an edge of g siemens.
  */
 export function kirchhoffResidual(
   graph: Graph,
@@ -49,10 +52,11 @@ export function kirchhoffResidual(
 }
 
 /**
- * One step of iterative refinement: the potentials δ that the lacking currents raise. Potentials themselves are
- * already as good as doubles hold them; what refinement mends are currents through strong edges, which are
- * differences of nearly equal potentials. So δ is returned and not added: i_e = g (V_u − V_v) + g (δ_u − δ_v),
- * where the first difference is exact for neighbours of nearly equal potential (Sterbenz 1974). One solve.
+ * One step of iterative refinement: the potentials δ that the lacking currents raise. Potentials themselves
+ * are already as good as doubles hold them; what refinement mends are currents through strong edges, which
+ * are differences of nearly equal potentials. So δ is returned and not added: i_e = g (V_u − V_v) + g (δ_u −
+ * δ_v), where the first difference is exact for neighbours of nearly equal potential (Sterbenz 1974). One
+ * solve.
  */
 export function refine(
   factor: Factor,

@@ -3,7 +3,8 @@ import type { Factor } from './factor.ts'
 
 /**
  * Potentials from currents. In: `rhs[v]` amperes into node v; the reference of each island takes what the
- * island's currents lack to zero, whatever stands in its own place. Out, in the same array: volts, 0 at each reference.
+ * island's currents lack to zero, whatever stands in its own place. Out, in the same array: volts, 0 at each
+ * reference.
  *
  *   forward   y_i += share_ij y_j ,  j ascending          (the current moves on to later nodes)
  *   backward  x_j = y_j / pivotS_j + Σ_i share_ij x_i ,  j descending
@@ -33,8 +34,8 @@ export function solveInPlace(factor: Factor, rhs: Float64Array): Float64Array {
 
 /**
  * Potentials when 1 A enters at node `a` and leaves at node `b`, into `out` (volts per ampere: ohms), 0 at
- * the reference of their island and everywhere outside of it. The forward part follows the two paths to the root of the
- * elimination tree, the backward part visits only the island. Throws when no path joins a and b.
+ * the reference of their island and everywhere outside of it. The forward part follows the two paths to the
+ * root of the elimination tree, the backward part visits only the island. Throws when no path joins a and b.
  */
 export function pairPotentials(factor: Factor, a: number, b: number, out: Float64Array): Float64Array {
   const { pattern, scratch } = factor

@@ -2,7 +2,8 @@ import type { Graph } from '../../src/network/graph.ts'
 
 /**
  * Plain dense reference: the Laplacian without the rows and columns of the reference nodes, inverted by
- * Gauss–Jordan with full pivoting on the diagonal. Returns Z with zero rows and columns at the references. O(n³).
+ * Gauss–Jordan with full pivoting on the diagonal. Returns Z with zero rows and columns at the references.
+ * O(n³).
  */
 export function denseInverse(
   graph: Graph,

@@ -40,8 +40,8 @@ function quotient(numerator: bigint, denominator: bigint): number {
 }
 
 /**
- * Resistance between two nodes of a connected graph in whole numbers, rounded once at the end:
- * det L without a and b / det L without a (Kirchhoff 1847). Edges with `without` are left out. Some ten nodes.
+ * Resistance between two nodes of a connected graph in whole numbers, rounded once at the end: det L without
+ * a and b / det L without a (Kirchhoff 1847). Edges with `without` are left out. Some ten nodes.
  */
 export function exactResistance(
   graph: Graph,

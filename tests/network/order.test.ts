@@ -24,7 +24,7 @@ function patternOf(network: Network) {
   return runToEnd(analysePattern(network.graph, adjacencyOf(network.graph), orderOf(network)))
 }
 
-/** Fill of an order by plain elimination on sets of neighbours: the later neighbours of each node when its turn comes. */
+/** Fill by plain elimination on sets: the later neighbours of each node when its turn comes. */
 function columnsBySets(network: Network, order: Int32Array): number[][] {
   const near = Array.from(order, () => new Set<number>())
   for (const [u, v] of edgesOf(network)) {
@@ -122,7 +122,7 @@ describe('orderNodes', () => {
     expect(orderOf(network)).toEqual(orderOf(network))
   })
 
-  it('orders complete graphs, where all nodes become one, and graphs whose lists have to be compacted', () => {
+  it('orders complete graphs, where all nodes become one, and crowded graphs', () => {
     for (const n of [2, 3, 30]) {
       const start = Int32Array.from({ length: n + 1 }, (_, i) => i * (n - 1))
       const neighbour = Int32Array.from({ length: n * (n - 1) }, (_, s) => {
