@@ -19,6 +19,7 @@ export default defineConfig({
   test: {
     projects: [
       {
+        plugins: [svelte()],
         test: {
           name: 'node',
           environment: 'node',

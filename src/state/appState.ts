@@ -1,0 +1,44 @@
+import { getContext, setContext } from 'svelte'
+import { Announcer } from './announcer.svelte.ts'
+import type { Identity } from './identity.ts'
+import { Library } from './library.svelte.ts'
+import { Preferences, type KeyValues } from './preferences.svelte.ts'
+import { Results } from './results.svelte.ts'
+import { Selection } from './selection.svelte.ts'
+import { Session } from './session.svelte.ts'
+import type { EngineClient } from '../engine/client.ts'
+
+/** Everything the screen stands on, made once by the page and handed down. */
+export interface AppState {
+  readonly identity: Identity
+  readonly session: Session
+  readonly selection: Selection
+  readonly results: Results
+  readonly preferences: Preferences
+  readonly library: Library
+  readonly announcer: Announcer
+}
+
+export function makeAppState(engine: EngineClient, identity: Identity, store: KeyValues | null): AppState {
+  const session = new Session(() => identity.newId())
+  const preferences = new Preferences(store)
+  return {
+    identity,
+    session,
+    selection: new Selection(),
+    results: new Results(engine),
+    preferences,
+    library: new Library(session, preferences),
+    announcer: new Announcer(),
+  }
+}
+
+const key = Symbol('app state')
+
+export function provideAppState(state: AppState): AppState {
+  return setContext(key, state)
+}
+
+export function useAppState(): AppState {
+  return getContext<AppState>(key)
+}

@@ -1,0 +1,103 @@
+import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot } from '../model/schema/record.ts'
+import type { Site } from '../model/schema/site.ts'
+import type { Identity } from './identity.ts'
+
+type Stamp = Pick<Entry, 'id' | 'device' | 'counter' | 'at'>
+
+/** Identity of the next entry that this device writes in a site. */
+export function nextStamp(site: Site, identity: Identity): Stamp {
+  let counter = 0
+  for (const entry of site.record) {
+    if (entry.device === identity.device) counter = Math.max(counter, entry.counter + 1)
+  }
+  return { id: identity.newId(), device: identity.device, counter, at: identity.now() }
+}
+
+/** The visit that was opened last; readings without an own visit go there. */
+export function latestVisit(site: Site): EntryOf<'visit'> | null {
+  let latest: EntryOf<'visit'> | null = null
+  for (const entry of site.record) {
+    if (entry.entry !== 'visit') continue
+    if (latest === null || Date.parse(entry.at) >= Date.parse(latest.at)) latest = entry
+  }
+  return latest
+}
+
+/** A visit with one instrument and its leads, for a site where none was opened yet. */
+export function openedVisit(
+  site: Site,
+  identity: Identity,
+  kits: readonly Kit[],
+  leads: readonly Lead[],
+): EntryOf<'visit'> {
+  return {
+    ...nextStamp(site, identity),
+    entry: 'visit',
+    party: [],
+    purpose: '',
+    kits,
+    leads,
+    weather: '',
+    ambientC: null,
+    isolation: '',
+  }
+}
+
+/** What a person types of a reading. */
+export interface TypedReading {
+  readonly visit: EntryOf<'visit'>
+  readonly kit: Kit
+  readonly lead: string | null
+  readonly from: Spot
+  readonly to: Spot
+  readonly result: OhmOrOver
+  readonly repeats: string | null
+  readonly note: string
+}
+
+export function writtenReading(site: Site, identity: Identity, typed: TypedReading): EntryOf<'reading'> {
+  const { visit, kit, lead, from, to, result, repeats, note } = typed
+  return {
+    ...nextStamp(site, identity),
+    entry: 'reading',
+    visit: visit.id,
+    method: kit.method,
+    kit: kit.id,
+    lead,
+    from,
+    to,
+    around: null,
+    result,
+    reverseOhm: null,
+    unsteady: null,
+    testCurrentA: null,
+    metalC: null,
+    trackerDeg: null,
+    repeats,
+    plan: null,
+    planPair: null,
+    photos: [],
+    note,
+  }
+}
+
+/** The entry that takes a reading out of the count; the reading stays readable. */
+export function withdrawalOf(
+  site: Site,
+  identity: Identity,
+  reading: EntryOf<'reading'>,
+  reason: string,
+): EntryOf<'withdrawal'> {
+  return { ...nextStamp(site, identity), entry: 'withdrawal', visit: reading.visit, of: reading.id, reason }
+}
+
+/** Nulling done now, with an instrument and lead of the visit. */
+export function nulledNow(
+  site: Site,
+  identity: Identity,
+  visit: EntryOf<'visit'>,
+  kit: string,
+  lead: string,
+): EntryOf<'nulling'> {
+  return { ...nextStamp(site, identity), entry: 'nulling', visit: visit.id, kit, lead, leadC: null, note: '' }
+}

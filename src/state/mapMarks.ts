@@ -1,0 +1,111 @@
+import { parseJointAddress, parsePartAddress } from '../model/address.ts'
+import type { LocateAnswer } from '../model/answers.ts'
+import { jointIndexOf } from '../layout/jointIndex.ts'
+import { partIndexOf } from '../layout/partIndex.ts'
+import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { Picked } from './picked.ts'
+import { lookOf, type ReadingLook, type ReadingVerdicts } from './readingLook.ts'
+
+/** One reading as an edge of the map, between two parts. */
+export interface ReadingMark {
+  readonly entry: string
+  /** Part indices of the two ends. */
+  readonly from: number
+  readonly to: number
+  readonly look: ReadingLook
+  /** What was read, with its unit. */
+  readonly label: string
+  readonly isPicked: boolean
+}
+
+export interface SuspectMark {
+  /** Joint index. */
+  readonly joint: number
+  readonly probability: number
+  /** 1 for the first group; all joints of a group have its rank. */
+  readonly rank: number
+  readonly isPicked: boolean
+}
+
+/** Everything that lies over the drawing of the array. */
+export interface MapMarks {
+  readonly readings: readonly ReadingMark[]
+  readonly suspects: readonly SuspectMark[]
+  /** Per joint index: share of one ampere through the chosen pair; null when no current is shown. */
+  readonly currentPerAmpere: Float32Array | null
+  readonly picked: Picked | null
+  readonly hovered: Picked | null
+  /** Part index from which a pair is being linked, and the part it would be linked to. */
+  readonly pairFrom: number | null
+  readonly pairTo: number | null
+}
+
+export const noMarks: MapMarks = {
+  readings: [],
+  suspects: [],
+  currentPerAmpere: null,
+  picked: null,
+  hovered: null,
+  pairFrom: null,
+  pairTo: null,
+}
+
+/** Part index of an address text; null when it names no part of the drawing. */
+export function partOf(index: SiteIndex, text: string | null): number | null {
+  const address = text === null ? null : parsePartAddress(text)
+  const part = address && address.at !== 'remoteEarth' ? partIndexOf(index, address) : -1
+  return part >= 0 ? part : null
+}
+
+/** Joint index of an address text; null when it names no joint of the drawing. */
+export function jointOf(index: SiteIndex, text: string): number | null {
+  const address = parseJointAddress(text)
+  const joint = address ? jointIndexOf(index, address) : -1
+  return joint >= 0 ? joint : null
+}
+
+export interface DrawnReading {
+  readonly entry: string
+  readonly from: string
+  readonly to: string
+  readonly label: string
+}
+
+/** Readings with their looks; those whose ends are not drawn have no place on the map. */
+export function readingMarks(
+  index: SiteIndex,
+  readings: readonly DrawnReading[],
+  verdicts: ReadingVerdicts,
+  picked: Picked | null,
+): readonly ReadingMark[] {
+  return readings.flatMap(({ entry, from, to, label }): ReadingMark[] => {
+    const a = partOf(index, from)
+    const b = partOf(index, to)
+    if (a === null || b === null || a === b) return []
+    const isPicked = picked?.kind === 'reading' && picked.entry === entry
+    return [{ entry, from: a, to: b, look: lookOf(entry, verdicts), label, isPicked }]
+  })
+}
+
+/** Below this a joint is not tinted: it would look like a suspicion where there is none. */
+const leastShown = 0.005
+
+/** The joints of the ranked groups, first group first. */
+export function suspectMarks(
+  index: SiteIndex,
+  locate: LocateAnswer | null,
+  picked: Picked | null,
+): readonly SuspectMark[] {
+  return (locate?.groups ?? []).flatMap((group, k) =>
+    group.probability < leastShown
+      ? []
+      : group.joints.flatMap((suspect): SuspectMark[] => {
+          const joint = jointOf(index, suspect.joint)
+          if (joint === null) return []
+          const isPicked =
+            (picked?.kind === 'suspect' && group.joints[0].joint === picked.joint) ||
+            (picked?.kind === 'joint' && picked.address === suspect.joint)
+          return [{ joint, probability: suspect.probability, rank: k + 1, isPicked }]
+        }),
+  )
+}

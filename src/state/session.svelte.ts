@@ -1,0 +1,120 @@
+import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
+import type { PatternCache } from '../layout/tablePattern.ts'
+import type { Problem } from '../model/problem.ts'
+import { appendEntry } from '../model/record/appendEntry.ts'
+import type { Drawing } from '../model/schema/drawing.ts'
+import type { Entry } from '../model/schema/record.ts'
+import type { Site } from '../model/schema/site.ts'
+import type { Picked } from './picked.ts'
+
+/** One step of the drawing's history; the record of readings is not part of it. */
+interface Step {
+  readonly drawing: Drawing
+  readonly label: string
+  readonly picked: Picked | null
+}
+
+/** `none`: no site; `readOnly`: another tab holds the site. */
+export type Saving = 'none' | 'saved' | 'saving' | 'failed' | 'readOnly'
+
+const mostSteps = 500
+
+/**
+ * The site that is open: its drawing with undo, its record without. Everything is replaced, never changed, so
+ * that whoever keeps an older site keeps it whole.
+ */
+export class Session {
+  #site = $state.raw<Site | null>(null)
+  #done = $state.raw<readonly Step[]>([])
+  #undone = $state.raw<readonly Step[]>([])
+  saving = $state<Saving>('none')
+  /** Why the site could not be saved, where it could not. */
+  problem = $state.raw<Problem | null>(null)
+  readonly #patterns: PatternCache = new WeakMap()
+  readonly #newId: () => string
+  readonly #drawing = $derived(this.#site?.drawing ?? null)
+  readonly #index = $derived.by((): SiteIndex | null => {
+    if (this.#drawing === null) return null
+    const indexed = indexSite(this.#drawing, this.#patterns)
+    return indexed.ok ? indexed.value : null
+  })
+
+  /** @param newId makes a UUID; each committed edit of the drawing is a revision of its own */
+  constructor(newId: () => string) {
+    this.#newId = newId
+  }
+
+  get site(): Site | null {
+    return this.#site
+  }
+
+  get index(): SiteIndex | null {
+    return this.#index
+  }
+
+  get canWrite(): boolean {
+    return this.#site !== null && this.saving !== 'readOnly'
+  }
+
+  get undoLabel(): string | null {
+    return this.#done.at(-1)?.label ?? null
+  }
+
+  get redoLabel(): string | null {
+    return this.#undone.at(-1)?.label ?? null
+  }
+
+  /** Puts another site in place of the one that is open; its history starts empty. */
+  show(site: Site | null, saving: Saving): void {
+    this.#site = site
+    this.#done = []
+    this.#undone = []
+    this.problem = null
+    this.saving = site === null ? 'none' : saving
+  }
+
+  /** Applies an edit of the drawing as one step of history. An edit that changes nothing leaves no step. */
+  commit(edit: (site: Site) => Site, label: string, picked: Picked | null = null): void {
+    if (this.#site === null || !this.canWrite) return
+    const next = edit(this.#site)
+    if (next === this.#site) return
+    this.#done = [...this.#done, { drawing: this.#site.drawing, label, picked }].slice(-mostSteps)
+    this.#undone = []
+    const parent = this.#site.drawing.revision
+    this.#site = { ...next, drawing: { ...next.drawing, revision: this.#newId(), parent } }
+  }
+
+  /** Adds an entry to the record. Entries cannot be undone: a later entry withdraws or corrects them. */
+  append(entry: Entry): Problem | null {
+    if (this.#site === null || !this.canWrite) return null
+    const appended = appendEntry(entry)(this.#site)
+    if (!appended.ok) return appended.error
+    this.#site = appended.value
+    return null
+  }
+
+  /** Takes the last step back; returns what was picked before it. */
+  undo(): Picked | null {
+    return this.#step('undo')
+  }
+
+  redo(): Picked | null {
+    return this.#step('redo')
+  }
+
+  #step(way: 'undo' | 'redo'): Picked | null {
+    const from = way === 'undo' ? this.#done : this.#undone
+    const step = from.at(-1)
+    if (this.#site === null || !this.canWrite || step === undefined) return null
+    const back: Step = { ...step, drawing: this.#site.drawing }
+    if (way === 'undo') {
+      this.#done = this.#done.slice(0, -1)
+      this.#undone = [...this.#undone, back]
+    } else {
+      this.#undone = this.#undone.slice(0, -1)
+      this.#done = [...this.#done, back]
+    }
+    this.#site = { ...this.#site, drawing: step.drawing }
+    return step.picked
+  }
+}
