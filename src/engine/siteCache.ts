@@ -1,4 +1,4 @@
-import { fail, ok, type Result } from '../base/result.ts'
+import { ok, type Result } from '../base/result.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
 import type { Problem } from '../model/problem.ts'
@@ -13,6 +13,8 @@ interface Worked {
   index?: SiteIndex
   readonly networks: Map<string, Network>
   readonly prepared: Map<string, PreparedNetwork>
+  readonly networksUnderWay: Map<string, Step<Network>>
+  readonly preparedUnderWay: Map<string, Step<PreparedNetwork>>
 }
 
 /**
@@ -31,7 +33,12 @@ export function emptySiteCache(): SiteCache {
 function workedOf(cache: SiteCache, drawing: Drawing): Worked {
   let worked = cache.drawings.get(drawing)
   if (!worked) {
-    worked = { networks: new Map(), prepared: new Map() }
+    worked = {
+      networks: new Map(),
+      prepared: new Map(),
+      networksUnderWay: new Map(),
+      preparedUnderWay: new Map(),
+    }
     cache.drawings.set(drawing, worked)
   }
   return worked
@@ -51,25 +58,52 @@ export function* indexOf(drawing: Drawing, cache: SiteCache): Step<SiteIndex> {
 }
 
 export function* networkOf(drawing: Drawing, input: NetworkInput, cache: SiteCache): Step<Network> {
-  const worked = workedOf(cache, drawing)
-  const known = worked.networks.get(keyOf(input))
-  if (known) return ok(known)
-  const index = yield* indexOf(drawing, cache)
-  if (!index.ok) return index
-  const { countIncidental, asBuilt } = input
-  const network = yield* staged('compile', compileNetwork(drawing, index.value, { countIncidental, asBuilt }))
-  if (network.ok) worked.networks.set(keyOf(input), network.value)
-  return network
+  const { networks, networksUnderWay } = workedOf(cache, drawing)
+  return yield* sharing(networks, networksUnderWay, keyOf(input), function* () {
+    const index = yield* indexOf(drawing, cache)
+    if (!index.ok) return index
+    const { countIncidental, asBuilt } = input
+    return yield* staged('compile', compileNetwork(drawing, index.value, { countIncidental, asBuilt }))
+  })
 }
 
-/** Kept only when it is whole: a request that is stopped half way leaves nothing half done behind. */
 export function* preparedOf(drawing: Drawing, input: NetworkInput, cache: SiteCache): Step<PreparedNetwork> {
-  const worked = workedOf(cache, drawing)
-  const known = worked.prepared.get(keyOf(input))
-  if (known) return ok(known)
-  const network = yield* networkOf(drawing, input, cache)
-  if (!network.ok) return fail(network.error)
-  const prepared = yield* staged('prepare', prepareNetwork(network.value))
-  worked.prepared.set(keyOf(input), prepared)
-  return ok(prepared)
+  const { prepared, preparedUnderWay } = workedOf(cache, drawing)
+  return yield* sharing(prepared, preparedUnderWay, keyOf(input), function* () {
+    const network = yield* networkOf(drawing, input, cache)
+    if (!network.ok) return network
+    return ok(yield* staged('prepare', prepareNetwork(network.value)))
+  })
+}
+
+/**
+ * What is known under a key, or makes it. Requests that need it at the same time push the same work on in turn; a
+ * request that is stopped half way leaves it where it stands, for the next one. Kept as known only when whole.
+ */
+function* sharing<T>(
+  known: Map<string, T>,
+  underWay: Map<string, Step<T>>,
+  key: string,
+  make: () => Step<T>,
+): Step<T> {
+  for (;;) {
+    const value = known.get(key)
+    if (value !== undefined) return ok(value)
+    const job = underWay.get(key) ?? make()
+    underWay.set(key, job)
+    let step: IteratorResult<Progress, Result<T, readonly Problem[]>>
+    try {
+      step = job.next()
+    } catch (error) {
+      underWay.delete(key)
+      throw error
+    }
+    if (!step.done) {
+      yield step.value
+      continue
+    }
+    underWay.delete(key)
+    if (step.value.ok) known.set(key, step.value.value)
+    return step.value
+  }
 }

@@ -1,0 +1,182 @@
+import type { Basis } from '../model/answers.ts'
+import type { Problem } from '../model/problem.ts'
+import type { Site } from '../model/schema/site.ts'
+import { basisOf } from './basis.ts'
+import type { Progress } from './progress.ts'
+import type { FromWorker, ToWorker } from './protocol.ts'
+import type { AnswerTo, Request, RequestName, Requests } from './requests.ts'
+import { siteChange } from './siteDiff.ts'
+
+/** How a question ended. `cancelled`: a newer one of its name, another site or the end; `died`: the engine failed. */
+export type Outcome<N extends RequestName> =
+  | { readonly status: 'done'; readonly answer: AnswerTo<N>; readonly basis: Basis }
+  | { readonly status: 'problem'; readonly problems: readonly Problem[] }
+  | { readonly status: 'cancelled' }
+  | { readonly status: 'died' }
+
+export type EngineState = 'ready' | 'restarting' | 'failed'
+
+export interface EngineClientOptions {
+  readonly spawn: () => Worker
+  readonly onState?: (state: EngineState) => void
+}
+
+interface Pending {
+  readonly id: number
+  readonly request: Request
+  readonly settle: (outcome: Outcome<RequestName>) => void
+  readonly onProgress: ((progress: Progress) => void) | undefined
+}
+
+/**
+ * The page's end of the worker. Every question is settled exactly once; of each name only the newest is asked. A
+ * worker that dies is started once more, gets the site and the questions that are still open, and if it dies
+ * again before it has answered them all, they are settled as `died` and `failed` is told. Then nothing is
+ * computed until another state of the site is set: what broke the engine may be gone.
+ */
+export class EngineClient {
+  readonly #options: EngineClientOptions
+  readonly #pending = new Map<RequestName, Pending>()
+  #worker: Worker | null = null
+  #site: Site | null = null
+  /** What the worker holds. */
+  #sent: Site | null = null
+  #lastId = 0
+  /** The questions that the worker was started again for and has yet to answer. */
+  #replayed: ReadonlySet<number> = new Set()
+  #mayRestart = true
+  #isDisposed = false
+
+  constructor(options: EngineClientOptions) {
+    this.#options = options
+    this.#start()
+  }
+
+  /** What questions are about from now on. Only what changed is sent; another site ends all open questions. */
+  setSite(site: Site | null): void {
+    if (this.#isDisposed || site === this.#site) return
+    const isOther = site === null || site.id !== this.#site?.id
+    this.#site = site
+    if (isOther) this.#settleAll({ status: 'cancelled' })
+    if (this.#worker === null && site !== null) {
+      this.#mayRestart = true
+      this.#options.onState?.('restarting')
+      this.#start()
+    } else this.#sendSite()
+  }
+
+  /** Asks about the site that is set; without one there is nothing to answer, and the question is cancelled. */
+  ask<N extends RequestName>(
+    name: N,
+    input: Requests[N][0],
+    onProgress?: (progress: Progress) => void,
+  ): Promise<Outcome<N>> {
+    const site = this.#site
+    if (this.#isDisposed || site === null) return Promise.resolve({ status: 'cancelled' })
+    if (this.#worker === null) return Promise.resolve({ status: 'died' })
+    return new Promise((resolve) => {
+      const older = this.#pending.get(name)
+      const pending: Pending = {
+        id: ++this.#lastId,
+        request: { name, input } as Request,
+        settle: resolve,
+        onProgress,
+      }
+      this.#pending.set(name, pending)
+      // the worker drops the older one by itself when it hears of the newer
+      older?.settle({ status: 'cancelled' })
+      this.#sendAsk(pending)
+    })
+  }
+
+  /** Ends the worker and all open questions. */
+  dispose(): void {
+    this.#isDisposed = true
+    this.#stop()
+    this.#settleAll({ status: 'cancelled' })
+  }
+
+  #start(): void {
+    const worker = this.#options.spawn()
+    this.#worker = worker
+    this.#sent = null
+    worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
+      if (this.#worker === worker) this.#hear(data)
+    })
+    const die = (event: Event) => {
+      event.preventDefault()
+      if (this.#worker === worker) this.#died()
+    }
+    worker.addEventListener('error', die)
+    worker.addEventListener('messageerror', die)
+    this.#sendSite()
+  }
+
+  #stop(): void {
+    this.#worker?.terminate()
+    this.#worker = null
+  }
+
+  #died(): void {
+    this.#stop()
+    if (!this.#mayRestart) {
+      this.#options.onState?.('failed')
+      this.#settleAll({ status: 'died' })
+      return
+    }
+    this.#mayRestart = false
+    this.#options.onState?.('restarting')
+    this.#start()
+    const open = [...this.#pending.values()]
+    this.#replayed = new Set(open.map(({ id }) => id))
+    for (const pending of open) this.#sendAsk(pending)
+  }
+
+  #hear(message: FromWorker): void {
+    if (message.kind === 'ready') return this.#options.onState?.('ready')
+    const pending = [...this.#pending.values()].find(({ id }) => id === message.id)
+    // the end of a question that has been settled already
+    if (!pending) return
+    if (message.kind === 'progress') return pending.onProgress?.(message.progress)
+    this.#pending.delete(pending.request.name)
+    this.#recover()
+    pending.settle(outcomeOf(message))
+  }
+
+  /** A worker that has answered all that the one before it died over is as good as new. */
+  #recover(): void {
+    const isOpen = [...this.#pending.values()].some(({ id }) => this.#replayed.has(id))
+    if (!isOpen) this.#mayRestart = true
+  }
+
+  #sendSite(): void {
+    if (this.#worker === null || this.#sent === this.#site) return
+    this.#post({ kind: 'site', change: siteChange(this.#sent, this.#site) })
+    this.#sent = this.#site
+  }
+
+  #sendAsk({ id, request }: Pending): void {
+    if (this.#site) this.#post({ kind: 'ask', id, basis: basisOf(this.#site), ...request })
+  }
+
+  #post(message: ToWorker): void {
+    this.#worker?.postMessage(message)
+  }
+
+  #settleAll(outcome: Outcome<RequestName>): void {
+    const open = [...this.#pending.values()]
+    this.#pending.clear()
+    for (const { settle } of open) settle(outcome)
+  }
+}
+
+function outcomeOf(message: Exclude<FromWorker, { kind: 'ready' | 'progress' }>): Outcome<RequestName> {
+  switch (message.kind) {
+    case 'done':
+      return { status: 'done', answer: message.answer, basis: message.basis }
+    case 'problem':
+      return { status: 'problem', problems: message.problems }
+    case 'cancelled':
+      return { status: 'cancelled' }
+  }
+}
