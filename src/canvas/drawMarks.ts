@@ -1,0 +1,102 @@
+import type { SuspectMark } from '../state/mapMarks.ts'
+import { packed } from './colour.ts'
+import type { MapGeometry } from './geometry.ts'
+import { smallest } from './lod.ts'
+import { isInRect } from './mapTypes.ts'
+import { jointPointM, jointWayM } from './markPoints.ts'
+import { suspectColour, suspicionShare, type Palette } from './palette.ts'
+import { fillDot, strokeLine } from './rasteriser.ts'
+import type { Sight } from './sight.ts'
+
+/** A smaller share of the current is not drawn: its line would say more than it carries. */
+export const leastCurrent = 0.005
+const currentFromPx = 1
+const currentAddPx = 8
+
+/** Width of a joint that carries a share of one ampere, in CSS pixels: a step plus the square root. */
+export function currentWidthPx(perAmpere: number): number {
+  return currentFromPx + currentAddPx * Math.sqrt(Math.min(Math.abs(perAmpere), 1))
+}
+
+/** Diameter of a suspect joint in CSS pixels, the same at every zoom. */
+export function suspectSizePx(probability: number): number {
+  return smallest.suspectPx + 9 * suspicionShare(probability)
+}
+
+/** Straight pieces of the joints that carry current, weakest first: x₀ y₀ x₁ y₁ and the share of each. */
+export interface CurrentPieces {
+  readonly ends: Float64Array
+  readonly perAmpere: Float32Array
+}
+
+/** O(joints), and a few numbers for each that carries at least `leastCurrent`. */
+export function currentPieces(geometry: MapGeometry, perAmpere: Float32Array): CurrentPieces {
+  const carrying: number[] = []
+  for (let joint = 0; joint < perAmpere.length; joint++) {
+    if (Math.abs(perAmpere[joint]) >= leastCurrent) carrying.push(joint)
+  }
+  carrying.sort((a, b) => Math.abs(perAmpere[a]) - Math.abs(perAmpere[b]) || a - b)
+  const ends: number[] = []
+  const shares: number[] = []
+  for (const joint of carrying) {
+    const way = jointWayM(geometry, joint)
+    for (let i = 0; i + 1 < way.length; i++) {
+      ends.push(way[i].x, way[i].y, way[i + 1].x, way[i + 1].y)
+      shares.push(Math.abs(perAmpere[joint]))
+    }
+  }
+  return { ends: Float64Array.from(ends), perAmpere: Float32Array.from(shares) }
+}
+
+/** The way of the current, rims first, so that crossings do not cut one another. O(pieces). */
+export function drawCurrents(sight: Sight, { ends, perAmpere }: CurrentPieces): void {
+  const { raster, x0, y0, k, dpr, inks } = sight
+  for (const [addPx, ink] of [
+    [2 * dpr, inks.halo],
+    [0, inks.current],
+  ]) {
+    for (let i = 0; i < perAmpere.length; i++) {
+      const [fromX, fromY] = [x0 + k * ends[4 * i], y0 - k * ends[4 * i + 1]]
+      const [toX, toY] = [x0 + k * ends[4 * i + 2], y0 - k * ends[4 * i + 3]]
+      const widthPx = currentWidthPx(perAmpere[i]) * dpr + addPx
+      if (!mayTouch(raster, fromX, fromY, toX, toY, widthPx)) continue
+      strokeLine(raster, fromX, fromY, toX, toY, widthPx, ink)
+      if (widthPx > 2) fillDot(raster, toX, toY, widthPx / 2, ink)
+    }
+  }
+}
+
+function mayTouch(
+  { width, height }: { readonly width: number; readonly height: number },
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  marginPx: number,
+): boolean {
+  return (
+    Math.max(x0, x1) > -marginPx &&
+    Math.max(y0, y1) > -marginPx &&
+    Math.min(x0, x1) < width + marginPx &&
+    Math.min(y0, y1) < height + marginPx
+  )
+}
+
+/** Suspects with a rim, the likeliest last. O(suspects log suspects). */
+export function drawSuspects(
+  sight: Sight,
+  geometry: MapGeometry,
+  suspects: readonly SuspectMark[],
+  palette: Palette,
+): void {
+  const { raster, x0, y0, k, dpr, inks, visibleM } = sight
+  const rising = [...suspects].sort((a, b) => a.probability - b.probability || a.joint - b.joint)
+  for (const { joint, probability } of rising) {
+    const at = jointPointM(geometry, joint)
+    if (!isInRect(visibleM, at.x, at.y)) continue
+    const [column, row] = [x0 + k * at.x, y0 - k * at.y]
+    const radius = (suspectSizePx(probability) * dpr) / 2
+    fillDot(raster, column, row, radius + 1.5 * dpr, inks.halo)
+    fillDot(raster, column, row, radius, packed(suspectColour(palette, probability)))
+  }
+}

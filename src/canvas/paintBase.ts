@@ -1,0 +1,32 @@
+import { drawGround } from './drawGround.ts'
+import { drawAddedJoints, drawItems } from './drawItems.ts'
+import { currentPieces, drawCurrents, drawSuspects, type CurrentPieces } from './drawMarks.ts'
+import { drawTables } from './drawTables.ts'
+import type { MapGeometry } from './geometry.ts'
+import type { BasePaint, View } from './mapTypes.ts'
+import type { Raster } from './rasteriser.ts'
+import { sightOf } from './sight.ts'
+
+/**
+ * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
+ * of them, conductors and equipment, currents, suspects last. `pieces` may be handed in where they are kept.
+ */
+export function paintBase(
+  raster: Raster,
+  geometry: MapGeometry,
+  view: View,
+  { palette, marks }: BasePaint,
+  pieces: CurrentPieces | null = piecesOf(geometry, marks.currentPerAmpere),
+): void {
+  const sight = sightOf(raster, geometry, view, palette)
+  drawGround(sight, geometry)
+  drawTables(sight, geometry)
+  drawItems(sight, geometry)
+  drawAddedJoints(sight, geometry)
+  if (pieces) drawCurrents(sight, pieces)
+  drawSuspects(sight, geometry, marks.suspects, palette)
+}
+
+export function piecesOf(geometry: MapGeometry, perAmpere: Float32Array | null): CurrentPieces | null {
+  return perAmpere && currentPieces(geometry, perAmpere)
+}
