@@ -8,7 +8,7 @@ export type ListChange<T> = readonly ListPiece<T>[]
 
 /**
  * The pieces that make `next` out of `previous`, in order. What both lists begin and end with is found first; only
- * what lies between is looked up. O(items).
+ * what lies between is looked up. No list here holds one object twice. O(items).
  */
 export function listChange<T>(previous: readonly T[], next: readonly T[]): ListChange<T> {
   const shorter = Math.min(previous.length, next.length)

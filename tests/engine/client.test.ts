@@ -1,0 +1,310 @@
+import { describe, expect, it } from 'vitest'
+import { EngineClient, type EngineState } from '../../src/engine/client.ts'
+import { finish } from '../../src/engine/progress.ts'
+import type { FromWorker, ToWorker } from '../../src/engine/protocol.ts'
+import { run } from '../../src/engine/run.ts'
+import { emptySiteCache } from '../../src/engine/siteCache.ts'
+import { workerCore } from '../../src/engine/workerCore.ts'
+import type { Site } from '../../src/model/schema/site.ts'
+import { smallSite } from './smallSite.ts'
+
+/**
+ * The worker's core behind the face of a Worker: messages are cloned as between threads, and nothing happens
+ * until `step` lets the next message or turn have its go.
+ */
+class FakeWorker {
+  readonly heard: ToWorker[] = []
+  readonly #listeners = new Map<string, ((event: Event) => void)[]>()
+  readonly #inbox: ToWorker[] = []
+  #turns: (() => void)[] = []
+  isTerminated = false
+  readonly #hear = workerCore({
+    now: () => 0,
+    later: (turn) => void this.#turns.push(turn),
+    post: (message, transfer) => this.tell(structuredClone(message, { transfer: [...transfer] })),
+  })
+
+  addEventListener(type: string, listener: (event: Event) => void): void {
+    this.#listeners.set(type, [...(this.#listeners.get(type) ?? []), listener])
+  }
+
+  postMessage(message: ToWorker): void {
+    this.#inbox.push(structuredClone(message))
+  }
+
+  terminate(): void {
+    this.isTerminated = true
+  }
+
+  tell(data: FromWorker): void {
+    this.#emit('message', { data })
+  }
+
+  crash(): void {
+    this.#emit('error', { preventDefault: () => undefined })
+  }
+
+  /** Hears all messages; then works off what was asked, if it is not to be only heard. */
+  step(isWorking = true): void {
+    for (let message = this.#inbox.shift(); message; message = this.#inbox.shift()) {
+      this.heard.push(message)
+      this.#hear(message)
+    }
+    while (isWorking && this.#turns.length > 0) {
+      const turns = this.#turns
+      this.#turns = []
+      for (const turn of turns) turn()
+    }
+  }
+
+  #emit(type: string, event: object): void {
+    for (const listener of this.#listeners.get(type) ?? []) listener(event as Event)
+  }
+}
+
+function clientUnderTest(site: Site | null = smallSite()) {
+  const workers: FakeWorker[] = []
+  const states: EngineState[] = []
+  const client = new EngineClient({
+    spawn() {
+      const worker = new FakeWorker()
+      workers.push(worker)
+      return worker as unknown as Worker
+    },
+    onState: (state) => states.push(state),
+  })
+  client.setSite(site)
+  const kinds = (worker: FakeWorker) =>
+    worker.heard.map((message) => (message.kind === 'ask' ? `ask ${message.name}` : message.kind))
+  return { client, workers, states, kinds }
+}
+
+const counted = { countIncidental: true, asBuilt: false }
+const pair = (from: string, to: string) => ({ ...counted, from, to })
+/** Whether a promise is settled by now. */
+async function isOpen(promise: Promise<unknown>): Promise<boolean> {
+  const open = Symbol('open')
+  return (await Promise.race([promise, Promise.resolve(open)])) === open
+}
+
+describe('questions', () => {
+  it('are answered like the synchronous core does, with the basis', async () => {
+    const site = smallSite()
+    const { client, workers } = clientUnderTest(site)
+    const asked = client.ask('resistance', pair('E1', 'E3'))
+    workers[0].step()
+    const direct = finish(run('resistance', pair('E1', 'E3'), site, emptySiteCache()))
+    expect(await asked).toEqual({
+      status: 'done',
+      answer: direct.ok ? direct.value : null,
+      basis: { drawingRevision: site.drawing.revision, recordLength: 0 },
+    })
+  })
+
+  it('end in problems where they have no answer', async () => {
+    const { client, workers } = clientUnderTest()
+    const asked = client.ask('resistance', pair('E1', 'E77'))
+    workers[0].step()
+    expect(await asked).toMatchObject({ status: 'problem', problems: [{ code: 'reference.noSuchPart' }] })
+  })
+
+  it('of different names are all answered; of one name only the newest is', async () => {
+    const { client, workers } = clientUnderTest()
+    const older = client.ask('resistance', pair('E1', 'E2'))
+    const other = client.ask('check', counted)
+    const newer = client.ask('resistance', pair('E1', 'E3'))
+    expect(await older).toEqual({ status: 'cancelled' })
+    workers[0].step()
+    expect(await newer).toMatchObject({ status: 'done', answer: { to: 'E3' } })
+    expect(await other).toMatchObject({ status: 'done', answer: { valid: true } })
+  })
+
+  it('that were overtaken stay cancelled when their answer comes late', async () => {
+    const { client, workers } = clientUnderTest()
+    const older = client.ask('resistance', pair('E1', 'E2'))
+    workers[0].step(false)
+    const newer = client.ask('resistance', pair('E1', 'E3'))
+    const answer = { from: 'E1', to: 'E2' } as never
+    workers[0].tell({ kind: 'done', id: 1, basis: { drawingRevision: '', recordLength: 0 }, answer })
+    expect(await older).toEqual({ status: 'cancelled' })
+    expect(await isOpen(newer)).toBe(true)
+    workers[0].step()
+    expect(await newer).toMatchObject({ status: 'done', answer: { to: 'E3' } })
+  })
+
+  it('say of which state of the site they are, also when it moved on meanwhile', async () => {
+    const site = smallSite()
+    const { client, workers } = clientUnderTest(site)
+    const asked = client.ask('resistance', pair('E1', 'E3'))
+    const revision = '00000000-0000-4000-8000-00000000000b'
+    const { extraJoints } = site.drawing
+    const changed = extraJoints.with(2, { ...extraJoints[2], medianOhm: 0.5 })
+    client.setSite({ ...site, drawing: { ...site.drawing, revision, extraJoints: changed } })
+    workers[0].step()
+    const first = await asked
+    expect(first).toMatchObject({ status: 'done', basis: { drawingRevision: site.drawing.revision } })
+    const again = client.ask('resistance', pair('E1', 'E3'))
+    workers[0].step()
+    expect(await again).toMatchObject({ status: 'done', basis: { drawingRevision: revision } })
+    const second = await again
+    const ohm = (outcome: typeof first) => (outcome.status === 'done' ? outcome.answer.resistanceOhm : NaN)
+    expect(ohm(first)).toBeCloseTo(0.25, 12)
+    expect(ohm(second)).toBeCloseTo(0.55, 12)
+  })
+
+  it('without a site, or after the end, are cancelled', async () => {
+    const { client, workers } = clientUnderTest(null)
+    expect(await client.ask('check', counted)).toEqual({ status: 'cancelled' })
+    client.setSite(smallSite())
+    const open = client.ask('check', counted)
+    client.dispose()
+    expect(await open).toEqual({ status: 'cancelled' })
+    expect(workers[0].isTerminated).toBe(true)
+    expect(await client.ask('check', counted)).toEqual({ status: 'cancelled' })
+  })
+
+  it('about a site that was put away are cancelled, in the worker too', async () => {
+    const { client, workers } = clientUnderTest()
+    const open = client.ask('check', counted)
+    workers[0].step(false)
+    client.setSite({ ...smallSite(), id: '00000000-0000-4000-8000-0000000000aa' })
+    expect(await open).toEqual({ status: 'cancelled' })
+    const told: string[] = []
+    workers[0].addEventListener('message', (event) =>
+      told.push((event as MessageEvent<FromWorker>).data.kind),
+    )
+    workers[0].step()
+    expect(told).toEqual(['cancelled'])
+  })
+
+  it('arrays are given away, and a second answer has its own', async () => {
+    const { client, workers } = clientUnderTest()
+    const lengths: number[] = []
+    for (const name of ['network', 'network'] as const) {
+      const asked = client.ask(name, counted)
+      workers[0].step()
+      const outcome = await asked
+      if (outcome.status === 'done') lengths.push(outcome.answer.medianOhm.length)
+    }
+    const map = client.ask('currentMap', pair('E1', 'E3'))
+    workers[0].step()
+    expect(lengths).toEqual([7, 7])
+    expect(await map).toMatchObject({ status: 'done', answer: { path: 'metal' } })
+  })
+})
+
+describe('the site', () => {
+  it('is sent whole once, then by what changed; unchanged not at all', () => {
+    const site = smallSite()
+    const { client, workers } = clientUnderTest(site)
+    client.setSite(site)
+    client.setSite({ ...site, name: 'renamed' })
+    workers[0].step()
+    const forms = workers[0].heard.map((message) => (message.kind === 'site' ? message.change.form : 'other'))
+    expect(forms).toEqual(['whole', 'parts'])
+  })
+})
+
+describe('a worker that dies', () => {
+  it('is started again, gets the site and the open questions, and nobody has lost an answer', async () => {
+    const { client, workers, states, kinds } = clientUnderTest()
+    workers[0].tell({ kind: 'ready' })
+    const resistance = client.ask('resistance', pair('E1', 'E3'))
+    const check = client.ask('check', counted)
+    workers[0].crash()
+    expect(workers[0].isTerminated).toBe(true)
+    expect(workers).toHaveLength(2)
+    workers[1].tell({ kind: 'ready' })
+    workers[1].step()
+    expect(kinds(workers[1])).toEqual(['site', 'ask resistance', 'ask check'])
+    expect(await resistance).toMatchObject({ status: 'done' })
+    expect(await check).toMatchObject({ status: 'done' })
+    expect(states).toEqual(['ready', 'restarting', 'ready'])
+  })
+
+  it('only the newest question of each name is asked again', async () => {
+    const { client, workers, kinds } = clientUnderTest()
+    const older = client.ask('resistance', pair('E1', 'E2'))
+    const newer = client.ask('resistance', pair('E1', 'E3'))
+    workers[0].crash()
+    workers[1].step()
+    expect(kinds(workers[1])).toEqual(['site', 'ask resistance'])
+    expect(await older).toEqual({ status: 'cancelled' })
+    expect(await newer).toMatchObject({ status: 'done', answer: { to: 'E3' } })
+  })
+
+  it('the question is asked of the site as it is now', async () => {
+    const site = smallSite()
+    const { client, workers } = clientUnderTest(site)
+    const asked = client.ask('resistance', pair('E1', 'E3'))
+    const revision = '00000000-0000-4000-8000-00000000000b'
+    client.setSite({ ...site, drawing: { ...site.drawing, revision } })
+    workers[0].crash()
+    workers[1].step()
+    expect(await asked).toMatchObject({ status: 'done', basis: { drawingRevision: revision } })
+  })
+
+  it('twice over the same question: it is told as died, and so is what is asked then', async () => {
+    const { client, workers, states } = clientUnderTest()
+    const asked = client.ask('check', counted)
+    workers[0].crash()
+    workers[1].crash()
+    expect(await asked).toEqual({ status: 'died' })
+    expect(workers).toHaveLength(2)
+    expect(await client.ask('check', counted)).toEqual({ status: 'died' })
+    expect(states).toEqual(['restarting', 'failed'])
+  })
+
+  it('twice, but with all answers in between: is started again', async () => {
+    const { client, workers, states } = clientUnderTest()
+    const first = client.ask('check', counted)
+    workers[0].crash()
+    workers[1].step()
+    await first
+    const second = client.ask('check', counted)
+    workers[1].crash()
+    workers[2].step()
+    expect(await second).toMatchObject({ status: 'done' })
+    expect(states).toEqual(['restarting', 'restarting'])
+  })
+
+  it('an answer to another question does not make a second start of the same failure', async () => {
+    const { client, workers } = clientUnderTest()
+    const bad = client.ask('network', counted)
+    workers[0].crash()
+    const other = client.ask('check', counted)
+    workers[1].tell({
+      kind: 'done',
+      id: 2,
+      basis: { drawingRevision: '', recordLength: 0 },
+      answer: {} as never,
+    })
+    expect(await other).toMatchObject({ status: 'done' })
+    workers[1].crash()
+    expect(await bad).toEqual({ status: 'died' })
+    expect(workers).toHaveLength(2)
+  })
+
+  it('for good is started anew when the site is another', async () => {
+    const site = smallSite()
+    const { client, workers, states } = clientUnderTest(site)
+    workers[0].crash()
+    workers[1].crash()
+    expect(states).toEqual(['restarting', 'failed'])
+    client.setSite({ ...site, name: 'other' })
+    const asked = client.ask('check', counted)
+    workers[2].step()
+    expect(await asked).toMatchObject({ status: 'done', answer: { name: 'other' } })
+  })
+
+  it('what it still says after its end is not heard', async () => {
+    const { client, workers } = clientUnderTest()
+    const asked = client.ask('check', counted)
+    workers[0].crash()
+    workers[0].tell({ kind: 'cancelled', id: 1 })
+    workers[0].crash()
+    expect(workers).toHaveLength(2)
+    workers[1].step()
+    expect(await asked).toMatchObject({ status: 'done' })
+  })
+})
