@@ -182,6 +182,12 @@ function drawEarthBars({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { item
   }
 }
 
+const earthStrokes = [
+  { step: 0, share: 1 },
+  { step: 0.42, share: 0.64 },
+  { step: 0.84, share: 0.3 },
+] as const
+
 /** The trade's sign of earth below rods and plates: three strokes, each shorter than the one above. */
 function drawElectrodes(sight: Sight, { items }: MapGeometry): void {
   const { raster, x0, y0, k, dpr, inks, visibleM } = sight
@@ -195,31 +201,17 @@ function drawElectrodes(sight: Sight, { items }: MapGeometry): void {
     const plate = Math.max(halfM * k, size / 2)
     const stemFrom = electrodeForm[e] === plateForm ? row + plate : row
     const stemTo = stemFrom + size
-    const reach = size + 1.5 * dpr
-    fillRect(
-      raster,
-      column - reach,
-      stemTo - linePx - dpr,
-      column + reach,
-      stemTo + size + linePx,
-      inks.halo,
-      0.8,
-    )
-    fillRect(raster, column - linePx / 2, stemFrom, column + linePx / 2, stemTo, inks.equipment)
-    for (const [step, half] of [
-      [0, 1],
-      [0.42, 0.64],
-      [0.84, 0.3],
+    for (const [growPx, ink] of [
+      [1.5 * dpr, inks.halo],
+      [0, inks.equipment],
     ]) {
-      const at = stemTo + step * size
-      fillRect(
-        raster,
-        column - half * size,
-        at - linePx / 2,
-        column + half * size,
-        at + linePx / 2,
-        inks.equipment,
-      )
+      const half = linePx / 2 + growPx
+      fillRect(raster, column - half, stemFrom, column + half, stemTo, ink)
+      for (const { step, share } of earthStrokes) {
+        const at = stemTo + step * size
+        const reach = share * size + growPx
+        fillRect(raster, column - reach, at - half, column + reach, at + half, ink)
+      }
     }
     if (electrodeForm[e] === plateForm) {
       fillRect(raster, column - plate, row - plate, column + plate, row + plate, inks.equipment)

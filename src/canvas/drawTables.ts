@@ -10,6 +10,7 @@ import { bodySort, clampSort, linkSort, soilSort, spliceSort, type TypeGeometry 
 const cellsFromPx = 34
 /** From this many device pixels per metre on, upright tables are laid on whole pixels. */
 const crispFromPxPerM = 5
+const shadowM = 0.22
 
 /** Tables in view, with what the level shows of them. O(runs + tables in view · what is shown of one). */
 export function drawTables(sight: Sight, geometry: MapGeometry): void {
@@ -45,11 +46,17 @@ function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   const { size, across, high } = type.pattern
   const { alongM, upM, pitchAlongM, pitchUpM, frameAlongM, frameUpM } = size
   const hairPx = Math.max(Math.round(dpr), 1)
-  if (strength > 0.5) brush.rect(0, 0, alongM, upM, hairPx, inks.tableEdge)
+  if (strength > 0.5) {
+    const shadowPx = Math.round(Math.min(Math.max(shadowM * k, dpr), 6 * dpr))
+    brush.shift(shadowPx, shadowPx)
+    brush.rect(0, 0, alongM, upM, hairPx, inks.shadow)
+    brush.shift(-shadowPx, -shadowPx)
+    brush.rect(0, 0, alongM, upM, hairPx, inks.tableEdge)
+  }
   brush.rect(0, 0, alongM, upM, 0, tableFill)
   const isNear = level === 'joints'
   if (isNear) drawModuleFaces(sight, brush, type)
-  const opacity = isNear ? 1 : 0.3 + 0.55 * strength
+  const opacity = isNear ? 1 : 0.35 + 0.55 * strength
   const gapPx = (metres: number) => Math.max(metres * k, hairPx)
   for (let a = 1; a < across; a++) {
     const x = a * pitchAlongM - (pitchAlongM - frameAlongM) / 2
@@ -93,11 +100,15 @@ function drawModuleFaces({ k, dpr, inks }: Sight, brush: TableBrush, { pattern }
 }
 
 /** Members shine through the modules that hide them from above: bonding is under the glass. */
-function drawMembers({ k, dpr, inks }: Sight, brush: TableBrush, type: TypeGeometry): void {
+function drawMembers({ k, dpr, inks, level }: Sight, brush: TableBrush, type: TypeGeometry): void {
   const { pattern, memberY, crossX, crossFromY, crossToY } = type
   const widthPx = Math.max(2 * memberHalfM * k, 1.2 * dpr)
-  for (const x of crossX) brush.lineUp(x, crossFromY, crossToY, widthPx, inks.member, 0.55)
-  for (const y of memberY) brush.lineAlong(0, pattern.size.alongM, y, widthPx, inks.member, 0.85)
+  const rimPx = level === 'joints' ? widthPx + 2 * Math.max(Math.round(dpr), 1) : 0
+  for (const x of crossX) brush.lineUp(x, crossFromY, crossToY, widthPx, inks.member, 0.6)
+  for (const y of memberY) {
+    if (rimPx > 0) brush.lineAlong(0, pattern.size.alongM, y, rimPx, inks.moduleEdge, 0.7)
+    brush.lineAlong(0, pattern.size.alongM, y, widthPx, inks.member)
+  }
   const postPx = Math.max(postHalfM * k, (smallest.postPx * dpr) / 2)
   for (let post = pattern.postStart; post < pattern.partCount; post++) {
     brush.square(pattern.xM[post], pattern.yM[post], postPx + dpr, inks.halo)
@@ -112,7 +123,7 @@ function drawJoints(
   absent: ReadonlySet<number>,
   first: number,
 ): void {
-  const halfPx = Math.max(0.035 * k, (smallest.jointPx * dpr) / 2)
+  const halfPx = Math.max(0.055 * k, (smallest.jointPx * dpr) / 2)
   for (let j = 0; j < pattern.jointCount; j++) {
     const sort = jointSort[j]
     if (sort === bodySort || sort === soilSort) continue

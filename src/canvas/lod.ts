@@ -16,7 +16,7 @@ const jointsFromPx = 16
 export const smallest = {
   tablePx: 1.5,
   postPx: 3,
-  jointPx: 2.5,
+  jointPx: 3,
   suspectPx: 7,
   conductorPx: 1.5,
   symbolPx: 9,

@@ -32,6 +32,12 @@ export class TableBrush {
     this.#isAligned = Math.abs(this.#alongX) < alignedWithin || Math.abs(this.#alongY) < alignedWithin
   }
 
+  /** Moves what is drawn next by device pixels, for a shadow. */
+  shift(columns: number, rows: number): void {
+    this.#cornerX += columns
+    this.#cornerY += rows
+  }
+
   /** Column and row of a place in the table: up, seen on a screen whose rows go down, is (alongY, −alongX). */
   #column(x: number, y: number): number {
     return this.#cornerX + this.#sight.k * (x * this.#alongX + y * this.#alongY)

@@ -30,7 +30,7 @@ export interface TypeGeometry {
 }
 
 /** Clamps of two neighbours share a gap: each is marked on its own module's side of it. */
-const clampInsetM = 0.09
+const clampInsetM = 0.14
 /** What a post is bonded by is marked beside it: above its parallel bonds in line, below its earth path. */
 const besidePostM = 0.17
 

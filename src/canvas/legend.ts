@@ -1,0 +1,177 @@
+import { currentWidthPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
+import type { MapGeometry } from './geometry.ts'
+import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
+import { isAtLeast, smallest, type Level } from './lod.ts'
+import type { BasePaint } from './mapTypes.ts'
+import { suspectColour } from './palette.ts'
+import { bodySort, soilSort, spliceSort } from './typeGeometry.ts'
+
+/** What a legend entry stands for; its words are the reader's business. */
+export type LegendKey =
+  | 'table'
+  | 'module'
+  | 'longMember'
+  | 'crossMember'
+  | 'post'
+  | 'joint'
+  | 'splice'
+  | 'jumper'
+  | 'conductor'
+  | 'conductorEnd'
+  | 'addedJoint'
+  | 'enclosure'
+  | 'earthBar'
+  | 'rod'
+  | 'plate'
+  | 'strip'
+  | 'aisle'
+  | 'obstacle'
+  | 'suspect'
+  | 'current'
+
+/** How it is drawn, sizes in CSS pixels. */
+export type Swatch =
+  | { readonly shape: 'area'; readonly fill: string; readonly edge: string }
+  | {
+      readonly shape: 'line'
+      readonly colour: string
+      readonly rim: string | null
+      readonly widthPx: number
+      readonly isDashed: boolean
+    }
+  | {
+      readonly shape: 'dot' | 'square'
+      readonly colour: string
+      readonly rim: string
+      readonly sizePx: number
+    }
+  | {
+      readonly shape: 'enclosure' | 'earthBar' | 'rod' | 'plate'
+      readonly colour: string
+      readonly fill: string
+    }
+
+/** One of a few sample values of something that is drawn by degrees. */
+export interface LegendStep {
+  readonly value: number
+  readonly swatch: Swatch
+}
+
+export interface LegendEntry {
+  readonly key: LegendKey
+  readonly swatch: Swatch
+  /** Probabilities, or shares of one ampere; empty for what has no degrees. */
+  readonly steps: readonly LegendStep[]
+  /** How size or width grows with the value, and the smallest value that is drawn. */
+  readonly scale: { readonly form: 'squareRoot'; readonly leastShown: number } | null
+}
+
+/** Exactly what the base layer can show of this site at this level, in the order of drawing. */
+export function legendOf(level: Level, paint: BasePaint, geometry: MapGeometry): readonly LegendEntry[] {
+  return [
+    ...groundEntries(paint, geometry),
+    ...tableEntries(level, paint, geometry),
+    ...itemEntries(level, paint, geometry),
+    ...markEntries(paint),
+  ]
+}
+
+function plain(isShown: boolean, key: LegendKey, swatch: Swatch): readonly LegendEntry[] {
+  return isShown ? [{ key, swatch, steps: [], scale: null }] : []
+}
+
+function line(colour: string, widthPx: number, rim: string | null = null, isDashed = false): Swatch {
+  return { shape: 'line', colour, rim, widthPx, isDashed }
+}
+
+function groundEntries({ palette }: BasePaint, { items }: MapGeometry): readonly LegendEntry[] {
+  return [
+    ...plain(items.aisles.count > 0, 'aisle', line(palette.aisle, 8)),
+    ...plain(items.obstacles.count > 0, 'obstacle', line(palette.obstacle, 2)),
+  ]
+}
+
+function tableEntries(
+  level: Level,
+  { palette }: BasePaint,
+  { types, index }: MapGeometry,
+): readonly LegendEntry[] {
+  const used = types.flatMap((type) => (type ? [type] : []))
+  if (used.length === 0) return []
+  const table: Swatch = { shape: 'area', fill: palette.tableFar, edge: palette.tableFar }
+  if (level === 'tables') return plain(true, 'table', table)
+  const module: Swatch = { shape: 'area', fill: palette.module, edge: palette.seam }
+  const modules = plain(true, 'module', module)
+  if (!isAtLeast(level, 'members')) return modules
+  const hasSort = (isIt: (sort: number) => boolean) => used.some(({ jointSort }) => jointSort.some(isIt))
+  const isMarked = (sort: number) => sort !== bodySort && sort !== soilSort && sort !== spliceSort
+  const joint: Swatch = { shape: 'dot', colour: palette.joint, rim: palette.module, sizePx: smallest.jointPx }
+  const post: Swatch = { shape: 'square', colour: palette.post, rim: palette.halo, sizePx: smallest.postPx }
+  const isNear = level === 'joints'
+  return [
+    ...modules,
+    ...plain(true, 'longMember', line(palette.member, 2)),
+    ...plain(
+      used.some(({ crossX }) => crossX.length > 0),
+      'crossMember',
+      line(palette.member, 1.5),
+    ),
+    ...plain(
+      used.some(({ pattern }) => pattern.postStart < pattern.partCount),
+      'post',
+      post,
+    ),
+    ...plain(isNear && hasSort(isMarked), 'joint', joint),
+    ...plain(isNear && hasSort((sort) => sort === spliceSort), 'splice', line(palette.joint, 3)),
+    ...plain(hasJumpers(index), 'jumper', line(palette.conductor, smallest.conductorPx, palette.halo)),
+  ]
+}
+
+function hasJumpers({ rows, drawing }: MapGeometry['index']): boolean {
+  return drawing.rows.some(({ links }, r) => links.count > 0 && rows.tables[r] > 1)
+}
+
+function itemEntries(
+  level: Level,
+  { palette }: BasePaint,
+  { index, items }: MapGeometry,
+): readonly LegendEntry[] {
+  const { equipment: colour, equipmentFill: fill, conductor, halo } = palette
+  const hasForm = (form: number) => items.electrodeForm.includes(form)
+  const end: Swatch = { shape: 'square', colour: conductor, rim: halo, sizePx: 4.4 }
+  const hasConductors = items.conductors.count > 0
+  return [
+    ...plain(hasForm(stripForm), 'strip', line(colour, 2.5, null, true)),
+    ...plain(hasConductors, 'conductor', line(conductor, smallest.conductorPx, halo)),
+    ...plain(hasConductors && isAtLeast(level, 'members'), 'conductorEnd', end),
+    ...plain(items.enclosures.length > 0, 'enclosure', { shape: 'enclosure', colour, fill }),
+    ...plain(items.earthBars.length > 0, 'earthBar', { shape: 'earthBar', colour, fill }),
+    ...plain(hasForm(rodForm), 'rod', { shape: 'rod', colour, fill }),
+    ...plain(hasForm(plateForm), 'plate', { shape: 'plate', colour, fill }),
+    ...plain(index.extraJointStart < index.electrodeJointStart, 'addedJoint', line(conductor, 1.5)),
+  ]
+}
+
+const sampleProbabilities = [0.05, 0.2, 0.5, 0.9]
+const sampleShares = [0.01, 0.1, 0.5, 1]
+
+function markEntries({ palette, marks }: BasePaint): readonly LegendEntry[] {
+  const suspects = sampleProbabilities.map((value): LegendStep => {
+    const colour = suspectColour(palette, value)
+    return { value, swatch: { shape: 'dot', colour, rim: palette.halo, sizePx: suspectSizePx(value) } }
+  })
+  const currents = sampleShares.map((value): LegendStep => ({
+    value,
+    swatch: line(palette.current, currentWidthPx(value), palette.halo),
+  }))
+  const entry = (key: LegendKey, steps: readonly LegendStep[], leastShown: number): LegendEntry => ({
+    key,
+    swatch: steps[steps.length - 1].swatch,
+    steps,
+    scale: { form: 'squareRoot', leastShown },
+  })
+  return [
+    ...(marks.currentPerAmpere ? [entry('current', currents, leastCurrent)] : []),
+    ...(marks.suspects.length > 0 ? [entry('suspect', suspects, 0)] : []),
+  ]
+}
