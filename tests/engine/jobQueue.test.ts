@@ -141,7 +141,7 @@ it('progress is told some ten times a second, not at every pause', () => {
 
 it('what a job throws is not swallowed', () => {
   const { queue } = queueUnderTest()
-   
+
   function* broken(): Generator<Progress, string> {
     throw new Error('Internal error: broken')
   }

@@ -1,0 +1,214 @@
+import { describe, expect, it } from 'vitest'
+import { criterionFor, judgeReading, judgeReadings } from '../../src/compare/judgeReading.ts'
+import { present } from '../../src/base/assert.ts'
+import { parsePartAddress } from '../../src/model/address.ts'
+import { partIndexOf } from '../../src/layout/partIndex.ts'
+import type { Criterion } from '../../src/model/schema/planning.ts'
+import type { EntryOf } from '../../src/model/schema/record.ts'
+import type { Site } from '../../src/model/schema/site.ts'
+import { predictPair } from '../../src/reading/pairPrediction.ts'
+import { prepare, rowSite, uuid, withReadings, type Taken } from '../locate/rowSite.ts'
+
+const criterion = (id: string, more: Partial<Criterion> = {}): Criterion => ({
+  id,
+  name: id,
+  scope: 'anyPair',
+  quantity: 'bondingPath',
+  investigateAboveOhm: 0.1,
+  rejectAboveOhm: null,
+  addConductor: false,
+  testCurrentA: null,
+  source: 'made up for this test',
+  edition: '',
+  clause: '',
+  ...more,
+})
+
+const eachScope = (['anyPair', 'pathToEarthBar', 'neighbours', 'sameTable'] as const).map((scope) =>
+  criterion(scope, { scope }),
+)
+
+function siteWith(criteria: readonly Criterion[], taken: readonly Taken[] = []): Site {
+  return withReadings(
+    rowSite((drawing) => ({ ...drawing, criteria })),
+    taken,
+  )
+}
+
+function chosen(criteria: readonly Criterion[], from: string, to: string): string | null {
+  const at = (text: string) => present(parsePartAddress(text), text)
+  return criterionFor(siteWith(criteria).drawing, at(from), at(to))?.id ?? null
+}
+
+describe('the criterion of a pair', () => {
+  it.each([
+    ['R1/T2/F1.1', 'R1/T2/P1.1', 'sameTable'],
+    ['R1/T2/F1.1', 'R1/T3/F1.1', 'neighbours'],
+    ['R1/T3/F1.1', 'R1/T2/F1.1', 'neighbours'],
+    ['R1/T2/F1.1', 'R1/T4/F1.1', 'anyPair'],
+    ['R1/T2/F1.1', 'R2/T2/F1.1', 'anyPair'],
+    ['R1/T2/F1.1', 'B1', 'pathToEarthBar'],
+    ['B1', 'G1', 'pathToEarthBar'],
+    // point 2 of the conductor is lugged on the bar, point 3 on a table
+    ['C1.2', 'R1/T5/F1.1', 'pathToEarthBar'],
+    ['C1.3', 'R1/T5/F1.1', 'anyPair'],
+  ])('%s to %s: %s', (from, to, id) => {
+    expect(chosen(eachScope, from, to)).toBe(id)
+    expect(chosen(eachScope.toReversed(), from, to)).toBe(id)
+  })
+
+  it('within one table is that for neighbours where none is for a table', () => {
+    const criteria = eachScope.filter(({ scope }) => scope !== 'sameTable')
+    expect(chosen(criteria, 'R1/T2/F1.1', 'R1/T2/P1.1')).toBe('neighbours')
+  })
+
+  it('is the next wider one where the narrow ones have no level', () => {
+    const bare = { investigateAboveOhm: null, rejectAboveOhm: null }
+    const criteria = eachScope.map((c) => (c.scope === 'neighbours' ? { ...c, ...bare } : c))
+    expect(chosen(criteria, 'R1/T2/F1.1', 'R1/T3/F1.1')).toBe('anyPair')
+  })
+
+  it('of several for one scope is the strictest, then the first', () => {
+    const criteria = [
+      criterion('lax', { investigateAboveOhm: 0.5 }),
+      criterion('strict', { investigateAboveOhm: null, rejectAboveOhm: 0.2 }),
+      criterion('asStrict', { investigateAboveOhm: 0.2 }),
+    ]
+    expect(chosen(criteria, 'R1/T1/F1.1', 'R2/T1/F1.1')).toBe('strict')
+  })
+
+  it('is never one for another quantity, nor any for remote earth', () => {
+    const others = (['electrodeToEarth', 'typeTest'] as const).map((quantity) =>
+      criterion(quantity, { quantity }),
+    )
+    expect(chosen(others, 'R1/T1/F1.1', 'R1/T2/F1.1')).toBeNull()
+    expect(chosen(eachScope, 'B1', 'earth')).toBeNull()
+  })
+
+  it('follows the tables as they stand, not their ids', () => {
+    const site = siteWith(eachScope)
+    const runs = [
+      { firstTable: 1, count: 2, type: 'small' },
+      { firstTable: 7, count: 1, type: 'small' },
+      { firstTable: 3, count: 4, type: 'small' },
+    ]
+    const rows = site.drawing.rows.map((row) => ({ ...row, runs, nextTable: 8 }))
+    const drawing = { ...site.drawing, rows }
+    const of = (from: string, to: string) =>
+      criterionFor(drawing, parsePartAddress(from)!, parsePartAddress(to)!)?.id
+    expect(of('R1/T2/F1.1', 'R1/T7/F1.1')).toBe('neighbours')
+    expect(of('R1/T2/F1.1', 'R1/T3/F1.1')).toBe('anyPair')
+  })
+})
+
+describe('the verdict', () => {
+  const levels = criterion('both', { investigateAboveOhm: 0.1, rejectAboveOhm: 1 })
+  const judged = (ohm: number | null, criteria: readonly Criterion[] = [levels]) => {
+    const site = siteWith(criteria, [{ from: 'R1/T1/F1.1', to: 'R2/T1/F1.1', ohm }])
+    return judgeReadings(prepare(site), site.record)
+  }
+
+  it.each([
+    [0.1, 'within'],
+    [0.1000001, 'investigate'],
+    [1, 'investigate'],
+    [1.0000001, 'reject'],
+    [null, 'reject'],
+  ])('%s ohm: %s', (ohm, verdict) => {
+    expect(judged(ohm)).toEqual([
+      { entry: uuid(100), criterion: 'both', investigateOhm: 0.1, rejectOhm: 1, conductorOhm: 0, verdict },
+    ])
+  })
+
+  it('over range exceeds what level there is, also where the range ends below it', () => {
+    expect(judged(null, [criterion('high', { investigateAboveOhm: 5000 })])[0].verdict).toBe('investigate')
+  })
+
+  it('none where no criterion applies', () => {
+    expect(judged(5, [])).toEqual([
+      {
+        entry: uuid(100),
+        criterion: null,
+        investigateOhm: null,
+        rejectOhm: null,
+        conductorOhm: 0,
+        verdict: 'none',
+      },
+    ])
+  })
+
+  it('with the computed path added to both levels', () => {
+    const added = { ...levels, addConductor: true }
+    const site = siteWith([added], [{ from: 'R1/T6/F1.1', to: 'B1', ohm: 0.101 }])
+    const prepared = prepare(site)
+    const part = (text: string) => partIndexOf(prepared.network.index, parsePartAddress(text)!)
+    const { resistanceOhm } = predictPair(prepared, part('R1/T6/F1.1'), part('B1'))
+    expect(resistanceOhm).toBeGreaterThan(0.002)
+    const [judgement] = judgeReadings(prepared, site.record)
+    expect(judgement.conductorOhm).toBe(resistanceOhm)
+    expect(judgement.investigateOhm).toBeCloseTo(0.1 + resistanceOhm, 12)
+    expect(judgement.rejectOhm).toBeCloseTo(1 + resistanceOhm, 12)
+    // above the criterion's own level, below it with the path added
+    expect(judgement.verdict).toBe('within')
+  })
+
+  it('nothing is added where soil alone joins the two: a high reading stays high', () => {
+    const site = withReadings(
+      rowSite((drawing) => ({
+        ...drawing,
+        criteria: [{ ...levels, addConductor: true }],
+        conductors: [],
+      })),
+      [{ from: 'R1/T1/F1.1', to: 'R2/T1/F1.1', ohm: 3 }],
+    )
+    const [judgement] = judgeReadings(prepare(site), site.record)
+    expect(judgement).toMatchObject({ conductorOhm: 0, rejectOhm: 1, verdict: 'reject' })
+  })
+})
+
+describe('which readings', () => {
+  const site = siteWith(eachScope, [
+    { from: 'R1/T1/F1.1', to: 'R1/T2/F1.1', ohm: 5 },
+    { from: 'R1/T1/F1.1', to: 'R1/T3/F1.1', ohm: 5 },
+  ])
+  const prepared = prepare(site)
+  const reading = site.record.find((entry): entry is EntryOf<'reading'> => entry.entry === 'reading')!
+
+  it('only those between two parts of the drawing, by two or four wires', () => {
+    const verdict = (change: Partial<EntryOf<'reading'>>) =>
+      judgeReading(prepared, { ...reading, ...change }).verdict
+    expect(verdict({})).toBe('investigate')
+    expect(verdict({ method: 'fourWire' })).toBe('investigate')
+    expect(verdict({ method: 'loopClamp', to: reading.from })).toBe('none')
+    expect(verdict({ method: 'earthElectrode' })).toBe('none')
+    expect(verdict({ to: reading.from })).toBe('none')
+    expect(verdict({ to: { ...reading.to, part: 'R9/T1/F1.1' } })).toBe('none')
+    expect(verdict({ to: { ...reading.to, part: 'nonsense' } })).toBe('none')
+  })
+
+  it('as corrected, and none that is withdrawn', () => {
+    const common = { device: uuid(3), counter: 900, at: '2031-05-04T09:00:00Z', visit: reading.visit }
+    const record = [
+      ...site.record,
+      {
+        ...common,
+        id: uuid(900),
+        entry: 'correction' as const,
+        of: uuid(100),
+        result: { form: 'ohm' as const, ohm: 0.01 },
+        from: null,
+        to: null,
+        reason: 'a slip',
+      },
+      {
+        ...common,
+        id: uuid(901),
+        counter: 901,
+        entry: 'withdrawal' as const,
+        of: uuid(101),
+        reason: 'wrong table',
+      },
+    ]
+    expect(judgeReadings(prepared, record).map(({ verdict }) => verdict)).toEqual(['within', 'none'])
+  })
+})
