@@ -1,6 +1,7 @@
 import { fail, ok } from '../../base/result.ts'
 import { problem } from '../problem.ts'
 import { byId } from '../queries/byId.ts'
+import type { Drawing } from '../schema/drawing.ts'
 import type { Conductor, ConductorPoint } from '../schema/equipment.ts'
 import type { PointM } from '../schema/primitives.ts'
 import type { Site } from '../schema/site.ts'
@@ -42,6 +43,12 @@ export interface OnePoint {
   readonly point: number
 }
 
+/** Checks what the conductor itself says before letting others go that landed on what it gives up. */
+function commitConductors(site: Site, conductors: Drawing['conductors']): Attempt {
+  const attempt = commitDrawing(site, { conductors })
+  return attempt.ok ? commitDrawing(site, releaseLost({ ...site.drawing, conductors })) : attempt
+}
+
 function changePoints(
   site: Site,
   { conductor: id, point }: OnePoint,
@@ -52,7 +59,7 @@ function changePoints(
   const at = conductor.points.findIndex((p) => p.id === point)
   if (at < 0) return notThere('point', `C${id}.${point}`)
   const conductors = replaceItem(site.drawing.conductors, conductor, change(conductor, at))
-  return commitDrawing(site, releaseLost({ ...site.drawing, conductors }))
+  return commitConductors(site, conductors)
 }
 
 export interface InsertPoint {
@@ -72,8 +79,7 @@ export const { can: canInsertPoint, edit: insertPoint } = asEdit<InsertPoint>(
     const points = conductor.points.toSpliced(place, 0, { id: conductor.nextPoint, ...at })
     const changes = { points, nextPoint: conductor.nextPoint + 1 }
     const conductors = replaceItem(site.drawing.conductors, conductor, changes)
-    // A bare end that is an end no more is no part any more.
-    return commitDrawing(site, releaseLost({ ...site.drawing, conductors }))
+    return commitConductors(site, conductors)
   },
 )
 

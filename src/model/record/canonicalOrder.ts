@@ -8,13 +8,13 @@ const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
  * Clocks of two devices may differ; within one device and one millisecond the counter decides.
  */
 export function inCanonicalOrder(record: readonly Entry[]): readonly Entry[] {
-  const atMs = new Map<Entry, number>()
-  for (const entry of record) atMs.set(entry, Date.parse(entry.at))
-  return record.toSorted(
+  const timed = record.map((entry) => ({ entry, atMs: Date.parse(entry.at) }))
+  timed.sort(
     (a, b) =>
-      atMs.get(a)! - atMs.get(b)! ||
-      compareText(a.device, b.device) ||
-      a.counter - b.counter ||
-      compareText(a.id, b.id),
+      a.atMs - b.atMs ||
+      compareText(a.entry.device, b.entry.device) ||
+      a.entry.counter - b.entry.counter ||
+      compareText(a.entry.id, b.entry.id),
   )
+  return timed.map(({ entry }) => entry)
 }

@@ -13,13 +13,24 @@ export interface EffectiveEntry {
   readonly withdrawnBy: EntryOf<'withdrawal'> | null
 }
 
+const known = new WeakMap<readonly Entry[], readonly EffectiveEntry[]>()
+
 /**
  * Every entry in canonical order with its corrections applied and marked where it is withdrawn. Withdrawals
  * and corrections can be withdrawn too: a withdrawn withdrawal lets its entry count again, a withdrawn
  * correction changes nothing. Entries that withdraw each other in a ring (no program writes that) withdraw
- * nothing. Nothing is dropped: entries of every sort come back. Cost O(n log n).
+ * nothing. Nothing is dropped: entries of every sort come back. Cost O(n log n), once for each record.
  */
 export function effectiveRecord(record: readonly Entry[]): readonly EffectiveEntry[] {
+  let effective = known.get(record)
+  if (!effective) {
+    effective = makeEffective(record)
+    known.set(record, effective)
+  }
+  return effective
+}
+
+function makeEffective(record: readonly Entry[]): readonly EffectiveEntry[] {
   const ordered = inCanonicalOrder(record)
   const withdrawnBy = findWithdrawn(ordered)
   const corrections = new Map<string, EntryOf<'correction'>[]>()

@@ -23,9 +23,14 @@ function lookInto(schema: z.ZodType): SchemaNode {
     case 'object':
       return { is: 'object', shape: def.shape }
     case 'array': {
-      const { minimum, maximum } = (schema as z.ZodArray)._zod.bag
-      const item = def.element as z.ZodType
-      return { is: 'list', item, fewest: Number(minimum ?? 0), most: Number(maximum ?? Infinity) }
+      let fewest = 0
+      let most = Infinity
+      for (const check of def.checks ?? []) {
+        const bound = check._zod.def as z.core.$ZodCheckMinLengthDef | z.core.$ZodCheckMaxLengthDef
+        if (bound.check === 'min_length') fewest = Math.max(fewest, bound.minimum)
+        else if (bound.check === 'max_length') most = Math.min(most, bound.maximum)
+      }
+      return { is: 'list', item: def.element as z.ZodType, fewest, most }
     }
     case 'record':
       return { is: 'record', key: def.keyType as z.ZodType, value: def.valueType as z.ZodType }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { checkSite, siteNotices } from '../../../src/model/checkSite.ts'
 import { addConductor, landPoint, removePoint } from '../../../src/model/edits/conductors.ts'
-import { canRemovePoint } from '../../../src/model/edits/conductors.ts'
+import { canInsertPoint, canLandPoint, canRemovePoint } from '../../../src/model/edits/conductors.ts'
 import { clearDifferingJoint, setDifferingJoint } from '../../../src/model/edits/differingJoints.ts'
 import {
   addEnclosure,
@@ -249,6 +249,18 @@ describe('equipment and conductors', () => {
     expect(lifted.drawing.conductors[2].points[0].landing).toBeNull()
     expectValid(lifted)
     expectValid(removeEnclosure({ id: 1 })(chained))
+  })
+
+  it('refuses to land on what is not there', () => {
+    const landing = { part: 'R1/T1/L1.6', kind: 'crimpLug' }
+    expect(canLandPoint(site, { conductor: 1, point: 2, landing })).toMatchObject({
+      code: 'reference.noSuchPart',
+      facts: { nearest: 'R1/T1/L1.5' },
+    })
+    const at = { atM: { x: 0, y: 0 }, landing: { part: 'x', kind: 'crimpLug' } }
+    expect(canInsertPoint(site, { conductor: 1, after: null, at })).toMatchObject({
+      code: 'reference.badAddress',
+    })
   })
 
   it('keeps two points to a conductor', () => {
