@@ -1,7 +1,10 @@
 import { parseArgs } from 'node:util'
 import { assert } from '../../src/base/assert.ts'
+import { randomStream } from '../../src/base/random.ts'
 import { prepareNetwork } from '../../src/network/prepare.ts'
+import { soundJoints } from '../generator/assumedValues.ts'
 import { drawnNetwork } from '../generator/drawnNetwork.ts'
+import { drawAddedOhm } from '../generator/drawTruth.ts'
 import { runToEnd } from '../generator/locateIn.ts'
 import { benchDrawing, jumpers, rankOf, runTrial } from './plantedTrial.ts'
 import { describeFailure, rateRow } from './report.ts'
@@ -26,6 +29,7 @@ function wholeNumber(text: string): number {
   assert(/^[0-9]+$/.test(text), `${text} is no whole number`)
   return Number(text)
 }
+const jumperOhm = soundJoints['jumper'].medianOhm
 const [first, last = first] = values.jumpers.split('-').map(wholeNumber)
 const seeds = wholeNumber(values.seeds)
 const seedFrom = wholeNumber(values['seed-from'])
@@ -39,18 +43,34 @@ const prepared = runToEnd(prepareNetwork(drawnNetwork(benchDrawing)))
 const startedMs = performance.now()
 const counted = { planted: 0, first: 0, firstThree: 0, named: 0, healthy: 0, calledHealthy: 0, accused: 0 }
 const failures: string[] = []
+/** A raised jumper is the harder to see the less it is raised. */
+const stretches = [
+  { belowOhm: 0.03, added: 'under 30 mΩ' },
+  { belowOhm: 0.1, added: '30 to 100 mΩ' },
+  { belowOhm: 1, added: '0.1 to 1 Ω' },
+  { belowOhm: 10, added: '1 to 10 Ω' },
+  { belowOhm: Infinity, added: 'above 10 Ω' },
+].map((stretch) => ({ ...stretch, planted: 0, firstThree: 0 }))
 
 for (let number = first; number <= last; number++) {
   const joint = jumpers[number - 1]
   for (let s = seedFrom; s < seedFrom + seeds; s++) {
-    const planted = isOpen ? { opened: [joint] } : { raised: [{ joint }] }
-    const trial = runTrial(prepared, 1000 * number + s, planted)
+    const seed = 1000 * number + s
+    const addedOhm = isOpen ? Infinity : drawAddedOhm(randomStream(2_000_000 + seed), jumperOhm)
+    const planted = isOpen ? { opened: [joint] } : { raised: [{ joint, addedOhm }] }
+    const trial = runTrial(prepared, seed, planted)
     const rank = rankOf(trial.answer, joint)
     counted.planted++
+    const stretch = stretches.find(({ belowOhm }) => addedOhm < belowOhm)
+    if (stretch) {
+      stretch.planted++
+      if (rank <= 3) stretch.firstThree++
+    }
     if (rank === 1) counted.first++
     if (rank <= 3) counted.firstThree++
     if (trial.answer.headline === 'suspects' && rank === 1) counted.named++
-    if (rank > 1) failures.push(describeFailure(trial, joint, rank))
+    if (rank > 1)
+      failures.push(`${describeFailure(trial, joint, rank)}${isOpen ? '' : `; added ${addedOhm} ohm`}`)
   }
 }
 for (let s = healthyFrom; s < healthyFrom + healthy; s++) {
@@ -70,6 +90,9 @@ console.log('| --- | ---: | ---: | ---: | --- |')
 console.log(rateRow(`${what} jumper ranked first`, counted.first, counted.planted))
 console.log(rateRow(`${what} jumper among the first three`, counted.firstThree, counted.planted))
 console.log(rateRow(`${what} jumper first, and the headline names it`, counted.named, counted.planted))
+for (const { added, planted, firstThree } of isOpen ? [] : stretches) {
+  console.log(rateRow(`… among the first three, ${added} added`, firstThree, planted))
+}
 console.log(rateRow('sound field called sound', counted.calledHealthy, counted.healthy))
 console.log(rateRow('sound field accused of a bad joint', counted.accused, counted.healthy))
 const trials = counted.planted + counted.healthy
