@@ -78,12 +78,15 @@ function runGeometry(index: SiteIndex, types: readonly (TypeGeometry | null)[]):
     stepM[run] = patternOfRun(index, run).size.alongM + index.drawing.rows[runs.row[run]].gapM
     const { minX, minY, maxX, maxY } = types[runs.type[run]]!.box
     const endX = maxX + (runs.count[run] - 1) * stepM[run]
-    const cornersX = [minX, endX].flatMap((x) => [minY, maxY].map((y) => corner.x + x * along.x + y * up.x))
-    const cornersY = [minX, endX].flatMap((x) => [minY, maxY].map((y) => corner.y + x * along.y + y * up.y))
-    boxes[4 * run] = Math.min(...cornersX)
-    boxes[4 * run + 1] = Math.min(...cornersY)
-    boxes[4 * run + 2] = Math.max(...cornersX)
-    boxes[4 * run + 3] = Math.max(...cornersY)
+    // far and near end along the row, low and high edge up from it: the signs pick the outermost
+    const westEast = [minX * along.x, endX * along.x, minY * up.x, maxY * up.x]
+    const southNorth = [minX * along.y, endX * along.y, minY * up.y, maxY * up.y]
+    boxes[4 * run] = corner.x + Math.min(westEast[0], westEast[1]) + Math.min(westEast[2], westEast[3])
+    boxes[4 * run + 1] =
+      corner.y + Math.min(southNorth[0], southNorth[1]) + Math.min(southNorth[2], southNorth[3])
+    boxes[4 * run + 2] = corner.x + Math.max(westEast[0], westEast[1]) + Math.max(westEast[2], westEast[3])
+    boxes[4 * run + 3] =
+      corner.y + Math.max(southNorth[0], southNorth[1]) + Math.max(southNorth[2], southNorth[3])
   }
   return { count, cornerX, cornerY, alongX, alongY, stepM, boxes }
 }

@@ -5,7 +5,7 @@ import { itemJointNear, itemPartNear, wireNear } from './itemHit.ts'
 import type { Level } from './lod.ts'
 import { isInRect, type RectM } from './mapTypes.ts'
 import { jointPointM, partPointM } from './markPoints.ts'
-import { placesIn } from './placesIn.ts'
+import { isRunNear, placesIn } from './placesIn.ts'
 import { boxDistance, localJointNear, localPartNear, type NearJoint } from './tableHit.ts'
 
 /** A table near a place, and the place in its own metres. */
@@ -118,18 +118,19 @@ export class HitIndex {
     const geometry = this.#geometry
     const { index, runs } = geometry
     let nearest: NearJoint | null = null
+    const at = rectAround(xM, yM, 0)
     for (let run = 0; run < runs.count; run++) {
       const row = index.rows.runs.row[run]
       const { gapM, links } = index.drawing.rows[row]
-      if (links.count === 0) continue
+      if (links.count === 0 || !isRunNear(geometry, run, at, toleranceM + gapM)) continue
       const places = placesIn(geometry, run, rectAround(xM, yM, toleranceM + gapM))
       if (places.first > places.last) continue
       const firstGap = Math.max(ordinalOf(index.rows, { run, place: places.first }) - 1, 0)
       const lastGap = Math.min(ordinalOf(index.rows, { run, place: places.last }), index.rows.tables[row] - 2)
       const start = index.rows.jumperStart[row]
       for (let joint = start + firstGap * links.count; joint < start + (lastGap + 1) * links.count; joint++) {
-        const at = jointPointM(geometry, joint)
-        const distanceM = Math.hypot(xM - at.x, yM - at.y)
+        const mark = jointPointM(geometry, joint)
+        const distanceM = Math.hypot(xM - mark.x, yM - mark.y)
         if (distanceM > toleranceM || geometry.absentJoints.has(joint)) continue
         if (!nearest || distanceM < nearest.distanceM) nearest = { joint, distanceM }
       }

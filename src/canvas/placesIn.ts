@@ -1,6 +1,19 @@
 import { typeOfRun, type MapGeometry } from './geometry.ts'
 import type { RectM } from './mapTypes.ts'
 
+/** Whether the box around a run comes within a margin of a rectangle. */
+export function isRunNear({ runs }: MapGeometry, run: number, rect: RectM, marginM = 0): boolean {
+  const { boxes } = runs
+  return (
+    boxes[4 * run] <= rect.maxX + marginM &&
+    boxes[4 * run + 1] <= rect.maxY + marginM &&
+    boxes[4 * run + 2] >= rect.minX - marginM &&
+    boxes[4 * run + 3] >= rect.minY - marginM
+  )
+}
+
+const none = { first: 0, last: -1 } as const
+
 /** Places in a run of the tables that may touch a rectangle: exact where the row runs along an axis. O(1). */
 export function placesIn(
   geometry: MapGeometry,
@@ -8,15 +21,7 @@ export function placesIn(
   rect: RectM,
 ): { readonly first: number; readonly last: number } {
   const { runs, index } = geometry
-  const { boxes } = runs
-  if (
-    boxes[4 * run] > rect.maxX ||
-    boxes[4 * run + 1] > rect.maxY ||
-    boxes[4 * run + 2] < rect.minX ||
-    boxes[4 * run + 3] < rect.minY
-  ) {
-    return { first: 0, last: -1 }
-  }
+  if (!isRunNear(geometry, run, rect)) return none
   const { box } = typeOfRun(geometry, run)
   const alongX = runs.alongX[run]
   const alongY = runs.alongY[run]
@@ -26,7 +31,7 @@ export function placesIn(
   const dy = (rect.minY + rect.maxY) / 2 - runs.cornerY[run]
   const up = dy * alongX - dx * alongY
   const upReach = halfX * Math.abs(alongY) + halfY * Math.abs(alongX)
-  if (up + upReach < box.minY || up - upReach > box.maxY) return { first: 0, last: -1 }
+  if (up + upReach < box.minY || up - upReach > box.maxY) return none
   const along = dx * alongX + dy * alongY
   const alongReach = halfX * Math.abs(alongX) + halfY * Math.abs(alongY)
   const first = Math.ceil((along - alongReach - box.maxX) / runs.stepM[run])
