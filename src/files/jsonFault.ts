@@ -24,6 +24,9 @@ class Fault extends Error {
 const space = /[ \t\n\r]*/y
 const numberForm = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y
 const wordForm = /[A-Za-z]+/y
+/** What a number or an escape can look like at the end of a file that was cut off. */
+const cutNumber = /^-?(?:[0-9]+(?:\.[0-9]*)?(?:[eE][+-]?)?)?$/
+const cutEscape = /^\\(?:u[0-9a-fA-F]{0,3})?$/
 const escapeForm = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y
 
 function match(form: RegExp, text: string, at: number): number {
@@ -43,8 +46,10 @@ function endOfString(text: string, start: number): number {
       continue
     }
     const length = match(escapeForm, text, at)
-    if (length === 0)
-      throw new Fault('a backslash that begins no known escape', at + 6 > text.length ? text.length : at)
+    if (length === 0) {
+      const isCut = cutEscape.test(text.slice(at, at + 7))
+      throw new Fault('a backslash that begins no known escape', isCut ? text.length : at)
+    }
     at += length
   }
 }
@@ -53,6 +58,9 @@ function endOfScalar(text: string, at: number): number {
   const char = text[at]
   if (char === '"') return endOfString(text, at)
   const digits = match(numberForm, text, at)
+  if (at + digits < text.length && text.length - at < 400 && cutNumber.test(text.slice(at))) {
+    throw new Fault('a number is cut off', text.length)
+  }
   if (digits > 0) return at + digits
   const letters = match(wordForm, text, at)
   const word = text.slice(at, at + letters)

@@ -72,10 +72,13 @@ function parseJson(bytes: Uint8Array): Opened<unknown> {
   return ok(value)
 }
 
-/** The text of the bytes without a byte order mark, or null where they are no UTF-8. */
+/**
+ * The text of the bytes without a byte order mark, or null where they are no UTF-8. A last character of which
+ * bytes are missing is left off: a file that ends so was cut off, and its JSON is not complete either.
+ */
 function decodeUtf8(bytes: Uint8Array): string | null {
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true })
   } catch {
     return null
   }
