@@ -1,0 +1,113 @@
+import type { Result } from '../base/result.ts'
+import { fail, ok } from '../base/result.ts'
+import { openSite } from '../files/openSite.ts'
+import { saveSite } from '../files/saveSite.ts'
+import { limits } from '../model/limits.ts'
+import type { Problem } from '../model/problem.ts'
+import { problem } from '../model/problem.ts'
+import type { Site } from '../model/schema/site.ts'
+import { fileErrorReason } from '../text/storageText.ts'
+import { browserFiles, type FileEnvironment } from './fileEnvironment.ts'
+import { siteFileName } from './siteFileName.ts'
+
+export interface OpenedFile {
+  readonly site: Site
+  readonly fileName: string
+  /** With it the file can be written again in place; null where the browser gives none. */
+  readonly handle: FileSystemFileHandle | null
+}
+
+export interface SavedFile {
+  readonly fileName: string
+  readonly handle: FileSystemFileHandle | null
+  /** False where the browser took the file as a download and does not say what became of it. */
+  readonly isWritten: boolean
+}
+
+type Opened = Result<OpenedFile, readonly Problem[]>
+
+/** Lets the user choose a site file and opens it; null when they cancel. Call it from a click or a key. */
+export async function pickSiteFile(environment: FileEnvironment = browserFiles()): Promise<Opened | null> {
+  try {
+    if (!environment.openHandle) {
+      const file = await environment.chooseFile()
+      return file && (await openFile(file, null))
+    }
+    const handle = await environment.openHandle()
+    return await openFile(await handle.getFile(), handle)
+  } catch (error) {
+    return isCancelled(error) ? null : fail([problem('file.missing', { reason: reasonOf(error) })])
+  }
+}
+
+/**
+ * Opens the site file that was dropped on the page; null where no file was dropped. Call it within the drop
+ * event, for the browser takes its files away afterwards.
+ */
+export async function droppedSiteFile(dropped: Pick<DataTransfer, 'files'> | null): Promise<Opened | null> {
+  const files = Array.from(dropped?.files ?? [])
+  if (files.length > 1) return fail([problem('file.several', { count: files.length })])
+  return files.length === 0 ? null : openFile(files[0], null)
+}
+
+/**
+ * Writes a site as a file: in place where `handle` is given, else where the user says; null when they
+ * cancel. A file that could not be written to its end is left as it was. Call it from a click or a key.
+ */
+export async function saveSiteFile(
+  site: Site,
+  handle: FileSystemFileHandle | null = null,
+  environment: FileEnvironment = browserFiles(),
+): Promise<Result<SavedFile, Problem> | null> {
+  const text = saveSite(site)
+  const suggested = siteFileName(site.name)
+  let target = handle
+  try {
+    if (!target && !environment.saveHandle) {
+      environment.download(new Blob([text], { type: 'application/json' }), suggested)
+      return ok({ fileName: suggested, handle: null, isWritten: false })
+    }
+    target ??= (await environment.saveHandle?.(suggested)) ?? null
+    if (!target) return null
+    await write(target, text)
+    return ok({ fileName: target.name, handle: target, isWritten: true })
+  } catch (error) {
+    if (isCancelled(error)) return null
+    return fail(problem('file.notWritten', { reason: reasonOf(error) }, { file: target?.name ?? suggested }))
+  }
+}
+
+async function openFile(file: File, handle: FileSystemFileHandle | null): Promise<Opened> {
+  if (file.size > limits.fileBytes) {
+    const facts = { bytes: file.size, mostBytes: limits.fileBytes }
+    return fail([problem('file.tooLarge', facts, { file: file.name })])
+  }
+  let bytes: ArrayBuffer
+  try {
+    bytes = await file.arrayBuffer()
+  } catch (error) {
+    return fail([problem('file.missing', { reason: reasonOf(error) }, { file: file.name })])
+  }
+  const opened = openSite(new Uint8Array(bytes), file.name)
+  return opened.ok ? ok({ site: opened.value, fileName: file.name, handle }) : opened
+}
+
+// The browser writes beside the file and puts the new one in its place on close.
+async function write(handle: FileSystemFileHandle, text: string): Promise<void> {
+  const stream = await handle.createWritable()
+  try {
+    await stream.write(text)
+    await stream.close()
+  } catch (error) {
+    await stream.abort().catch(() => undefined)
+    throw error
+  }
+}
+
+function isCancelled(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'AbortError'
+}
+
+function reasonOf(error: unknown): string {
+  return error instanceof Error ? fileErrorReason(error.name, error.message) : String(error)
+}
