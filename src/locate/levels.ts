@@ -2,7 +2,7 @@ import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
 import { rowsFromPotentials, sweepJoints } from '../network/jointSweep.ts'
 import { pairResistance } from '../network/pairResistance.ts'
 import { pairPotentials } from '../network/solve.ts'
-import { assumptions } from '../reading/assumptions.ts'
+import { assumptions, levelLnSd } from '../reading/assumptions.ts'
 import { scatterOfJoints, type JointScatter } from '../reading/jointScatter.ts'
 import { scatteringOhm } from '../reading/pairPrediction.ts'
 import type { Observation } from './observations.ts'
@@ -128,8 +128,8 @@ function* passOverJoints(
     }
     yield (block.first + block.count) / conductanceS.length
   }
-  const levelVariance = assumptions.kindLevelLnSd ** 2
   for (let kind = 0; kind < network.kinds.length; kind++) {
+    const levelVariance = levelLnSd(network.kinds[kind].id) ** 2
     for (let p = 0; p < n; p++) {
       const cp = kindColumn[kind * n + p] * levelVariance
       for (let q = 0; q <= p; q++) covariance[p * n + q] += cp * kindColumn[kind * n + q]

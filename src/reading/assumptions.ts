@@ -41,6 +41,14 @@ export const assumptions = {
   },
   /** How far the level of a whole joint kind may lie from the catalogue, as standard deviation of the ln. */
   kindLevelLnSd: 0.4,
+  /** The same for wires and members, whose ohms follow from material and size: lay, tolerance, temperature. */
+  metalLevelLnSd: 0.08,
   /** How far soil as a whole may lie from the stated resistivity; season and uncounted coupling included. */
   soilLevelLnSd: 0.8,
 } as const
+
+/** How far the level of a joint kind may lie from what the drawing says, as standard deviation of the ln. */
+export function levelLnSd(kind: string): number {
+  if (kind === 'earthPath') return assumptions.soilLevelLnSd
+  return kind === 'wire' || kind === 'memberBody' ? assumptions.metalLevelLnSd : assumptions.kindLevelLnSd
+}

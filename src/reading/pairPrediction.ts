@@ -2,7 +2,7 @@ import { edgeCurrents } from '../network/currents.ts'
 import { pairResistance } from '../network/pairResistance.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { pairPotentials } from '../network/solve.ts'
-import { assumptions } from './assumptions.ts'
+import { levelLnSd } from './assumptions.ts'
 import { scatterOfJoints } from './jointScatter.ts'
 
 export interface PairPrediction {
@@ -24,7 +24,7 @@ export function scatteringOhm({ network, conductanceS }: PreparedNetwork): Float
 
 /**
  * What an array of sound joints reads between two parts, without contact, lead or instrument:
- * mean R + Σ i² E s, variance Σ i⁴ Var s + (level sd)² Σ_kind (Σ i² r)² + (soil level sd)² (Σ_earth i² r)²,
+ * mean R + Σ i² E s, variance Σ i⁴ Var s + Σ_kind (level sd of the kind · Σ i² r)²,
  * over all joints. O(factor + joints).
  */
 export function predictPair(prepared: PreparedNetwork, a: number, b: number): PairPrediction {
@@ -47,8 +47,7 @@ export function predictPair(prepared: PreparedNetwork, a: number, b: number): Pa
     byKind[network.kind[e]] += squared * scatters[e]
   }
   for (let k = 0; k < byKind.length; k++) {
-    const soil = network.kinds[k].id === 'earthPath'
-    variance += ((soil ? assumptions.soilLevelLnSd : assumptions.kindLevelLnSd) * byKind[k]) ** 2
+    variance += (levelLnSd(network.kinds[k].id) * byKind[k]) ** 2
   }
   return { resistanceOhm, expectedOhm, spreadOhm: Math.sqrt(variance) }
 }
