@@ -14,7 +14,16 @@ import { sideOfBridge } from '../network/bridgeSides.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { soundContact } from '../reading/contact.ts'
 import { gainSd } from '../reading/kitError.ts'
-import { evidenceWorkspace, judge, type Judgement, type Measurement } from './evidence.ts'
+import {
+  evidenceWorkspace,
+  judge,
+  stateReadings,
+  sumStated,
+  type EvidenceWorkspace,
+  type Judgement,
+  type Measurement,
+  type Stated,
+} from './evidence.ts'
 import { likeliestState, type JointGroup } from './groups.ts'
 import { badJointShift, soundShift } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
@@ -55,19 +64,9 @@ const mostAveraged = 12
 export function averageJudgements({ ranking, measurement, models, groups }: Findings): Averaged {
   const n = measurement.observations.length
   const work = evidenceWorkspace(ranking.levels[0].finite.length)
-  const copy = (judged: Judgement): Judgement => ({
-    ...judged,
-    spoiledProbability: judged.spoiledProbability.slice(),
-  })
-  const judgeSound = (leaveOut?: number) =>
-    judge(
-      ranking.levels[ranking.soundLevel],
-      measurement,
-      soundShift(models, ranking.soundLevel, n),
-      work,
-      leaveOut === undefined ? { quick: false } : { quick: false, leaveOut },
-    )
-  const sound = copy(judgeSound())
+  const { soundLevel } = ranking
+  const quiet = soundShift(models, soundLevel, n)
+  const sound = judge(ranking.levels[soundLevel], measurement, quiet, work, { quick: false })
   let first = sound
   const total = new Float64Array(n)
   let weights = 0
@@ -80,44 +79,59 @@ export function averageJudgements({ ranking, measurement, models, groups }: Find
   for (const joint of ranking.joints.slice(0, mostAveraged)) {
     const { severity, level } = likeliestState(joint)
     const shift = badJointShift(models, level, joint.candidate, severity.addedOhm, n)
-    const judged = copy(judge(ranking.levels[level], measurement, shift, work, { quick: false }))
+    const judged = judge(ranking.levels[level], measurement, shift, work, { quick: false })
     if (joint === groups[0]?.joints[0]) first = judged
     add(judged, joint.logWeight)
   }
   return { sound, first, spoiledProbability: total.map((x) => x / weights) }
 }
 
-/** What each reading says of a group, in bits: its likelihood given all other readings, bad against sound. */
-function evidenceFor({ ranking, measurement, models }: Findings, group: JointGroup): Evidence[] {
+/** The readings under one hypothesis, and ln of their density with each of them left out in turn. */
+interface WithEachLeftOut {
+  readonly all: Judgement
+  readonly without: Float64Array
+}
+
+/** One statement of the readings, and a sum over contact states for each that is left out. */
+function leaveEachOut(stated: Stated, work: EvidenceWorkspace): WithEachLeftOut {
+  const all = sumStated(stated, work, { quick: false })
+  const without = Float64Array.from(stated.measurement.observations, (o, p) =>
+    o.a === o.b ? all.logEvidence : sumStated(stated, work, { quick: false, leaveOut: p }).logEvidence,
+  )
+  return { all, without }
+}
+
+/** The readings of a sound array with each of them left out: what the evidence for every group is held against. */
+export function soundLeaveOuts({ ranking, measurement, models }: Findings): WithEachLeftOut {
   const n = measurement.observations.length
-  const work = evidenceWorkspace(ranking.levels[0].finite.length)
+  const { levels, soundLevel } = ranking
+  const stated = stateReadings(levels[soundLevel], measurement, soundShift(models, soundLevel, n))
+  return leaveEachOut(stated, evidenceWorkspace(levels[0].finite.length))
+}
+
+/** What each reading says of a group, in bits: its likelihood given all other readings, bad against sound. */
+function evidenceFor(
+  { ranking, measurement, models }: Findings,
+  group: JointGroup,
+  sound: WithEachLeftOut,
+): Evidence[] {
+  const n = measurement.observations.length
   const [joint] = group.joints
   const { severity, level } = likeliestState(joint)
   const shift = badJointShift(models, level, joint.candidate, severity.addedOhm, n)
-  const quiet = soundShift(models, ranking.soundLevel, n)
-  const bad = (leaveOut?: number) =>
-    judge(ranking.levels[level], measurement, shift, work, {
-      quick: false,
-      ...(leaveOut === undefined ? {} : { leaveOut }),
-    })
-  const sound = (leaveOut?: number) =>
-    judge(ranking.levels[ranking.soundLevel], measurement, quiet, work, {
-      quick: false,
-      ...(leaveOut === undefined ? {} : { leaveOut }),
-    })
-  const allBad = bad()
-  const allSound = sound()
+  const stated = stateReadings(ranking.levels[level], measurement, shift)
+  const bad = leaveEachOut(stated, evidenceWorkspace(ranking.levels[0].finite.length))
   return measurement.observations.flatMap((o, p): Evidence[] => {
     if (o.a === o.b) return []
-    const nats = allBad.logEvidence - bad(p).logEvidence - (allSound.logEvidence - sound(p).logEvidence)
+    const nats = bad.all.logEvidence - bad.without[p] - (sound.all.logEvidence - sound.without[p])
     return [
       {
         entry: o.entry,
         bits: nats / Math.LN2,
         share: Math.sqrt(models[level].squared[joint.candidate * n + p]),
         readOhm: o.ohm,
-        expectedSoundOhm: allSound.predictedOhm[p],
-        expectedIfBadOhm: allBad.predictedOhm[p],
+        expectedSoundOhm: sound.all.predictedOhm[p],
+        expectedIfBadOhm: bad.all.predictedOhm[p],
       },
     ]
   })
@@ -167,7 +181,12 @@ function narrowedAddedOhm({ ranking, measurement, models }: Findings, joint: Ran
   return quantiles(points.map(({ addedOhm, log }) => ({ addedOhm, weight: Math.exp(log - top) })))
 }
 
-export function writeGroup(findings: Findings, group: JointGroup, withEvidence: boolean): SuspectGroup {
+/** A group in the answer; its evidence is spelt out where the sound readings to hold it against are given. */
+export function writeGroup(
+  findings: Findings,
+  group: JointGroup,
+  sound: WithEachLeftOut | null,
+): SuspectGroup {
   const { ranking, prepared } = findings
   const { network } = prepared
   const weightOf = (log: number) => Math.exp(log - ranking.logTotal)
@@ -198,7 +217,7 @@ export function writeGroup(findings: Findings, group: JointGroup, withEvidence: 
     probability,
     openProbability: open + raised > 0 ? open / (open + raised) : 0,
     addedOhm: narrowedAddedOhm(findings, group.joints[0]),
-    evidence: withEvidence ? evidenceFor(findings, group) : [],
+    evidence: sound ? evidenceFor(findings, group, sound) : [],
     cutsOffParts: cutOff,
   }
 }

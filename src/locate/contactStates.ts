@@ -1,17 +1,17 @@
-import { choleskyInPlace } from '../base/symmetric.ts'
-import { logAdd } from '../base/logSum.ts'
+import { logSumExp } from '../base/logSum.ts'
+import { precisionEntry, timesPrecision, type Precision } from './precision.ts'
 
 const halfLn2Pi = 0.9189385332046727
 
 /**
  * What is known of the readings under one hypothesis. The readings that are taken as they stand follow
- * a normal distribution with precision W (inverse covariance, n × n row-major); each reading may instead
- * be set aside as spoiled (poor contact, false low), independently of the others.
+ * a normal distribution with precision W (inverse covariance); each reading may instead be set aside as spoiled
+ * (poor contact, false low), independently of the others.
  */
 export interface ReadingStates {
   readonly count: number
-  /** Inverse covariance of all readings, n × n. */
-  readonly precision: Float64Array
+  /** Inverse covariance of all readings. */
+  readonly precision: Precision
   /** ln det of the covariance. */
   readonly logDeterminant: number
   /** Reading minus prediction, in ohm. */
@@ -33,8 +33,12 @@ export interface StatesSum {
 
 /** Arrays that are kept from call to call; one per size. */
 export interface StatesWorkspace {
-  readonly precision: Float64Array
+  /** A row for each reading that is set aside, in order: what the precision loses by it. */
+  readonly lost: Float64Array
+  readonly weightedAtStart: Float64Array
+  readonly diagonalAtStart: Float64Array
   readonly weighted: Float64Array
+  readonly diagonal: Float64Array
   readonly gain: Float64Array
   readonly spoiled: Uint8Array
   readonly probability: Float64Array
@@ -42,8 +46,11 @@ export interface StatesWorkspace {
 
 export function statesWorkspace(count: number): StatesWorkspace {
   return {
-    precision: new Float64Array(count * count),
+    lost: new Float64Array(count * count),
+    weightedAtStart: new Float64Array(count),
+    diagonalAtStart: new Float64Array(count),
     weighted: new Float64Array(count),
+    diagonal: new Float64Array(count),
     gain: new Float64Array(count),
     spoiled: new Uint8Array(count),
     probability: new Float64Array(count),
@@ -82,35 +89,47 @@ export function sumOverContactStates(
   quick: boolean,
 ): StatesSum {
   const { count: n, residualOhm, logTaken, logSpoiled, mustSpoil } = states
-  const { precision, weighted, gain, spoiled, probability } = work
+  const { base: matrix, less } = states.precision
+  const { lost, weightedAtStart, diagonalAtStart, weighted, diagonal, gain, spoiled, probability } = work
   let base = -0.5 * states.logDeterminant - n * halfLn2Pi
+  let lostCount = 0
+  timesPrecision(states.precision, residualOhm, weightedAtStart)
+  for (let i = 0; i < n; i++) diagonalAtStart[i] = precisionEntry(states.precision, i, i)
   const start = () => {
-    precision.set(states.precision)
+    weighted.set(weightedAtStart)
+    diagonal.set(diagonalAtStart)
     spoiled.fill(0)
-    for (let i = 0; i < n; i++) {
-      let sum = 0
-      for (let j = 0; j < n; j++) sum += precision[i * n + j] * residualOhm[j]
-      weighted[i] = sum
-    }
+    lostCount = 0
   }
   start()
   for (let i = 0; i < n; i++) base += logTaken[i] - 0.5 * residualOhm[i] * weighted[i]
 
   const gainOf = (p: number) => {
-    const pivot = precision[p * n + p]
+    const pivot = diagonal[p]
     const u = weighted[p]
     return logSpoiled[p] - logTaken[p] + halfLn2Pi - 0.5 * Math.log(pivot) + (0.5 * u * u) / pivot
   }
+  // W loses w wᵀ / W_pp, w its column at p: kept as one more row of `lost`, so that only columns are ever made
   const setAside = (p: number) => {
-    const pivot = precision[p * n + p]
-    const u = weighted[p]
-    for (let i = 0; i < n; i++) {
-      const share = precision[i * n + p] / pivot
-      if (share === 0 || i === p || spoiled[i] === 1) continue
-      weighted[i] -= share * u
-      for (let j = 0; j < n; j++) precision[i * n + j] -= share * precision[p * n + j]
+    const row = lost.subarray(lostCount * n, (lostCount + 1) * n)
+    for (let i = 0; i < n; i++) row[i] = matrix[p * n + i]
+    for (const v of less) {
+      const share = v[p]
+      if (share !== 0) for (let i = 0; i < n; i++) row[i] -= share * v[i]
     }
+    for (let k = 0, at = 0; k < lostCount; k++, at += n) {
+      const share = lost[at + p]
+      if (share !== 0) for (let i = 0; i < n; i++) row[i] -= share * lost[at + i]
+    }
+    const scale = 1 / Math.sqrt(diagonal[p])
+    const moved = weighted[p] * scale
     spoiled[p] = 1
+    for (let i = 0; i < n; i++) {
+      row[i] = spoiled[i] === 1 ? 0 : row[i] * scale
+      weighted[i] -= row[i] * moved
+      diagonal[i] -= row[i] * row[i]
+    }
+    lostCount++
   }
 
   const remainingSquare = () => {
@@ -200,7 +219,7 @@ export function sumOverContactStates(
   const doubtful = quick ? [] : mostInDoubt(gain)
   if (doubtful.length > 0) {
     base += setAsideAnew(order.filter((p) => !doubtful.includes(p)))
-    base += sumDoubtful(states, work, doubtful, n)
+    base += sumDoubtful(states, work, doubtful, lostCount)
   } else {
     for (const value of gained) base += value
   }
@@ -219,43 +238,60 @@ function mostInDoubt(gain: Float64Array): number[] {
   return close.sort((a, b) => Math.abs(gain[a]) - Math.abs(gain[b]) || a - b).slice(0, mostDoubtful)
 }
 
-/** ln Σ over all subsets of the doubtful readings, relative to none of them spoiled; fills their probabilities. */
+/**
+ * ln Σ over all subsets of the doubtful readings, relative to none of them spoiled; fills their probabilities. The
+ * subsets are gone through so that each has one reading more than one before it, and its Cholesky factor one row
+ * more. O(2^k k²).
+ */
 function sumDoubtful(
-  { logTaken, logSpoiled }: ReadingStates,
-  { precision, weighted, probability }: StatesWorkspace,
+  { count: n, precision, logTaken, logSpoiled }: ReadingStates,
+  { lost, weighted, probability }: StatesWorkspace,
   doubtful: readonly number[],
-  n: number,
+  lostCount: number,
 ): number {
   const k = doubtful.length
   const block = new Float64Array(k * k)
-  const right = new Float64Array(k)
-  const members: number[] = []
-  let total = -Infinity
-  const withMember = new Float64Array(k).fill(-Infinity)
-  for (let subset = 0; subset < 1 << k; subset++) {
-    members.length = 0
-    let log = 0
-    for (let a = 0; a < k; a++) {
-      if ((subset & (1 << a)) === 0) continue
-      members.push(a)
-      log += logSpoiled[doubtful[a]] - logTaken[doubtful[a]] + halfLn2Pi
+  doubtful.forEach((p, a) =>
+    doubtful.forEach((q, b) => {
+      let value = precisionEntry(precision, p, q)
+      for (let at = 0; at < lostCount * n; at += n) value -= lost[at + p] * lost[at + q]
+      block[a * k + b] = value
+    }),
+  )
+  const logs = new Float64Array(1 << k).fill(-Infinity)
+  const factor = new Float64Array(k * k)
+  const solved = new Float64Array(k)
+  const members = new Int32Array(k)
+  logs[0] = 0
+  const extend = (from: number, size: number, subset: number) => {
+    for (let a = from; a < k; a++) {
+      let pivot = block[a * k + a]
+      let right = weighted[doubtful[a]]
+      for (let j = 0; j < size; j++) {
+        let sum = block[a * k + members[j]]
+        for (let t = 0; t < j; t++) sum -= factor[size * k + t] * factor[j * k + t]
+        sum /= factor[j * k + j]
+        factor[size * k + j] = sum
+        pivot -= sum * sum
+        right -= sum * solved[j]
+      }
+      if (!(pivot > 0)) continue
+      const root = Math.sqrt(pivot)
+      factor[size * k + size] = root
+      solved[size] = right / root
+      members[size] = a
+      const gained = logSpoiled[doubtful[a]] - logTaken[doubtful[a]] + halfLn2Pi
+      const larger = subset | (1 << a)
+      logs[larger] = logs[subset] + gained + 0.5 * solved[size] * solved[size] - Math.log(root)
+      extend(a + 1, size + 1, larger)
     }
-    const size = members.length
-    for (let i = 0; i < size; i++) {
-      const p = doubtful[members[i]]
-      right[i] = weighted[p]
-      for (let j = 0; j < size; j++) block[i * size + j] = precision[p * n + doubtful[members[j]]]
-    }
-    if (choleskyInPlace(block, size) >= 0) continue
-    for (let i = 0; i < size; i++) {
-      let sum = right[i]
-      for (let j = 0; j < i; j++) sum -= block[i * size + j] * right[j]
-      right[i] = sum / block[i * size + i]
-      log += 0.5 * right[i] * right[i] - Math.log(block[i * size + i])
-    }
-    total = logAdd(total, log)
-    for (const a of members) withMember[a] = logAdd(withMember[a], log)
   }
-  for (let a = 0; a < k; a++) probability[doubtful[a]] = Math.exp(withMember[a] - total)
+  extend(0, 0, 0)
+  const total = logSumExp(logs)
+  for (let a = 0; a < k; a++) probability[doubtful[a]] = 0
+  for (let subset = 1; subset < logs.length; subset++) {
+    const share = Math.exp(logs[subset] - total)
+    for (let a = 0; a < k; a++) if ((subset & (1 << a)) !== 0) probability[doubtful[a]] += share
+  }
   return total
 }

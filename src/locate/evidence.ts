@@ -10,11 +10,13 @@ import type { NullingInterval } from '../reading/nulling.ts'
 import {
   statesWorkspace,
   sumOverContactStates,
+  type ReadingStates,
   type StatesSum,
   type StatesWorkspace,
 } from './contactStates.ts'
 import type { LevelModel } from './levels.ts'
 import type { Observation } from './observations.ts'
+import { widened, type Precision } from './precision.ts'
 
 /** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
 const otherwiseWrong = 0.002
@@ -74,7 +76,7 @@ export interface Shift {
 /** One soil level, ready for hypotheses: covariance inverted once, kits told apart for their gain. */
 export interface PreparedLevel {
   readonly model: LevelModel
-  readonly precision: Float64Array
+  readonly precision: Precision
   readonly logDeterminant: number
   readonly covariance: Float64Array
   /** Finite readings (those that are not over range), as indices into the observations. */
@@ -83,6 +85,8 @@ export interface PreparedLevel {
   /** Of a sound array, per observation: standard deviation, and ln of chance and density to be spoiled. */
   readonly soundSdOhm: Float64Array
   readonly soundLogSpoiled: Float64Array
+  /** ln of the chance that a reading is to be taken as it stands, per finite reading. */
+  readonly logTaken: Float64Array
 }
 
 export function prepareLevel(model: LevelModel, measurement: Measurement): PreparedLevel {
@@ -107,11 +111,13 @@ export function prepareLevel(model: LevelModel, measurement: Measurement): Prepa
     const predictedOhm = model.networkOhm[p] + measurement.addedMeanOhm[p]
     if (o.ohm !== null) soundLogSpoiled[p] = logSpoiledDensity(o, o.ohm, predictedOhm, soundSdOhm[p])
   })
+  const logTaken = Float64Array.from(finite, (p) => Math.log(1 - spoiledRate(observations[p])))
   return {
     soundSdOhm,
     soundLogSpoiled,
+    logTaken,
     model,
-    precision: inverseFromCholesky(factor, m),
+    precision: { size: m, base: inverseFromCholesky(factor, m), less: [] },
     logDeterminant: logDeterminant(factor, m),
     covariance: full,
     finite,
@@ -127,38 +133,14 @@ export interface Judgement extends StatesSum {
   readonly sdOhm: Float64Array
 }
 
-export interface EvidenceWorkspace {
-  readonly states: StatesWorkspace
-  readonly precision: Float64Array
-  readonly product: Float64Array
-}
+export type EvidenceWorkspace = StatesWorkspace
 
 export function evidenceWorkspace(finiteCount: number): EvidenceWorkspace {
-  return {
-    states: statesWorkspace(finiteCount),
-    precision: new Float64Array(finiteCount * finiteCount),
-    product: new Float64Array(finiteCount),
-  }
+  return statesWorkspace(finiteCount)
 }
 
-/** Adds c cᵀ to the covariance by its effect on the inverse (Sherman and Morrison 1950); returns the change of ln det. */
-export function addColumn(precision: Float64Array, product: Float64Array, column: Float64Array): number {
-  const m = product.length
-  let quadratic = 0
-  for (let i = 0; i < m; i++) {
-    let sum = 0
-    for (let j = 0; j < m; j++) sum += precision[i * m + j] * column[j]
-    product[i] = sum
-    quadratic += sum * column[i]
-  }
-  if (!(quadratic > 1e-12)) return 0
-  const scale = 1 / (1 + quadratic)
-  for (let i = 0; i < m; i++) {
-    const share = product[i] * scale
-    if (share === 0) continue
-    for (let j = 0; j < m; j++) precision[i * m + j] -= share * product[j]
-  }
-  return Math.log1p(quadratic)
+function spoiledRate({ poorRate, a, b }: Observation): number {
+  return poorRate + assumptions.falseLow + otherwiseWrong + (a === b ? 0 : assumptions.brokenLead)
 }
 
 /** ln of chance and density of a reading that is not to be taken as it stands. */
@@ -190,35 +172,38 @@ function accidentShare(o: Observation, predictedOhm: number, sdOhm: number): num
   return byAccident / (byAccident + beyond)
 }
 
-/**
- * ln of the density of all readings under a hypothesis at one soil level, summed over contact states; and
- * for every observation its prediction and its chance to be spoiled. `leaveOut` (an observation) is not
- * counted: the difference is what that reading says. O(n² (columns + set-aside readings)).
- */
-export function judge(
-  level: PreparedLevel,
-  measurement: Measurement,
-  shift: Shift | null,
-  work: EvidenceWorkspace,
-  options: { readonly quick: boolean; readonly leaveOut?: number },
-): Judgement {
+/** What a hypothesis says of each reading at one soil level, before the sum over contact states. */
+export interface Stated {
+  readonly level: PreparedLevel
+  readonly measurement: Measurement
+  readonly states: ReadingStates
+  readonly predictedOhm: Float64Array
+  readonly sdOhm: Float64Array
+}
+
+/** Predictions, spreads and the precision of the finite readings under a hypothesis. O(n² columns). */
+export function stateReadings(level: PreparedLevel, measurement: Measurement, shift: Shift): Stated {
   const { observations, addedMeanOhm } = measurement
   const n = observations.length
-  const { finite, over, model } = level
+  const { finite, model } = level
   const m = finite.length
   const predictedOhm = new Float64Array(n)
   const variance = new Float64Array(n)
   for (let p = 0; p < n; p++) {
-    predictedOhm[p] = model.networkOhm[p] + addedMeanOhm[p] + (shift ? shift.riseOhm[p] : 0)
+    predictedOhm[p] = model.networkOhm[p] + addedMeanOhm[p] + shift.riseOhm[p]
     variance[p] = level.covariance[p * n + p]
-    for (const column of shift?.columns ?? []) variance[p] += column[p] * column[p]
   }
-  work.precision.set(level.precision)
-  let determinant = level.logDeterminant
+  let { precision, logDeterminant: determinant } = level
   const column = new Float64Array(m)
-  for (const full of shift?.columns ?? []) {
+  const widen = () => {
+    const wider = widened(precision, column)
+    precision = wider.precision
+    determinant += wider.logDeterminant
+  }
+  for (const full of shift.columns) {
+    for (let p = 0; p < n; p++) variance[p] += full[p] * full[p]
     for (let i = 0; i < m; i++) column[i] = full[finite[i]]
-    determinant += addColumn(work.precision, work.product, column)
+    widen()
   }
   for (const kit of measurement.kits) {
     const gain = gainSd(kit)
@@ -231,52 +216,85 @@ export function judge(
       const known = observations[p].kit === kit && Number.isFinite(predictedOhm[p])
       column[i] = known ? gain * (predictedOhm[p] - addedMeanOhm[p]) : 0
     }
-    determinant += addColumn(work.precision, work.product, column)
+    widen()
   }
-
   const sdOhm = variance.map(Math.sqrt)
   const residualOhm = new Float64Array(m)
-  const logTaken = new Float64Array(m)
   const logSpoiled = new Float64Array(m)
   const mustSpoil = new Uint8Array(m)
   for (let i = 0; i < m; i++) {
     const p = finite[i]
-    const o = observations[p]
-    const ohm = o.ohm ?? 0
+    const ohm = observations[p].ohm ?? 0
     const known = Number.isFinite(predictedOhm[p])
     residualOhm[i] = known ? ohm - predictedOhm[p] : 0
-    const leftOut = p === options.leaveOut
-    const spoiledRate =
-      o.poorRate + assumptions.falseLow + otherwiseWrong + (o.a === o.b ? 0 : assumptions.brokenLead)
-    logTaken[i] = Math.log(1 - spoiledRate)
+    mustSpoil[i] = known ? 0 : 1
     const unmoved =
       Math.abs(predictedOhm[p] - model.networkOhm[p] - addedMeanOhm[p]) < unmovedShare * sdOhm[p] &&
       sdOhm[p] - level.soundSdOhm[p] < unmovedShare * sdOhm[p]
-    if (leftOut) logSpoiled[i] = 0
-    else if (unmoved) logSpoiled[i] = level.soundLogSpoiled[p]
-    else logSpoiled[i] = logSpoiledDensity(o, ohm, predictedOhm[p], sdOhm[p])
-    mustSpoil[i] = known && !leftOut ? 0 : 1
+    logSpoiled[i] = unmoved
+      ? level.soundLogSpoiled[p]
+      : logSpoiledDensity(observations[p], ohm, predictedOhm[p], sdOhm[p])
   }
-  const sum = sumOverContactStates(
-    {
-      count: m,
-      precision: work.precision,
-      logDeterminant: determinant,
-      residualOhm,
-      logTaken,
-      logSpoiled,
-      mustSpoil,
-    },
-    work.states,
-    options.quick,
-  )
-  let logEvidence = sum.logEvidence
+  const states: ReadingStates = {
+    count: m,
+    precision,
+    logDeterminant: determinant,
+    residualOhm,
+    logTaken: level.logTaken,
+    logSpoiled,
+    mustSpoil,
+  }
+  return { level, measurement, states, predictedOhm, sdOhm }
+}
+
+export interface SumOptions {
+  /** A screening value: contact states greedily, nothing summed out together. */
+  readonly quick: boolean
+  /** An observation that is not counted: the difference is what that reading says. */
+  readonly leaveOut?: number
+}
+
+/** The density of all readings, summed over contact states. O(n (columns + set-aside readings)²) and one product. */
+export function sumStated(
+  { level, measurement, states, predictedOhm, sdOhm }: Stated,
+  work: EvidenceWorkspace,
+  { quick, leaveOut }: SumOptions,
+): Judgement {
+  const { observations } = measurement
+  const n = observations.length
+  const { finite, over } = level
+  const without = leaveOut === undefined ? -1 : finite.indexOf(leaveOut)
+  const sum = sumOverContactStates(without < 0 ? states : withoutReading(states, without), work, quick)
+  let { logEvidence } = sum
   const spoiledProbability = new Float64Array(n)
-  for (let i = 0; i < m; i++) spoiledProbability[finite[i]] = sum.spoiledProbability[i]
+  for (let i = 0; i < finite.length; i++) spoiledProbability[finite[i]] = sum.spoiledProbability[i]
   for (const p of over) {
-    if (p === options.leaveOut) continue
+    if (p === leaveOut) continue
     logEvidence += logOverRange(observations[p], predictedOhm[p], sdOhm[p])
     spoiledProbability[p] = accidentShare(observations[p], predictedOhm[p], sdOhm[p])
   }
   return { logEvidence: Math.max(logEvidence, leastLog * n), spoiledProbability, predictedOhm, sdOhm }
+}
+
+/** The same readings with one of them set aside for certain, whatever it read. */
+function withoutReading(states: ReadingStates, i: number): ReadingStates {
+  const logSpoiled = states.logSpoiled.slice()
+  const mustSpoil = states.mustSpoil.slice()
+  logSpoiled[i] = 0
+  mustSpoil[i] = 1
+  return { ...states, logSpoiled, mustSpoil }
+}
+
+/**
+ * ln of the density of all readings under a hypothesis at one soil level, summed over contact states; and
+ * for every observation its prediction and its chance to be spoiled.
+ */
+export function judge(
+  level: PreparedLevel,
+  measurement: Measurement,
+  shift: Shift,
+  work: EvidenceWorkspace,
+  options: SumOptions,
+): Judgement {
+  return sumStated(stateReadings(level, measurement, shift), work, options)
 }

@@ -1,5 +1,6 @@
 import { badJointShift } from './hypothesis.ts'
-import { addColumn, type Measurement, type PreparedLevel, type Shift } from './evidence.ts'
+import type { Measurement, PreparedLevel, Shift } from './evidence.ts'
+import { quadraticForm, widened, type Precision } from './precision.ts'
 import type { RankedJoint, RankedState, Ranking } from './rank.ts'
 
 /** Joints that the readings do not tell apart, the likeliest first. */
@@ -19,23 +20,21 @@ export function likeliestState(joint: RankedJoint): RankedState {
 }
 
 /** Inverse covariance of the finite readings with the uncertainty that a hypothesis brings. */
-function precisionUnder({ precision, finite }: PreparedLevel, { columns }: Shift): Float64Array {
-  const widened = precision.slice()
-  const product = new Float64Array(finite.length)
+function precisionUnder({ precision, finite }: PreparedLevel, { columns }: Shift): Precision {
+  let wide = precision
   for (const column of columns)
-    addColumn(
-      widened,
-      product,
+    wide = widened(
+      wide,
       Float64Array.from(finite, (p) => column[p]),
-    )
-  return widened
+    ).precision
+  return wide
 }
 
 /** Difference of two rises in standard deviations, the second taken at the severity that comes closest. */
 function closestDifference(
   rise: Float64Array,
   others: readonly Float64Array[],
-  precision: Float64Array,
+  precision: Precision,
   finite: readonly number[],
 ): number {
   let least = Infinity
@@ -50,11 +49,7 @@ function closestDifference(
     for (let i = 0; i < m; i++) {
       difference[i] = rise[finite[i]] === Infinity ? 0 : rise[finite[i]] - other[finite[i]]
     }
-    let square = 0
-    for (let i = 0; i < m; i++) {
-      for (let j = 0; j < m; j++) square += difference[i] * precision[i * m + j] * difference[j]
-    }
-    least = Math.min(least, square)
+    least = Math.min(least, quadraticForm(precision, difference))
   }
   return Math.sqrt(Math.max(0, least))
 }

@@ -4,6 +4,7 @@ import type { PreparedNetwork } from '../network/prepare.ts'
 import {
   averageJudgements,
   headlineOf,
+  soundLeaveOuts,
   writeGroup,
   writeNullings,
   writeReadings,
@@ -124,10 +125,11 @@ export function* locate(site: Site, prepared: PreparedNetwork): Generator<Locate
   yield { stage: 'explain', fraction: 0.3 }
 
   const nothing = Math.exp(ranking.soundLogWeight - ranking.logTotal)
+  const sound = groups.length > 0 ? soundLeaveOuts(findings) : null
   const written = groups.map((group, k) => {
     const probability = Math.exp(group.logWeight - ranking.logTotal)
     const spelt = k === 0 || (k < groupsWithEvidence && probability > leastProbabilityForEvidence)
-    return writeGroup(findings, group, spelt)
+    return writeGroup(findings, group, spelt ? sound : null)
   })
   yield { stage: 'explain', fraction: 0.8 }
   const listed = written.reduce((sum, group) => sum + group.probability, 0)

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { logSumExp } from '../../src/base/logSum.ts'
 import { randomStream } from '../../src/base/random.ts'
 import { choleskyInPlace, inverseFromCholesky, logDeterminant, solveLower } from '../../src/base/symmetric.ts'
+import { precisionEntry, quadraticForm, timesPrecision, widened } from '../../src/locate/precision.ts'
 import { statesWorkspace, sumOverContactStates, type ReadingStates } from '../../src/locate/contactStates.ts'
 
 /** ln density of a normal vector with the given covariance, the plain way. */
@@ -28,7 +29,7 @@ function scenario(seed: number, n: number, spoiledAt: readonly number[]) {
   choleskyInPlace(factor, n)
   const states: ReadingStates = {
     count: n,
-    precision: inverseFromCholesky(factor, n),
+    precision: { size: n, base: inverseFromCholesky(factor, n), less: [] },
     logDeterminant: logDeterminant(factor, n),
     residualOhm,
     logTaken: new Float64Array(n).fill(Math.log(0.9)),
@@ -109,7 +110,7 @@ describe('the sum over contact states', () => {
     choleskyInPlace(factor, n)
     const states: ReadingStates = {
       count: n,
-      precision: inverseFromCholesky(factor, n),
+      precision: { size: n, base: inverseFromCholesky(factor, n), less: [] },
       logDeterminant: logDeterminant(factor, n),
       residualOhm,
       logTaken: new Float64Array(n).fill(Math.log(0.95)),
@@ -129,10 +130,14 @@ describe('the sum over contact states', () => {
     const swap = [6, 2, 0, 5, 1, 4, 3]
     const moved: ReadingStates = {
       ...states,
-      precision: Float64Array.from(
-        { length: n * n },
-        (_, k) => states.precision[swap[Math.floor(k / n)] * n + swap[k % n]],
-      ),
+      precision: {
+        size: n,
+        base: Float64Array.from(
+          { length: n * n },
+          (_, k) => states.precision.base[swap[Math.floor(k / n)] * n + swap[k % n]],
+        ),
+        less: [],
+      },
       residualOhm: Float64Array.from(swap, (p) => states.residualOhm[p]),
       logTaken: Float64Array.from(swap, (p) => states.logTaken[p]),
       logSpoiled: Float64Array.from(swap, (p) => states.logSpoiled[p]),
@@ -141,5 +146,38 @@ describe('the sum over contact states', () => {
     const a = sumOverContactStates(states, statesWorkspace(n), false)
     const b = sumOverContactStates(moved, statesWorkspace(n), false)
     expect(b.logEvidence).toBeCloseTo(a.logEvidence, 9)
+  })
+
+  it('takes what a hypothesis adds to the covariance column by column, like the whole inverted anew', () => {
+    const { covariance, states } = scenario(11, 7, [1, 2])
+    const n = 7
+    const random = randomStream(12)
+    let { precision } = states
+    let added = 0
+    const full = covariance.slice()
+    for (let k = 0; k < 3; k++) {
+      const column = Float64Array.from({ length: n }, () => random.normal() * 0.05)
+      for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) full[i * n + j] += column[i] * column[j]
+      const wider = widened(precision, column)
+      precision = wider.precision
+      added += wider.logDeterminant
+    }
+    const factor = full.slice()
+    choleskyInPlace(factor, n)
+    expect(states.logDeterminant + added).toBeCloseTo(logDeterminant(factor, n), 9)
+    const anew: ReadingStates = {
+      ...states,
+      precision: { size: n, base: inverseFromCholesky(factor, n), less: [] },
+      logDeterminant: logDeterminant(factor, n),
+    }
+    const byColumns: ReadingStates = { ...states, precision, logDeterminant: states.logDeterminant + added }
+    const a = sumOverContactStates(anew, statesWorkspace(n), false)
+    const b = sumOverContactStates(byColumns, statesWorkspace(n), false)
+    expect(b.logEvidence).toBeCloseTo(a.logEvidence, 8)
+    const x = Float64Array.from({ length: n }, (_, p) => p - 3)
+    const product = timesPrecision(precision, x, new Float64Array(n))
+    const square = product.reduce((sum, value, p) => sum + value * x[p], 0)
+    expect(quadraticForm(precision, x)).toBeCloseTo(square, 6 - Math.ceil(Math.log10(square)))
+    expect(precisionEntry(precision, 2, 5) / anew.precision.base[2 * n + 5]).toBeCloseTo(1, 9)
   })
 })
