@@ -1,6 +1,6 @@
 /** Bounds that a site file must keep, checked before anything is expanded. Each says why it is there. */
 export const limits = {
-  /** Reading and parsing stay within a second and a few hundred megabytes. */
+  /** Reading and parsing stay within seconds and a few hundred megabytes. */
   fileBytes: 64 * 1024 * 1024,
   /** Beyond this a site is refused; the count is computed before any part or joint exists. */
   joints: 5_000_000,
