@@ -1,10 +1,11 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { defineConfig } from 'vite'
+import { offlinePlugin } from './.ci/offlinePlugin.mjs'
 
 export default defineConfig({
   root: 'src/app',
   base: './',
   publicDir: 'public',
-  plugins: [svelte({ configFile: '../../svelte.config.js' })],
+  plugins: [svelte({ configFile: '../../svelte.config.js' }), offlinePlugin()],
   build: { outDir: '../../dist', emptyOutDir: true, target: 'es2022' },
 })

@@ -1,17 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { playwright } from '@vitest/browser-playwright'
 import { defineConfig } from 'vitest/config'
-import { findChromium, findDownloadedChromium } from './.ci/chromium.mjs'
-
-const chromiumFlags = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-]
+import { chromiumFlags, findChromium, findDownloadedChromium } from './.ci/chromium.mjs'
 
 const executablePath = findChromium() ?? (await findDownloadedChromium())
 
@@ -24,13 +14,13 @@ export default defineConfig({
           name: 'node',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/**/*.browser.test.ts'],
+          exclude: ['tests/**/*.browser.test.ts', 'tests/**/*.program.test.ts'],
           testTimeout: 60_000,
         },
       },
       {
         plugins: [svelte()],
-        optimizeDeps: { include: ['konva', 'd3', 'axe-core', 'vitest-browser-svelte'] },
+        optimizeDeps: { include: ['konva', 'd3', 'zod', 'axe-core', 'vitest-browser-svelte'] },
         test: {
           name: 'component',
           include: ['tests/**/*.browser.test.ts'],
@@ -44,6 +34,19 @@ export default defineConfig({
             }),
             instances: [{ browser: 'chromium', viewport: { width: 1280, height: 800 } }],
           },
+        },
+      },
+      {
+        // The built program in a browser of its own, one file after the other: two cores are busy with that.
+        test: {
+          name: 'program',
+          environment: 'node',
+          include: ['tests/program/**/*.program.test.ts'],
+          globalSetup: ['tests/program/buildOnce.ts'],
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
         },
       },
     ],

@@ -1,2 +1,3 @@
+export const chromiumFlags: string[]
 export function findChromium(): string | undefined
 export function findDownloadedChromium(): Promise<string | undefined>

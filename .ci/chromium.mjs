@@ -15,6 +15,17 @@ const usualPlaces = [
   'C:\\Program Files (x86)\\Google\\Chrome\\Application\\chrome.exe',
 ]
 
+/** What a Chromium is started with for tests: without a screen, and without any traffic of its own. */
+export const chromiumFlags = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+]
+
 // Some systems put a script in the usual place that only says where to get a browser.
 function answers(path) {
   if (process.platform !== 'linux') return true
