@@ -82,10 +82,10 @@ function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeom
     fillBox(raster, column, row, 1, 0, endPx, endPx, inks.conductor)
     fillBox(raster, column, row, 1, 0, endPx - 1.2 * dpr, endPx - 1.2 * dpr, inks.equipmentFill)
     if (sight.level !== 'joints') continue
-    const { atM, landing } = drawing.conductors[conductors.conductor[p]].points[conductors.place[p]]
+    const { landing } = drawing.conductors[conductors.conductor[p]].points[conductors.place[p]]
     if (!landing || absentJoints.has(index.conductorJointStart + conductors.jointStart[p])) continue
     const radius = Math.max(0.05 * k, smallest.jointPx * dpr)
-    fillDot(raster, x0 + k * atM.x, y0 - k * atM.y, radius, inks.joint)
+    fillDot(raster, x0 + k * items.lugs[2 * p], y0 - k * items.lugs[2 * p + 1], radius, inks.joint)
   }
 }
 

@@ -8,6 +8,9 @@ import { jointPointM, partPointM } from './markPoints.ts'
 import { isRunNear, placesIn } from './placesIn.ts'
 import { boxDistance, localJointNear, localPartNear, type NearJoint } from './tableHit.ts'
 
+/** What lies on an edge is hit in spite of rounding. */
+const slackM = 1e-6
+
 /** A table near a place, and the place in its own metres. */
 interface NearTable {
   readonly spot: TableSpot
@@ -33,10 +36,11 @@ export class HitIndex {
    */
   partAt(xM: number, yM: number, toleranceM: number, level: Level = 'joints'): number {
     const geometry = this.#geometry
-    const item = itemPartNear(geometry, xM, yM, toleranceM)
+    const withinM = toleranceM + slackM
+    const item = itemPartNear(geometry, xM, yM, withinM)
     if (item >= 0) return item
-    for (const { spot, x, y } of this.#tablesNear(xM, yM, toleranceM)) {
-      const local = localPartNear(typeOfRun(geometry, spot.run), x, y, toleranceM, level)
+    for (const { spot, x, y } of this.#tablesNear(xM, yM, withinM)) {
+      const local = localPartNear(typeOfRun(geometry, spot.run), x, y, withinM, level)
       if (local >= 0) return firstPartOf(geometry.index, spot) + local
     }
     return -1
@@ -44,7 +48,7 @@ export class HitIndex {
 
   /** The table at a place, or the nearest within the tolerance; null where there is none. O(runs). */
   tableAt(xM: number, yM: number, toleranceM = 0): TableSpot | null {
-    return this.#tablesNear(xM, yM, toleranceM)[0]?.spot ?? null
+    return this.#tablesNear(xM, yM, toleranceM + slackM)[0]?.spot ?? null
   }
 
   /**
@@ -53,18 +57,19 @@ export class HitIndex {
    */
   jointAt(xM: number, yM: number, toleranceM: number): number {
     const geometry = this.#geometry
-    let nearest: NearJoint | null = itemJointNear(geometry, xM, yM, toleranceM)
+    const withinM = toleranceM + slackM
+    let nearest: NearJoint | null = itemJointNear(geometry, xM, yM, withinM)
     const offer = (joint: NearJoint | null) => {
       if (joint && (!nearest || joint.distanceM < nearest.distanceM)) nearest = joint
     }
-    for (const { spot, x, y } of this.#tablesNear(xM, yM, toleranceM)) {
+    for (const { spot, x, y } of this.#tablesNear(xM, yM, withinM)) {
       const first = firstJointOf(geometry.index, spot)
       const isAbsent = (local: number) => geometry.absentJoints.has(first + local)
-      const found = localJointNear(typeOfRun(geometry, spot.run), x, y, toleranceM, isAbsent)
+      const found = localJointNear(typeOfRun(geometry, spot.run), x, y, withinM, isAbsent)
       if (found) offer({ joint: first + found.joint, distanceM: found.distanceM })
     }
-    offer(this.#jumperNear(xM, yM, toleranceM))
-    nearest ??= wireNear(geometry, xM, yM, toleranceM)
+    offer(this.#jumperNear(xM, yM, withinM))
+    nearest ??= wireNear(geometry, xM, yM, withinM)
     return nearest?.joint ?? -1
   }
 

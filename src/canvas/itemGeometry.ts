@@ -1,6 +1,7 @@
 import { wireEnd } from '../layout/conductorIndex.ts'
+import { partIndexOf } from '../layout/partIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
-import type { PointM } from '../model/schema/primitives.ts'
+import { parsePartAddress } from '../model/address.ts'
 import { pathSet, type PathSet } from './pathSet.ts'
 
 /** Half sizes, in metres, of symbols whose real thing has no drawn size. */
@@ -24,8 +25,9 @@ export interface ItemGeometry {
   /** One way for each electrode; of a rod or plate it is the one point. */
   readonly strips: PathSet
   readonly conductors: PathSet
-  /** Where the end or landing of a conductor is marked, two numbers for each of its parts. */
+  /** Where the end or landing of a conductor is marked, and its lug; two numbers for each of its parts. */
   readonly ends: Float64Array
+  readonly lugs: Float64Array
   readonly aisles: PathSet
   readonly obstacles: PathSet
 }
@@ -61,36 +63,46 @@ export function itemGeometry(index: SiteIndex): ItemGeometry {
       ),
     ),
     conductors: conductorPaths,
-    ends: endPlaces(index, conductorPaths),
+    ...endPlaces(index, conductorPaths),
     aisles: pathSet(aisles.map(({ pathM }) => ({ points: pathM, closed: false }))),
     obstacles: pathSet(obstacles.map(({ outlineM }) => ({ points: outlineM, closed: true }))),
   }
 }
 
-/** An end that lands on something is marked this far up its wire, so that both can be pointed at. */
-const standOffM = 0.3
+/**
+ * An end that lands on something is marked this far up its wire, or just outside the enclosure it lands on, and
+ * its lug on the way there: so each of them can be pointed at, and two that land on one bar as well.
+ */
+const standOffM = 0.5
+const outsideM = 0.15
+const lugShare = 0.4
 
-function endPlaces({ drawing, conductors }: SiteIndex, paths: PathSet): Float64Array {
+function endPlaces(index: SiteIndex, paths: PathSet): Pick<ItemGeometry, 'ends' | 'lugs'> {
+  const { drawing, conductors } = index
   const ends = new Float64Array(2 * conductors.partCount)
+  const lugs = new Float64Array(2 * conductors.partCount)
   for (let p = 0; p < conductors.partCount; p++) {
     const { points } = drawing.conductors[conductors.conductor[p]]
     const place = conductors.place[p]
-    const isLanding = points[place].landing !== null
+    const { landing } = points[place]
     const at = paths.start[conductors.conductor[p]] + place
-    const here = { x: paths.x[at], y: paths.y[at] }
     const towards = at + (place + 1 < points.length ? 1 : -1)
-    const there = { x: paths.x[towards], y: paths.y[towards] }
-    const end = isLanding ? stepTowards(here, there, standOffM) : here
-    ends[2 * p] = end.x
-    ends[2 * p + 1] = end.y
+    const [x, y] = [paths.x[at], paths.y[at]]
+    const [dx, dy] = [paths.x[towards] - x, paths.y[towards] - y]
+    const wayM = Math.hypot(dx, dy)
+    const share = landing && wayM > 0 ? Math.min(standOffOf(index, landing.part) / wayM, 0.4) : 0
+    ends.set([x + share * dx, y + share * dy], 2 * p)
+    lugs.set([x + lugShare * share * dx, y + lugShare * share * dy], 2 * p)
   }
-  return ends
+  return { ends, lugs }
 }
 
-function stepTowards(from: PointM, to: PointM, stepM: number): PointM {
-  const wayM = Math.hypot(to.x - from.x, to.y - from.y)
-  const share = wayM === 0 ? 0 : Math.min(stepM / wayM, 0.4)
-  return { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) }
+function standOffOf(index: SiteIndex, landing: string): number {
+  const address = parsePartAddress(landing)
+  const part = address?.at === 'enclosure' ? partIndexOf(index, address) : -1
+  if (part < 0) return standOffM
+  const { widthM, depthM } = index.drawing.enclosures[part - index.enclosureStart]
+  return Math.max(Math.hypot(widthM, depthM) / 2 + outsideM, standOffM)
 }
 
 /** First and last point, in `conductors`, of the wire that begins at part point p. */

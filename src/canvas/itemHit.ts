@@ -69,7 +69,7 @@ export function itemJointNear(
   yM: number,
   toleranceM: number,
 ): NearJoint | null {
-  const { index } = geometry
+  const { index, items } = geometry
   const { conductors, drawing } = index
   let found: NearJoint | null = null
   const offer = (joint: number, distanceM: number) => {
@@ -77,9 +77,10 @@ export function itemJointNear(
     if (!found || distanceM < found.distanceM) found = { joint, distanceM }
   }
   for (let p = 0; p < conductors.partCount; p++) {
-    const { atM, landing } = drawing.conductors[conductors.conductor[p]].points[conductors.place[p]]
+    const { landing } = drawing.conductors[conductors.conductor[p]].points[conductors.place[p]]
     if (!landing) continue
-    offer(index.conductorJointStart + conductors.jointStart[p], Math.hypot(xM - atM.x, yM - atM.y))
+    const distanceM = Math.hypot(xM - items.lugs[2 * p], yM - items.lugs[2 * p + 1])
+    offer(index.conductorJointStart + conductors.jointStart[p], distanceM)
   }
   for (let joint = index.extraJointStart; joint < index.electrodeJointStart; joint++) {
     const at = jointPointM(geometry, joint)

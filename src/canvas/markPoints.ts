@@ -82,7 +82,7 @@ function conductorJoint(geometry: MapGeometry, inConductors: number): Marked {
   if (landing && inConductors === conductors.jointStart[p]) {
     const end = partPointM(geometry, index.conductorStart + p)!
     const landed = positionOf(geometry, landing.part) ?? atM
-    return { at: atM, way: () => [end, atM, landed] }
+    return { at: { x: items.lugs[2 * p], y: items.lugs[2 * p + 1] }, way: () => [end, atM, landed] }
   }
   const [first, last] = wireSpan(index, items.conductors, p)
   return {

@@ -28,12 +28,17 @@ export function localPartNear(
   return level === 'tables' ? -1 : frameNear(type, x, y, toleranceM)
 }
 
+/** Of two equally near, but for rounding, the one that was looked at first: what is drawn above. */
+function isNearer(distanceM: number, nearestM: number, found: number): boolean {
+  return found < 0 ? distanceM <= nearestM : distanceM < nearestM - 1e-6
+}
+
 function postNear({ pattern }: TypeGeometry, x: number, y: number, reachM: number): number {
   let nearestM = reachM
   let found = -1
   for (let post = pattern.postStart; post < pattern.partCount; post++) {
     const distanceM = boxDistance(x - pattern.xM[post], y - pattern.yM[post], postHalfM, postHalfM)
-    if (distanceM > nearestM || (distanceM === nearestM && found >= 0)) continue
+    if (!isNearer(distanceM, nearestM, found)) continue
     nearestM = distanceM
     found = post
   }
@@ -48,14 +53,14 @@ function memberNear(type: TypeGeometry, x: number, y: number, reachM: number): n
   let found = -1
   for (let m = 0; m < memberY.length; m++) {
     const distanceM = boxDistance(x - size.alongM / 2, y - memberY[m], size.alongM / 2, memberHalfM)
-    if (distanceM > nearestM || (distanceM === nearestM && found >= 0)) continue
+    if (!isNearer(distanceM, nearestM, found)) continue
     nearestM = distanceM
     found = longStart + m * (across + 1) + stationNear(type, x)
   }
   const halfHeight = (crossToY - crossFromY) / 2
   for (let c = 0; c < crossX.length; c++) {
     const distanceM = boxDistance(x - crossX[c], y - crossFromY - halfHeight, memberHalfM, halfHeight)
-    if (distanceM > nearestM || (distanceM === nearestM && found >= 0)) continue
+    if (!isNearer(distanceM, nearestM, found)) continue
     nearestM = distanceM
     found = crossStart + c
   }
