@@ -9,6 +9,6 @@ export function siteFileName(name: string): string {
   const short = Array.from(words)
     .slice(0, mostLetters)
     .join('')
-    .replace(/^\.+|[. ]+$/g, '')
+    .replace(/^[. ]+|[. ]+$/g, '')
   return `${short === '' || reserved.test(short) ? `site ${short}`.trim() : short}.json`
 }
