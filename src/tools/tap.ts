@@ -4,6 +4,8 @@ import type { PointM } from '../model/schema/primitives.ts'
 export type Target =
   | { readonly kind: 'part'; readonly part: number }
   | { readonly kind: 'joint'; readonly joint: number }
+  /** The group of suspects that a joint belongs to. */
+  | { readonly kind: 'suspect'; readonly joint: number }
   | { readonly kind: 'reading'; readonly entry: string }
   | { readonly kind: 'table'; readonly run: number; readonly place: number }
 
@@ -27,6 +29,8 @@ export function isSameTarget(a: Target, b: Target): boolean {
       return b.kind === 'part' && a.part === b.part
     case 'joint':
       return b.kind === 'joint' && a.joint === b.joint
+    case 'suspect':
+      return b.kind === 'suspect' && a.joint === b.joint
     case 'reading':
       return b.kind === 'reading' && a.entry === b.entry
     case 'table':

@@ -38,9 +38,14 @@ describe('a tap', () => {
   })
 
   it('takes a mark that lies right under it first, and once only', () => {
-    const marked: Tap = { ...full, mark: { kind: 'joint', joint: 3 } }
-    expect(targetsOf(marked).map(({ kind }) => kind)).toEqual(['joint', 'part', 'reading', 'table'])
-    expect(kinds([marked, marked, marked])).toEqual(['joint', 'part', 'reading'])
+    const marked: Tap = { ...full, mark: { kind: 'reading', entry: 'r1' } }
+    expect(targetsOf(marked).map(({ kind }) => kind)).toEqual(['reading', 'part', 'joint', 'table'])
+    expect(kinds([marked, marked, marked, marked])).toEqual(['reading', 'part', 'joint', 'table'])
+  })
+
+  it('takes a suspect for its group and its joint for another thing', () => {
+    const marked: Tap = { ...full, mark: { kind: 'suspect', joint: 3 } }
+    expect(kinds([marked, marked, marked])).toEqual(['suspect', 'part', 'joint'])
   })
 
   it('on nothing chooses nothing and forgets the place', () => {

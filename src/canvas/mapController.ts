@@ -1,0 +1,469 @@
+import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { MapMarks } from '../state/mapMarks.ts'
+import type { Picked } from '../state/picked.ts'
+import type { LinkDone, LinkState } from '../tools/link.ts'
+import { pickAt, type PickState } from '../tools/pick.ts'
+import type { Tap, Target } from '../tools/tap.ts'
+import { BaseLayer } from './baseLayer.ts'
+import { Camera, type Inset } from './camera.ts'
+import { buildGeometry, tableCornersM, type MapGeometry } from './geometry.ts'
+import { HitIndex } from './hitIndex.ts'
+import { levelOf, type Level } from './lod.ts'
+import { MapGestures, reachOf } from './mapGestures.ts'
+import { headsOfGroups, jointText, partText, pickedOf } from './mapNames.ts'
+import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
+import { watchSize, type MapSize } from './mapSize.ts'
+import { toScreen, toWorld, type PointPx, type RectM } from './mapTypes.ts'
+import { partPointM } from './markPoints.ts'
+import { Overlay, type LinkLine } from './overlay.ts'
+import { boxAround } from './overlayLabels.ts'
+import type { Box } from './overlayCurves.ts'
+import { partNumber, partOutline, rectOfPicked } from './overlayOutlines.ts'
+import { palettes, type ThemeName } from './palette.ts'
+
+/** What the map shows; replaced as a whole. */
+export interface MapInput {
+  readonly index: SiteIndex
+  readonly marks: MapMarks
+  readonly themeName: ThemeName
+  /** A tap begins or ends a pair instead of choosing. */
+  readonly linking: boolean
+  readonly inset: Inset
+}
+
+export interface MapElements {
+  readonly host: HTMLElement
+  readonly base: HTMLCanvasElement
+  readonly overlay: HTMLDivElement
+}
+
+/** The part that the keyboard stands on: where it is on the screen, and what it is. */
+export interface KeyboardPlace {
+  readonly part: string
+  readonly box: Box
+}
+
+export interface MapEvents {
+  readonly onpick: (picked: Picked | null) => void
+  readonly onhover: (hovered: Picked | null) => void
+  readonly onlink: (from: string, to: string) => void
+  readonly onlinkstart: (from: string) => void
+  readonly onlinkcancel: () => void
+  readonly onlevel: (level: Level) => void
+  /** The keyboard's part has moved, over the plan or with the view. */
+  readonly onplace: (place: KeyboardPlace | null) => void
+}
+
+/** Labels come back so long after the last movement. */
+const settleMs = 120
+const keyPanPx = 80
+const keyZoom = 1.5
+const leastStepPx = 10
+const directPx = 2
+/** Something small is shown with this much around it. */
+const focusAroundM = 4
+
+/**
+ * Ties the pieces together: input and gestures change what is to be seen, and one draw per frame shows it.
+ * It keeps only what no one else needs to know: the view, the hover, the link being drawn, the keyboard's part.
+ */
+export class MapController {
+  readonly #elements: MapElements
+  readonly #events: MapEvents
+  readonly #base: BaseLayer
+  readonly #overlay: Overlay
+  readonly #camera: Camera
+  readonly #gestures: MapGestures
+  readonly #unwatch: () => void
+  #input: MapInput
+  #geometry: MapGeometry
+  #hits: HitIndex
+  #frame = 0
+  #isBaseStale = true
+  #isMoving = false
+  #settling: ReturnType<typeof setTimeout> | undefined
+  #hover: { readonly at: PointPx | null } | null = null
+  #link: LinkLine | null = null
+  #pick: PickState = null
+  #current = -1
+  #level: Level | null = null
+
+  constructor(elements: MapElements, input: MapInput, events: MapEvents) {
+    this.#elements = elements
+    this.#events = events
+    this.#input = input
+    this.#geometry = buildGeometry(input.index)
+    this.#hits = new HitIndex(this.#geometry)
+    this.#base = new BaseLayer(elements.base)
+    this.#overlay = new Overlay(elements.overlay)
+    this.#gestures = new MapGestures(elements.host, {
+      isLinking: () => this.#input.linking,
+      waitingPart: () => (this.#input.linking ? (this.#input.marks.pairFrom ?? -1) : -1),
+      partAt: (at, reachPx) => this.#partAt(at, reachPx),
+      toPlan: (at) => toWorld(this.#camera.view, at),
+      ontap: (at, reachPx) => this.#tap(at, reachPx),
+      ondoubletap: (at) => this.#approach(at),
+      onhover: (at) => this.#hoverAt(at),
+      onlinkmove: (state) => this.#showLink(state),
+      onlinkdone: (done) => this.#endLink(done),
+    })
+    this.#camera = new Camera(elements.host, {
+      onchange: () => this.#onView(),
+      mayMove: this.#gestures.mayMove,
+    })
+    this.#camera.setBounds(this.#geometry.boundsM, input.inset)
+    this.#overlay.update(this.#sceneOf(input))
+    this.#unwatch = watchSize(elements.host, (size) => this.#resize(size))
+  }
+
+  /** Takes what changed: geometry by the identity of the index, the rest of it is drawn anew. */
+  update(next: MapInput): void {
+    const previous = this.#input
+    if (next === previous) return
+    this.#input = next
+    if (next.index !== previous.index) this.#takeDrawing(previous.index, next)
+    if (next.inset !== previous.inset) this.#camera.setBounds(this.#geometry.boundsM, next.inset)
+    if (next.linking !== previous.linking || next.index !== previous.index) this.#gestures.cancel()
+    const { marks } = next
+    if (
+      next.index !== previous.index ||
+      next.themeName !== previous.themeName ||
+      marks.suspects !== previous.marks.suspects ||
+      marks.currentPerAmpere !== previous.marks.currentPerAmpere
+    ) {
+      this.#isBaseStale = true
+    }
+    if (marks.picked !== previous.marks.picked && marks.picked?.kind === 'part') {
+      this.#stand(partNumber(this.#geometry, marks.picked.address))
+    }
+    this.#overlay.update(this.#sceneOf(next))
+    this.#requestDraw()
+  }
+
+  fit(): void {
+    this.#camera.fit()
+  }
+
+  zoomBy(factor: number): void {
+    this.#camera.zoomBy(factor)
+  }
+
+  /** Goes to something; false where it is not on the map. */
+  focus(picked: Picked): boolean {
+    const rect = rectOfPicked(this.#geometry, this.#input.marks, picked)
+    if (rect) this.#camera.focusOn(grown(rect, focusAroundM))
+    return rect !== null
+  }
+
+  get isDrawingLink(): boolean {
+    return this.#link !== null
+  }
+
+  /** Carries out what a key asks for. */
+  obey(command: MapCommand): void {
+    switch (command.order) {
+      case 'step':
+        return this.#stepTo(command)
+      case 'pan': {
+        const { x, y } = screenDirections[command.towards]
+        return this.#camera.panBy(-keyPanPx * x, -keyPanPx * y)
+      }
+      case 'zoom':
+        return this.#zoomAtPlace(command.isIn ? keyZoom : 1 / keyZoom)
+      case 'fit':
+        return this.fit()
+      case 'suspect':
+        return this.#nextSuspect(command.by)
+      case 'pick':
+        return this.#pickCurrent()
+      case 'link':
+        return this.#linkCurrent()
+      case 'clear':
+        return this.#clear()
+    }
+  }
+
+  /** Gives the keyboard a part to stand on when it comes to the map: the one nearest to the middle. */
+  enter(): void {
+    if (this.#current < 0) {
+      const { widthPx, heightPx, k } = this.#camera.view
+      const middle = toWorld(this.#camera.view, { x: widthPx / 2, y: heightPx / 2 })
+      const nearest = this.#hits.partAt(middle.x, middle.y, Math.max(widthPx, heightPx) / k, 'frames')
+      this.#current = nearest >= 0 ? nearest : this.#input.index.partCount > 0 ? 0 : -1
+    }
+    this.#tellPlace()
+  }
+
+  destroy(): void {
+    cancelAnimationFrame(this.#frame)
+    clearTimeout(this.#settling)
+    this.#unwatch()
+    this.#gestures.destroy()
+    this.#camera.destroy()
+    this.#overlay.destroy()
+  }
+
+  #sceneOf({ marks, themeName }: MapInput) {
+    return { geometry: this.#geometry, marks, palette: palettes[themeName] }
+  }
+
+  #takeDrawing(previous: SiteIndex, { index, inset }: MapInput): void {
+    this.#geometry = buildGeometry(index)
+    this.#hits = new HitIndex(this.#geometry)
+    this.#pick = null
+    this.#current = -1
+    this.#camera.setBounds(this.#geometry.boundsM, inset)
+    if (!isSameSite(previous, index)) this.#camera.fit(false)
+  }
+
+  #resize({ widthPx, heightPx, dpr }: MapSize): void {
+    this.#isBaseStale = true
+    this.#camera.resize(widthPx, heightPx, dpr)
+    this.#requestDraw()
+  }
+
+  #onView(): void {
+    this.#isBaseStale = true
+    this.#isMoving = true
+    clearTimeout(this.#settling)
+    this.#settling = setTimeout(() => {
+      this.#isMoving = false
+      this.#requestDraw()
+    }, settleMs)
+    this.#requestDraw()
+  }
+
+  #requestDraw(): void {
+    if (this.#frame === 0) this.#frame = requestAnimationFrame(() => this.#draw())
+  }
+
+  #draw(): void {
+    this.#frame = 0
+    const { host } = this.#elements
+    if (window.devicePixelRatio !== this.#camera.view.dpr && host.clientWidth > 0) {
+      // Not every browser tells of a new density.
+      this.#camera.resize(host.clientWidth, host.clientHeight, window.devicePixelRatio)
+      this.#isBaseStale = true
+    }
+    const { view } = this.#camera
+    if (view.widthPx < 1 || view.heightPx < 1) return
+    if (this.#hover) this.#tellHover()
+    if (this.#isBaseStale) {
+      const { marks, themeName } = this.#input
+      this.#base.draw(this.#geometry, view, { palette: palettes[themeName], marks })
+      this.#isBaseStale = false
+      this.#tellLevel(levelOf(view.k, this.#geometry))
+      this.#tellPlace()
+    }
+    this.#overlay.draw({ view, inset: this.#input.inset, isMoving: this.#isMoving, link: this.#link })
+  }
+
+  #tellLevel(level: Level): void {
+    if (level === this.#level) return
+    this.#level = level
+    this.#events.onlevel(level)
+  }
+
+  #partAt(at: PointPx, reachPx: number): number {
+    const { view } = this.#camera
+    const { x, y } = toWorld(view, at)
+    const level = levelOf(view.k, this.#geometry)
+    // What lies right under the pointer comes before what is only within its reach.
+    const direct = this.#hits.partAt(x, y, directPx / view.k, level)
+    return direct >= 0 ? direct : this.#hits.partAt(x, y, reachPx / view.k, level)
+  }
+
+  #tapAt(at: PointPx, reachPx: number): Tap {
+    const { view } = this.#camera
+    const place = toWorld(view, at)
+    const level = levelOf(view.k, this.#geometry)
+    const reachM = reachPx / view.k
+    return {
+      at: place,
+      reachM,
+      mark: this.#overlay.markAt(at, reachPx),
+      part: this.#partAt(at, reachPx),
+      joint: level === 'tables' ? -1 : this.#hits.jointAt(place.x, place.y, Math.max(reachM, 1.2)),
+      reading: this.#overlay.readingAt(at, reachPx),
+      table: this.#hits.tableAt(place.x, place.y),
+    }
+  }
+
+  #tap(at: PointPx, reachPx: number): void {
+    const pointed = this.#overlay.pointerAt(at)
+    if (pointed) return this.#goToSuspect(pointed.joint)
+    this.#pick = pickAt(this.#pick, this.#tapAt(at, reachPx))
+    const chosen = this.#pick?.chosen ?? null
+    if (chosen?.kind === 'part') this.#stand(chosen.part)
+    this.#events.onpick(chosen && this.#named(chosen))
+  }
+
+  #named(target: Target): Picked {
+    return pickedOf(this.#input.index, this.#input.marks.suspects, target)
+  }
+
+  /** Two taps: to the table there, or nearer to the place where there is none or it is near already. */
+  #approach(at: PointPx): void {
+    const { view } = this.#camera
+    const { x, y } = toWorld(view, at)
+    const table = this.#hits.tableAt(x, y, reachOf('touch') / view.k)
+    const corners = table && tableCornersM(this.#geometry, table, 0.5)
+    const widthPx = corners
+      ? view.k * Math.hypot(corners[1].x - corners[0].x, corners[1].y - corners[0].y)
+      : 0
+    if (!corners || widthPx > 0.7 * view.widthPx) return this.#camera.zoomBy(2, [at.x, at.y])
+    this.#camera.focusOn({
+      minX: Math.min(...corners.map((corner) => corner.x)),
+      minY: Math.min(...corners.map((corner) => corner.y)),
+      maxX: Math.max(...corners.map((corner) => corner.x)),
+      maxY: Math.max(...corners.map((corner) => corner.y)),
+    })
+  }
+
+  #hoverAt(at: PointPx | null): void {
+    this.#hover = { at }
+    this.#requestDraw()
+  }
+
+  #tellHover(): void {
+    const at = this.#hover?.at ?? null
+    this.#hover = null
+    const { marks, linking } = this.#input
+    if (linking && marks.pairFrom !== null && marks.pairTo === null) {
+      const part = at ? this.#partAt(at, reachOf('mouse')) : -1
+      this.#link = at && {
+        from: marks.pairFrom,
+        at: toWorld(this.#camera.view, at),
+        over: part === marks.pairFrom ? -1 : part,
+      }
+    } else {
+      this.#link = null
+    }
+    if (this.#isMoving && at) return
+    const next = at && pickAt(null, this.#tapAt(at, reachOf('mouse')))
+    this.#events.onhover(next && this.#named(next.chosen))
+  }
+
+  #showLink(state: LinkState): void {
+    this.#link = state.phase === 'dragging' ? { from: state.from, at: state.at, over: state.over } : null
+    this.#requestDraw()
+  }
+
+  #endLink(done: LinkDone): void {
+    const { index } = this.#input
+    if (done.kind === 'begun') return this.#events.onlinkstart(partText(index, done.from))
+    this.#events.onlink(partText(index, done.from), partText(index, done.to))
+  }
+
+  #stand(part: number): void {
+    this.#current = part
+    this.#tellPlace()
+  }
+
+  #tellPlace(): void {
+    const place = this.#current < 0 ? null : partPointM(this.#geometry, this.#current)
+    if (!place) return this.#events.onplace(null)
+    const { view } = this.#camera
+    const outline = partOutline(this.#geometry, this.#current)
+    const corners = outline?.form === 'area' ? outline.cornersM.map((corner) => toScreen(view, corner)) : []
+    const at = toScreen(view, place)
+    const least = boxAround(at, 24, 24)
+    this.#events.onplace({
+      part: partText(this.#input.index, this.#current),
+      box: {
+        left: Math.min(least.left, ...corners.map(({ x }) => x)),
+        top: Math.min(least.top, ...corners.map(({ y }) => y)),
+        right: Math.max(least.right, ...corners.map(({ x }) => x)),
+        bottom: Math.max(least.bottom, ...corners.map(({ y }) => y)),
+      },
+    })
+  }
+
+  #stepTo({ towards, toAnyPart }: Extract<MapCommand, { order: 'step' }>): void {
+    if (this.#current < 0) return this.enter()
+    const leastM = Math.max(leastStepPx / this.#camera.view.k, 0.05)
+    const next = partTowards(this.#geometry, this.#hits, this.#current, towards, { leastM, toAnyPart })
+    if (next < 0) return
+    this.#pick = null
+    const { x, y } = partPointM(this.#geometry, next)!
+    this.#camera.reveal(x, y)
+    this.#stand(next)
+  }
+
+  #zoomAtPlace(factor: number): void {
+    const { view } = this.#camera
+    const atM = this.#current < 0 ? null : partPointM(this.#geometry, this.#current)
+    const at = atM && toScreen(view, atM)
+    const isSeen = at && at.x >= 0 && at.y >= 0 && at.x <= view.widthPx && at.y <= view.heightPx
+    this.#camera.zoomBy(factor, isSeen ? [at.x, at.y] : undefined)
+  }
+
+  #nextSuspect(by: 1 | -1): void {
+    const { marks, index } = this.#input
+    const heads = headsOfGroups(marks.suspects)
+    if (heads.length === 0) return
+    const { picked } = marks
+    const address =
+      picked?.kind === 'suspect' ? picked.joint : picked?.kind === 'joint' ? picked.address : null
+    const at = heads.findIndex((joint) => jointText(index, joint) === address)
+    const next = at < 0 ? (by > 0 ? 0 : heads.length - 1) : (at + by + heads.length) % heads.length
+    this.#goToSuspect(heads[next])
+  }
+
+  #goToSuspect(joint: number): void {
+    const picked = this.#named({ kind: 'suspect', joint })
+    this.#events.onpick(picked)
+    this.focus(picked)
+  }
+
+  #pickCurrent(): void {
+    if (this.#current < 0) return
+    const at = partPointM(this.#geometry, this.#current)!
+    const reachM = 1.2
+    this.#pick = pickAt(this.#pick, {
+      at,
+      reachM,
+      mark: null,
+      part: this.#current,
+      joint: this.#hits.jointAt(at.x, at.y, reachM),
+      reading: null,
+      table: this.#hits.tableAt(at.x, at.y),
+    })
+    this.#events.onpick(this.#pick && this.#named(this.#pick.chosen))
+  }
+
+  #linkCurrent(): void {
+    if (this.#current < 0) return
+    const { marks } = this.#input
+    const isWaiting = marks.pairFrom !== null && marks.pairTo === null && marks.pairFrom !== this.#current
+    this.#endLink(
+      isWaiting
+        ? { kind: 'linked', from: marks.pairFrom, to: this.#current }
+        : { kind: 'begun', from: this.#current },
+    )
+  }
+
+  /** One thing at a time: the line being drawn, the pair begun, then the choice. */
+  #clear(): void {
+    if (this.#gestures.cancel()) return
+    const { marks } = this.#input
+    this.#link = null
+    this.#requestDraw()
+    if (marks.pairFrom !== null) return this.#events.onlinkcancel()
+    this.#pick = null
+    this.#events.onpick(null)
+  }
+}
+
+/** Revisions of one drawing follow one another; another site has another line of them. */
+function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
+  return (
+    a.drawing.revision === b.drawing.revision ||
+    a.drawing.parent === b.drawing.revision ||
+    b.drawing.parent === a.drawing.revision
+  )
+}
+
+function grown({ minX, minY, maxX, maxY }: RectM, byM: number): RectM {
+  return { minX: minX - byM, minY: minY - byM, maxX: maxX + byM, maxY: maxY + byM }
+}

@@ -1,0 +1,294 @@
+import Konva from 'konva'
+import type { MapMarks, SuspectMark } from '../state/mapMarks.ts'
+import type { ReadingLook } from '../state/readingLook.ts'
+import type { PointM } from '../model/schema/primitives.ts'
+import type { Target } from '../tools/tap.ts'
+import type { Inset } from './camera.ts'
+import type { MapGeometry } from './geometry.ts'
+import { toScreen, type PointPx, type View } from './mapTypes.ts'
+import { jointPointM, partPointM } from './markPoints.ts'
+import { currentArrows, currentWays, type CurrentWays } from './overlayCurrents.ts'
+import { pointOn, type Box } from './overlayCurves.ts'
+import {
+  drawArrows,
+  drawGlow,
+  drawLabels,
+  drawLink,
+  drawOutline,
+  drawPointers,
+  drawRings,
+  drawScale,
+  labelWidthPx,
+  type LabelText,
+} from './overlayDraw.ts'
+import {
+  ofLook,
+  readingEdges,
+  readingNear,
+  seenReadings,
+  type ReadingEdges,
+  type SeenReading,
+} from './overlayEdges.ts'
+import { placeLabels, type PlacedLabel } from './overlayLabels.ts'
+import { outlineOf, partOutline, type Outline } from './overlayOutlines.ts'
+import { labelWishes } from './overlayReadingLabels.ts'
+import { scaleBar } from './overlayScale.ts'
+import {
+  pointerRadiusPx,
+  suspectPointers,
+  suspectRings,
+  type PlacedSuspect,
+  type SuspectPointer,
+  type SuspectRing,
+} from './overlaySuspects.ts'
+import type { Palette } from './palette.ts'
+import { drawReadings } from './readingGlyph.ts'
+
+/** What lies over the drawing, until something of it changes. */
+export interface OverlayScene {
+  readonly geometry: MapGeometry
+  readonly marks: MapMarks
+  readonly palette: Palette
+}
+
+/** The line of a pair in the making: from a part to the pointer, or to the part under it. */
+export interface LinkLine {
+  readonly from: number
+  readonly at: PointM
+  readonly over: number
+}
+
+export interface OverlayMoment {
+  readonly view: View
+  readonly inset: Inset
+  /** While the view moves, labels rest. */
+  readonly isMoving: boolean
+  readonly link: LinkLine | null
+}
+
+/** From below to above: the gravest lie on top. */
+const looksUpwards: readonly ReadingLook[] = [
+  'setAside',
+  'within',
+  'tooLow',
+  'waiting',
+  'noMetalPath',
+  'poorContact',
+  'overRange',
+  'investigate',
+]
+
+const mostLabels = 48
+const pointerEdgePx = 30
+
+/**
+ * Everything above the base layer, as a handful of shapes of one Konva layer, none of which listens: what lies
+ * under the pointer is found by arithmetic. `draw` lays out what is seen, then draws all of it once.
+ */
+export class Overlay {
+  readonly #stage: Konva.Stage
+  readonly #layer: Konva.Layer
+  #scene: OverlayScene | null = null
+  #moment: OverlayMoment | null = null
+  #edges: ReadingEdges = { marks: [], endsM: new Float64Array(0), lanes: new Uint16Array(0) }
+  #ways: CurrentWays = { endsM: new Float64Array(0), perAmpere: new Float32Array(0) }
+  #suspectsM: readonly { readonly mark: SuspectMark; readonly atM: PointM }[] = []
+  #picked: Outline | null = null
+  #hovered: Outline | null = null
+  #seen: readonly SeenReading[] = []
+  #rings: readonly SuspectRing[] = []
+  #pointers: readonly SuspectPointer[] = []
+  #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
+  readonly #widths = new Map<string, number>()
+
+  constructor(container: HTMLDivElement) {
+    this.#stage = new Konva.Stage({ container, width: 1, height: 1, listening: false })
+    this.#layer = new Konva.Layer({ listening: false })
+    this.#stage.add(this.#layer)
+    for (const look of looksUpwards) {
+      this.#add((context, { palette }) =>
+        drawReadings(context, look, ofLook(this.#seen, look), {
+          line: palette.readings[look],
+          halo: look === 'setAside' ? null : palette.halo,
+        }),
+      )
+    }
+    this.#add((context, scene) => this.#drawChosenReadings(context, scene))
+    this.#add((context, scene, { view }) =>
+      drawArrows(context, currentArrows(this.#ways, view), scene.palette),
+    )
+    this.#add((context, scene, { view }) => this.#drawOutlines(context, scene, view))
+    this.#add((context, { palette }, { isMoving }) => drawRings(context, this.#rings, palette, !isMoving))
+    this.#add((context, scene, moment) => this.#drawPair(context, scene, moment))
+    this.#add((context, { palette }, { isMoving }) => {
+      if (!isMoving) drawLabels(context, this.#labels, palette)
+    })
+    this.#add((context, { palette }) => drawPointers(context, this.#pointers, palette))
+    this.#add((context, scene, moment) => this.#drawScale(context, scene, moment))
+  }
+
+  /** Takes what changed; recomputes only what hangs on it. Nothing is drawn yet. */
+  update(next: OverlayScene): void {
+    const previous = this.#scene
+    this.#scene = next
+    const { geometry, marks } = next
+    const isOther = previous?.geometry !== geometry
+    if (isOther || previous.marks.readings !== marks.readings) {
+      this.#edges = readingEdges(geometry, marks.readings)
+    }
+    if (isOther || previous.marks.suspects !== marks.suspects) {
+      this.#suspectsM = marks.suspects.map((mark) => ({ mark, atM: jointPointM(geometry, mark.joint) }))
+    }
+    if (isOther || previous.marks.currentPerAmpere !== marks.currentPerAmpere) {
+      this.#ways = currentWays(geometry, marks.currentPerAmpere ?? new Float32Array(0))
+    }
+    this.#picked = outlineOf(geometry, marks, marks.picked)
+    this.#hovered = outlineOf(geometry, marks, marks.hovered)
+  }
+
+  draw(moment: OverlayMoment): void {
+    this.#moment = moment
+    if (!this.#scene) return
+    this.#layOut(this.#scene, moment)
+    this.#fitTo(moment.view)
+    this.#layer.draw()
+  }
+
+  /** What is drawn as a mark of its own right under a point: a suspect, a reading's label or middle. */
+  markAt(at: PointPx, reachPx: number): Target | null {
+    const ring = this.#rings.find(
+      (ring) =>
+        Math.hypot(ring.at.x - at.x, ring.at.y - at.y) <= ring.radiusPx + reachPx / 2 ||
+        (ring.plate !== null && holds(ring.plate, at)),
+    )
+    if (ring) return { kind: 'suspect', joint: ring.mark.joint }
+    const label = this.#labels.find(({ box }) => holds(box, at))
+    if (label) return { kind: 'reading', entry: label.of.entry }
+    const reading = this.#seen.find(({ curve, middleAt, mark }) => {
+      if (middleAt === null || mark.look === 'within' || mark.look === 'setAside') return false
+      const middle = pointOn(curve, middleAt)
+      return Math.hypot(middle.x - at.x, middle.y - at.y) <= 4 + reachPx / 2
+    })
+    return reading ? { kind: 'reading', entry: reading.mark.entry } : null
+  }
+
+  readingAt(at: PointPx, reachPx: number): string | null {
+    return readingNear(this.#seen, at, reachPx)?.mark.entry ?? null
+  }
+
+  /** The suspect that a pointer at the edge stands for. */
+  pointerAt(at: PointPx): SuspectMark | null {
+    const reachPx = Math.max(pointerRadiusPx, 22)
+    return this.#pointers.find((p) => Math.hypot(p.at.x - at.x, p.at.y - at.y) <= reachPx)?.mark ?? null
+  }
+
+  destroy(): void {
+    this.#stage.destroy()
+  }
+
+  #add(draw: (context: CanvasRenderingContext2D, scene: OverlayScene, moment: OverlayMoment) => void): void {
+    this.#layer.add(
+      new Konva.Shape({
+        listening: false,
+        perfectDrawEnabled: false,
+        sceneFunc: (context) => {
+          if (this.#scene && this.#moment) draw(context._context, this.#scene, this.#moment)
+        },
+      }),
+    )
+  }
+
+  #fitTo({ widthPx, heightPx, dpr }: View): void {
+    const canvas = this.#layer.getCanvas()
+    if (canvas.getPixelRatio() !== dpr) canvas.setPixelRatio(dpr)
+    if (this.#stage.width() !== widthPx) this.#stage.width(widthPx)
+    if (this.#stage.height() !== heightPx) this.#stage.height(heightPx)
+  }
+
+  #layOut(scene: OverlayScene, { view, inset, isMoving }: OverlayMoment): void {
+    const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
+    this.#seen = seenReadings(this.#edges, view)
+    const placed: PlacedSuspect[] = this.#suspectsM.map(({ mark, atM }) => ({
+      mark,
+      at: toScreen(view, atM),
+    }))
+    this.#rings = suspectRings(placed, screen)
+    this.#pointers = suspectPointers(placed, screen, {
+      left: inset.left + pointerEdgePx,
+      top: inset.top + pointerEdgePx,
+      right: view.widthPx - inset.right - pointerEdgePx,
+      bottom: view.heightPx - inset.bottom - pointerEdgePx,
+    })
+    if (isMoving) {
+      this.#labels = []
+      return
+    }
+    const taken = [
+      ...this.#rings.map(({ at, radiusPx }) => ({
+        left: at.x - radiusPx,
+        top: at.y - radiusPx,
+        right: at.x + radiusPx,
+        bottom: at.y + radiusPx,
+      })),
+      ...this.#rings.flatMap(({ plate }) => plate ?? []),
+    ]
+    const wishes = labelWishes(this.#seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
+    this.#labels = placeLabels(wishes, taken, { within: screen, apartPx: 3, most: mostLabels })
+  }
+
+  #widthOf(text: string): number {
+    const known = this.#widths.get(text)
+    if (known !== undefined) return known
+    const widthPx = labelWidthPx(this.#layer.getContext()._context, text)
+    if (this.#widths.size > 5000) this.#widths.clear()
+    this.#widths.set(text, widthPx)
+    return widthPx
+  }
+
+  #drawChosenReadings(context: CanvasRenderingContext2D, { marks, palette }: OverlayScene): void {
+    const { hovered } = marks
+    for (const reading of this.#seen) {
+      const { mark, curve } = reading
+      const isHovered = hovered?.kind === 'reading' && hovered.entry === mark.entry
+      if (!mark.isPicked && !isHovered) continue
+      drawGlow(context, curve, mark.isPicked ? palette.selection : palette.hover, mark.isPicked ? 11 : 8)
+      drawReadings(context, mark.look, [reading], { line: palette.readings[mark.look], halo: palette.halo })
+    }
+  }
+
+  #drawOutlines(context: CanvasRenderingContext2D, { palette }: OverlayScene, view: View): void {
+    if (this.#hovered) drawOutline(context, this.#hovered, view, palette.hover, palette, false)
+    if (this.#picked) drawOutline(context, this.#picked, view, palette.selection, palette, true)
+  }
+
+  #drawPair(context: CanvasRenderingContext2D, scene: OverlayScene, { view, link }: OverlayMoment): void {
+    const { geometry, marks, palette } = scene
+    const pointOf = (part: number) => {
+      const atM = partPointM(geometry, part)
+      return atM && toScreen(view, atM)
+    }
+    const from = link ? link.from : marks.pairFrom
+    const start = from === null ? null : pointOf(from)
+    if (!start) return
+    if (!link) {
+      const end = marks.pairTo === null ? null : pointOf(marks.pairTo)
+      drawLink(context, start, end && { at: end, isOnPart: true }, palette)
+      return
+    }
+    const over = link.over >= 0 ? pointOf(link.over) : null
+    const outline = over && partOutline(geometry, link.over)
+    if (outline) drawOutline(context, outline, view, palette.link, palette, true)
+    const to = over ? { at: over, isOnPart: true } : { at: toScreen(view, link.at), isOnPart: false }
+    drawLink(context, start, to, palette)
+  }
+
+  #drawScale(context: CanvasRenderingContext2D, scene: OverlayScene, { view, inset }: OverlayMoment): void {
+    const { units } = scene.geometry.index.drawing.facts
+    const at = { x: view.widthPx - inset.right - 16, y: view.heightPx - inset.bottom - 14 }
+    drawScale(context, scaleBar(view.k, units), at, scene.palette)
+  }
+}
+
+function holds({ left, top, right, bottom }: Box, { x, y }: PointPx): boolean {
+  return x >= left && x <= right && y >= top && y <= bottom
+}
