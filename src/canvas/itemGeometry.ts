@@ -75,7 +75,7 @@ export function itemGeometry(index: SiteIndex): ItemGeometry {
  */
 const standOffM = 0.5
 const outsideM = 0.15
-const lugShare = 0.4
+const lugShare = 0.55
 
 function endPlaces(index: SiteIndex, paths: PathSet): Pick<ItemGeometry, 'ends' | 'lugs'> {
   const { drawing, conductors } = index

@@ -123,7 +123,7 @@ describe('marks of joints', () => {
     const jumper = markOf('R2/T3+T4~1')
     expect(jumper.x).toBeCloseTo((endOf('R2/T3/L1.11').x + endOf('R2/T4/L1.1').x) / 2, 9)
     expect(markOf('C1.2~lug').x).toBe(0)
-    expect(markOf('C1.2~lug').y).toBeCloseTo(0.453 + 0.4 * 0.5, 9)
+    expect(markOf('C1.2~lug').y).toBeCloseTo(0.453 + 0.55 * 0.5, 9)
     expect(markOf('C1.1~wire').y).toBeCloseTo((-3 + 0.453) / 2, 9)
     expect(markOf('G1~earth')).toEqual({ x: 0, y: -3 })
   })
