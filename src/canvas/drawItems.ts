@@ -16,11 +16,17 @@ export function conductorWidthPx(pxPerM: number): number {
   return Math.min(Math.max(conductorWidthM * pxPerM, smallest.conductorPx), mostConductorPx)
 }
 
-/** Jumpers, conductors with their ends, buried strips, then the symbols of equipment. O(items in view). */
-export function drawItems(sight: Sight, geometry: MapGeometry): void {
+/** What current runs along: jumpers, buried strips, conductors, added joints. O(items in view). */
+export function drawWires(sight: Sight, geometry: MapGeometry): void {
   drawJumpers(sight, geometry)
   drawStrips(sight, geometry)
   drawConductors(sight, geometry)
+  drawAddedJoints(sight, geometry)
+}
+
+/** Symbols of equipment and of conductors' ends, which stay to be seen over a current. O(items). */
+export function drawSymbols(sight: Sight, geometry: MapGeometry): void {
+  if (isAtLeast(sight.level, 'members')) drawConductorEnds(sight, geometry)
   drawEnclosures(sight, geometry)
   drawEarthBars(sight, geometry)
   drawElectrodes(sight, geometry)
@@ -68,7 +74,6 @@ function drawConductors(sight: Sight, geometry: MapGeometry): void {
   const widthPx = conductorWidthPx(k / dpr) * dpr
   for (let c = 0; c < conductors.count; c++) drawPath(sight, conductors, c, widthPx + 2 * dpr, inks.halo)
   for (let c = 0; c < conductors.count; c++) drawPath(sight, conductors, c, widthPx, inks.conductor)
-  if (isAtLeast(sight.level, 'members')) drawConductorEnds(sight, geometry)
 }
 
 function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeometry): void {
@@ -225,7 +230,7 @@ function drawElectrodes(sight: Sight, { items }: MapGeometry): void {
 }
 
 /** Extra joints and joints added as built: thin lines between what they join. */
-export function drawAddedJoints(sight: Sight, geometry: MapGeometry): void {
+function drawAddedJoints(sight: Sight, geometry: MapGeometry): void {
   const { raster, x0, y0, k, dpr, inks, visibleM } = sight
   const { index } = geometry
   for (let joint = index.extraJointStart; joint < index.electrodeJointStart; joint++) {

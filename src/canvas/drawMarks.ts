@@ -11,7 +11,7 @@ import type { Sight } from './sight.ts'
 /** A smaller share of the current is not drawn: its line would say more than it carries. */
 export const leastCurrent = 0.005
 const currentFromPx = 1
-const currentAddPx = 8
+const currentAddPx = 6
 
 /** Width of a joint that carries a share of one ampere, in CSS pixels: a step plus the square root. */
 export function currentWidthPx(perAmpere: number): number {

@@ -66,7 +66,7 @@ export interface LegendEntry {
   readonly scale: { readonly form: 'squareRoot'; readonly leastShown: number } | null
 }
 
-/** Exactly what the base layer can show of this site at this level, in the order of drawing. */
+/** Exactly what the base layer can show of this site at this level. */
 export function legendOf(level: Level, paint: BasePaint, geometry: MapGeometry): readonly LegendEntry[] {
   return [
     ...groundEntries(paint, geometry),

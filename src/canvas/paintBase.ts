@@ -1,5 +1,5 @@
 import { drawGround } from './drawGround.ts'
-import { drawAddedJoints, drawItems } from './drawItems.ts'
+import { drawSymbols, drawWires } from './drawItems.ts'
 import { currentPieces, drawCurrents, drawSuspects, type CurrentPieces } from './drawMarks.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
@@ -9,7 +9,7 @@ import { sightOf } from './sight.ts'
 
 /**
  * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
- * of them, conductors and equipment, currents, suspects last. `pieces` may be handed in where they are kept.
+ * of them, conductors, currents, equipment, suspects last. `pieces` may be handed in where they are kept.
  */
 export function paintBase(
   raster: Raster,
@@ -21,9 +21,9 @@ export function paintBase(
   const sight = sightOf(raster, geometry, view, palette)
   drawGround(sight, geometry)
   drawTables(sight, geometry)
-  drawItems(sight, geometry)
-  drawAddedJoints(sight, geometry)
+  drawWires(sight, geometry)
   if (pieces) drawCurrents(sight, pieces)
+  drawSymbols(sight, geometry)
   drawSuspects(sight, geometry, marks.suspects, palette)
 }
 

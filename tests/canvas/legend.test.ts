@@ -54,10 +54,10 @@ describe('the legend', () => {
     const current = entries.find(({ key }) => key === 'current')!
     expect(current.scale).toEqual({ form: 'squareRoot', leastShown: 0.005 })
     expect(current.steps.map(({ swatch }) => (swatch.shape === 'line' ? swatch.widthPx : 0))).toEqual([
-      1 + 8 * Math.sqrt(0.01),
-      1 + 8 * Math.sqrt(0.1),
-      1 + 8 * Math.sqrt(0.5),
-      9,
+      1 + 6 * Math.sqrt(0.01),
+      1 + 6 * Math.sqrt(0.1),
+      1 + 6 * Math.sqrt(0.5),
+      7,
     ])
   })
 })

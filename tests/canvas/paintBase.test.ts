@@ -109,10 +109,10 @@ describe('current', () => {
   }
 
   it('is as wide as the square root of its share says', () => {
-    expect(widthAt(1)).toBeGreaterThanOrEqual(8)
-    expect(widthAt(1)).toBeLessThanOrEqual(9)
-    expect(widthAt(-0.25)).toBeGreaterThanOrEqual(4)
-    expect(widthAt(-0.25)).toBeLessThanOrEqual(5)
+    expect(widthAt(1)).toBeGreaterThanOrEqual(6)
+    expect(widthAt(1)).toBeLessThanOrEqual(7)
+    expect(widthAt(-0.25)).toBeGreaterThanOrEqual(3)
+    expect(widthAt(-0.25)).toBeLessThanOrEqual(4)
     expect(widthAt(0.001)).toBe(0)
   })
 
@@ -122,6 +122,16 @@ describe('current', () => {
     const view = viewOf(1, { x: 0, y: 0 })
     const { pixels } = paint(view, { ...bare, marks: { suspects: [], currentPerAmpere } })
     expect(count(pixels, packed(palettes.light.current))).toBeGreaterThan(5)
+  })
+})
+
+describe('equipment', () => {
+  it('is seen over the current that runs through it', () => {
+    const bar = { x: -1.2, y: 16.6 }
+    const currentPerAmpere = new Float32Array(index.jointCount).fill(1)
+    const { at } = paint(viewOf(20, bar), { ...bare, marks: { suspects: [], currentPerAmpere } })
+    // between the middle stud and the one beside it
+    expect(at({ x: bar.x + 0.13, y: bar.y })).toBe(packed(palettes.light.equipment))
   })
 })
 
