@@ -36,7 +36,7 @@ const answerers: {
   },
   *locate(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
-    return prepared.ok ? ok(yield* locate(site, prepared.value)) : prepared
+    return prepared.ok ? ok(yield* locate(site, prepared.value, cache.locate)) : prepared
   },
 }
 

@@ -1,6 +1,7 @@
 import { ok, type Result } from '../base/result.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
+import { emptyLocateCache, type LocateCache } from '../locate/locateCache.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { compileNetwork, type Network } from '../network/compile.ts'
@@ -24,10 +25,11 @@ interface Worked {
 export interface SiteCache {
   readonly drawings: WeakMap<Drawing, Worked>
   readonly patterns: PatternCache
+  readonly locate: LocateCache
 }
 
 export function emptySiteCache(): SiteCache {
-  return { drawings: new WeakMap(), patterns: new WeakMap() }
+  return { drawings: new WeakMap(), patterns: new WeakMap(), locate: emptyLocateCache() }
 }
 
 function workedOf(cache: SiteCache, drawing: Drawing): Worked {

@@ -181,7 +181,23 @@ function narrowedAddedOhm({ ranking, measurement, models }: Findings, joint: Ran
   return quantiles(points.map(({ addedOhm, log }) => ({ addedOhm, weight: Math.exp(log - top) })))
 }
 
-/** A group in the answer; its evidence is spelt out where the sound readings to hold it against are given. */
+/** The same as the stretches have it, for groups of little weight. */
+function statesAddedOhm(joint: RankedJoint): AddedOhm {
+  const raised = joint.states.filter(({ severity }) => severity.addedOhm !== Infinity)
+  if (raised.length === 0) return null
+  const top = Math.max(...raised.map(({ logWeight }) => logWeight))
+  return quantiles(
+    raised.map(({ severity, logWeight }) => ({
+      addedOhm: severity.addedOhm,
+      weight: Math.exp(logWeight - top),
+    })),
+  )
+}
+
+/**
+ * A group in the answer. Its evidence is spelt out, and how much the joint has gained is narrowed down, where the
+ * sound readings to hold it against are given.
+ */
 export function writeGroup(
   findings: Findings,
   group: JointGroup,
@@ -216,7 +232,7 @@ export function writeGroup(
     jointCount: group.joints.length,
     probability,
     openProbability: open + raised > 0 ? open / (open + raised) : 0,
-    addedOhm: narrowedAddedOhm(findings, group.joints[0]),
+    addedOhm: sound ? narrowedAddedOhm(findings, group.joints[0]) : statesAddedOhm(group.joints[0]),
     evidence: sound ? evidenceFor(findings, group, sound) : [],
     cutsOffParts: cutOff,
   }

@@ -1,5 +1,5 @@
 import { logSumExp } from '../base/logSum.ts'
-import { precisionEntry, timesPrecision, type Precision } from './precision.ts'
+import { precisionDiagonal, precisionEntry, timesPrecision, type Precision } from './precision.ts'
 
 const halfLn2Pi = 0.9189385332046727
 
@@ -94,7 +94,7 @@ export function sumOverContactStates(
   let base = -0.5 * states.logDeterminant - n * halfLn2Pi
   let lostCount = 0
   timesPrecision(states.precision, residualOhm, weightedAtStart)
-  for (let i = 0; i < n; i++) diagonalAtStart[i] = precisionEntry(states.precision, i, i)
+  precisionDiagonal(states.precision, diagonalAtStart)
   const start = () => {
     weighted.set(weightedAtStart)
     diagonal.set(diagonalAtStart)
@@ -111,25 +111,24 @@ export function sumOverContactStates(
   }
   // W loses w wᵀ / W_pp, w its column at p: kept as one more row of `lost`, so that only columns are ever made
   const setAside = (p: number) => {
-    const row = lost.subarray(lostCount * n, (lostCount + 1) * n)
-    for (let i = 0; i < n; i++) row[i] = matrix[p * n + i]
-    for (const v of less) {
-      const share = v[p]
-      if (share !== 0) for (let i = 0; i < n; i++) row[i] -= share * v[i]
-    }
-    for (let k = 0, at = 0; k < lostCount; k++, at += n) {
-      const share = lost[at + p]
-      if (share !== 0) for (let i = 0; i < n; i++) row[i] -= share * lost[at + i]
-    }
+    const at = lostCount * n
+    for (let i = 0; i < n; i++) lost[at + i] = matrix[p * n + i]
+    for (let k = 0; k < less.length; k++) takeFrom(at, less[k], 0, p)
+    for (let k = 0; k < lostCount; k++) takeFrom(at, lost, k * n, p)
     const scale = 1 / Math.sqrt(diagonal[p])
     const moved = weighted[p] * scale
     spoiled[p] = 1
     for (let i = 0; i < n; i++) {
-      row[i] = spoiled[i] === 1 ? 0 : row[i] * scale
-      weighted[i] -= row[i] * moved
-      diagonal[i] -= row[i] * row[i]
+      const value = spoiled[i] === 1 ? 0 : lost[at + i] * scale
+      lost[at + i] = value
+      weighted[i] -= value * moved
+      diagonal[i] -= value * value
     }
     lostCount++
+  }
+  const takeFrom = (at: number, v: Float64Array, from: number, p: number) => {
+    const share = v[from + p]
+    if (share !== 0) for (let i = 0; i < n; i++) lost[at + i] -= share * v[from + i]
   }
 
   const remainingSquare = () => {

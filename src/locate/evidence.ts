@@ -29,6 +29,8 @@ export interface Measurement {
   readonly observations: readonly Observation[]
   readonly intervals: readonly NullingInterval[]
   readonly kits: readonly Kit[]
+  /** Per observation: the number of its instrument among `kits`. */
+  readonly kitOf: Uint16Array
   /** Mean of contact and lead offset per reading, in ohm. */
   readonly addedMeanOhm: Float64Array
   /** Standard deviation per reading of what it shares with no other. */
@@ -62,7 +64,8 @@ export function describeMeasurement(
     })
   })
   const kits = [...new Set(observations.map((o) => o.kit))]
-  return { observations, intervals, kits, addedMeanOhm, ownSdOhm, covariance }
+  const kitOf = Uint16Array.from(observations, (o) => kits.indexOf(o.kit))
+  return { observations, intervals, kits, kitOf, addedMeanOhm, ownSdOhm, covariance }
 }
 
 /** How a hypothesis moves the readings away from those of a sound array. */
@@ -84,6 +87,8 @@ export interface PreparedLevel {
   readonly over: readonly number[]
   /** Of a sound array, per observation: standard deviation, and ln of chance and density to be spoiled. */
   readonly soundSdOhm: Float64Array
+  /** The same without gain, squared: the diagonal of `covariance`. */
+  readonly varianceOhm2: Float64Array
   readonly soundLogSpoiled: Float64Array
   /** ln of the chance that a reading is to be taken as it stands, per finite reading. */
   readonly logTaken: Float64Array
@@ -114,6 +119,7 @@ export function prepareLevel(model: LevelModel, measurement: Measurement): Prepa
   const logTaken = Float64Array.from(finite, (p) => Math.log(1 - spoiledRate(observations[p])))
   return {
     soundSdOhm,
+    varianceOhm2: Float64Array.from(observations, (_, p) => full[p * n + p]),
     soundLogSpoiled,
     logTaken,
     model,
@@ -183,56 +189,53 @@ export interface Stated {
 
 /** Predictions, spreads and the precision of the finite readings under a hypothesis. O(n² columns). */
 export function stateReadings(level: PreparedLevel, measurement: Measurement, shift: Shift): Stated {
-  const { observations, addedMeanOhm } = measurement
+  const { observations, kits, kitOf, addedMeanOhm } = measurement
   const n = observations.length
-  const { finite, model } = level
+  const { finite, soundSdOhm, soundLogSpoiled } = level
+  const { networkOhm } = level.model
+  const { riseOhm } = shift
   const m = finite.length
   const predictedOhm = new Float64Array(n)
-  const variance = new Float64Array(n)
-  for (let p = 0; p < n; p++) {
-    predictedOhm[p] = model.networkOhm[p] + addedMeanOhm[p] + shift.riseOhm[p]
-    variance[p] = level.covariance[p * n + p]
-  }
+  const variance = level.varianceOhm2.slice()
+  for (let p = 0; p < n; p++) predictedOhm[p] = networkOhm[p] + addedMeanOhm[p] + riseOhm[p]
   let { precision, logDeterminant: determinant } = level
   const column = new Float64Array(m)
+  const full = new Float64Array(n)
   const widen = () => {
+    for (let p = 0; p < n; p++) variance[p] += full[p] * full[p]
+    for (let i = 0; i < m; i++) column[i] = full[finite[i]]
     const wider = widened(precision, column)
     precision = wider.precision
     determinant += wider.logDeterminant
   }
-  for (const full of shift.columns) {
-    for (let p = 0; p < n; p++) variance[p] += full[p] * full[p]
-    for (let i = 0; i < m; i++) column[i] = full[finite[i]]
+  for (const shared of shift.columns) {
+    full.set(shared)
     widen()
   }
-  for (const kit of measurement.kits) {
-    const gain = gainSd(kit)
+  for (let kit = 0; kit < kits.length; kit++) {
+    const gain = gainSd(kits[kit])
     for (let p = 0; p < n; p++) {
-      if (observations[p].kit !== kit || !Number.isFinite(predictedOhm[p])) continue
-      variance[p] += (gain * (predictedOhm[p] - addedMeanOhm[p])) ** 2
-    }
-    for (let i = 0; i < m; i++) {
-      const p = finite[i]
-      const known = observations[p].kit === kit && Number.isFinite(predictedOhm[p])
-      column[i] = known ? gain * (predictedOhm[p] - addedMeanOhm[p]) : 0
+      const ohm = predictedOhm[p] - addedMeanOhm[p]
+      full[p] = kitOf[p] === kit && ohm !== Infinity ? gain * ohm : 0
     }
     widen()
   }
-  const sdOhm = variance.map(Math.sqrt)
+  const sdOhm = new Float64Array(n)
+  for (let p = 0; p < n; p++) sdOhm[p] = Math.sqrt(variance[p])
   const residualOhm = new Float64Array(m)
   const logSpoiled = new Float64Array(m)
   const mustSpoil = new Uint8Array(m)
   for (let i = 0; i < m; i++) {
     const p = finite[i]
     const ohm = observations[p].ohm ?? 0
-    const known = Number.isFinite(predictedOhm[p])
+    const known = predictedOhm[p] !== Infinity
     residualOhm[i] = known ? ohm - predictedOhm[p] : 0
     mustSpoil[i] = known ? 0 : 1
+    const few = unmovedShare * sdOhm[p]
     const unmoved =
-      Math.abs(predictedOhm[p] - model.networkOhm[p] - addedMeanOhm[p]) < unmovedShare * sdOhm[p] &&
-      sdOhm[p] - level.soundSdOhm[p] < unmovedShare * sdOhm[p]
+      Math.abs(predictedOhm[p] - networkOhm[p] - addedMeanOhm[p]) < few && sdOhm[p] - soundSdOhm[p] < few
     logSpoiled[i] = unmoved
-      ? level.soundLogSpoiled[p]
+      ? soundLogSpoiled[p]
       : logSpoiledDensity(observations[p], ohm, predictedOhm[p], sdOhm[p])
   }
   const states: ReadingStates = {

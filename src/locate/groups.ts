@@ -1,4 +1,4 @@
-import { badJointShift } from './hypothesis.ts'
+import { badJointShift, risesOhm } from './hypothesis.ts'
 import type { Measurement, PreparedLevel, Shift } from './evidence.ts'
 import { quadraticForm, widened, type Precision } from './precision.ts'
 import type { RankedJoint, RankedState, Ranking } from './rank.ts'
@@ -72,8 +72,8 @@ export function groupJoints(ranking: Ranking, measurement: Measurement, most: nu
     const precision = precisionUnder(ranking.levels[level], shift)
     const members = [first]
     for (let i = 0; i < free.length;) {
-      const others = free[i].states.map(
-        (state) => badJointShift(models, level, free[i].candidate, state.severity.addedOhm, n).riseOhm,
+      const others = free[i].states.map(({ severity: { addedOhm } }) =>
+        risesOhm(models[level], free[i].candidate, addedOhm, n),
       )
       if (closestDifference(rise, others, precision, finite) < sameBelow) members.push(...free.splice(i, 1))
       else i++

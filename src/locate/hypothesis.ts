@@ -7,28 +7,36 @@ import { severityCellLnSd } from './severities.ts'
 /** Below this share of a reading's own uncertainty soil does not matter to it. */
 const soilMatters = 0.05
 
-/** Prediction per ln of soil level, by differences between neighbouring levels. */
-function soilSlope(
-  levels: readonly LevelModel[],
-  at: number,
-  ohmAt: (level: LevelModel, p: number) => number,
-  n: number,
-): Float64Array {
-  const slope = new Float64Array(n)
-  if (levels.length < 2) return slope
+/** Ohms of each pair at one soil level. */
+type OhmAt = (level: LevelModel) => Float64Array
+
+/** The soil level's share in the predictions, as a column of uncertainty: slopes between neighbouring levels. */
+function soilColumn(levels: readonly LevelModel[], at: number, ohmAt: OhmAt, n: number): Float64Array {
+  const column = new Float64Array(n)
+  if (levels.length < 2) return column
   const lower = levels[Math.max(0, at - 1)]
   const upper = levels[Math.min(levels.length - 1, at + 1)]
+  const low = ohmAt(lower)
+  const high = ohmAt(upper)
+  const perOhm = soilCellLnSd / (upper.lnSoil - lower.lnSoil)
   for (let p = 0; p < n; p++) {
-    const difference = ohmAt(upper, p) - ohmAt(lower, p)
-    if (Number.isFinite(difference)) slope[p] = difference / (upper.lnSoil - lower.lnSoil)
+    const difference = high[p] - low[p]
+    if (Number.isFinite(difference)) column[p] = difference * perOhm
   }
-  return slope
+  return column
 }
 
-/** The soil's share in the predictions of a sound array, as a column of uncertainty. */
+/** The soil's share in the predictions of a sound array. */
 export function soundShift(levels: readonly LevelModel[], at: number, n: number): Shift {
-  const slope = soilSlope(levels, at, (level, p) => level.networkOhm[p], n)
-  return { riseOhm: new Float64Array(n), columns: [slope.map((x) => x * soilCellLnSd)] }
+  return { riseOhm: new Float64Array(n), columns: [soilColumn(levels, at, (l) => l.networkOhm, n)] }
+}
+
+/** Exact rise of every reading with one candidate bad by `addedOhm`. */
+export function risesOhm(level: LevelModel, candidate: number, addedOhm: number, n: number): Float64Array {
+  const rise = new Float64Array(n)
+  const c = level.loopS[candidate]
+  for (let p = 0, at = candidate * n; p < n; p++, at++) rise[p] = riseOhm(level.squared[at], c, addedOhm)
+  return rise
 }
 
 /**
@@ -44,24 +52,19 @@ export function badJointShift(
   n: number,
   stretchLnSd = severityCellLnSd,
 ): Shift {
-  const level = levels[at]
-  const rise = new Float64Array(n)
-  for (let p = 0; p < n; p++)
-    rise[p] = riseOhm(level.squared[candidate * n + p], level.loopS[candidate], addedOhm)
-  const slope = soilSlope(
-    levels,
-    at,
-    (l, p) => l.networkOhm[p] + riseOhm(l.squared[candidate * n + p], l.loopS[candidate], addedOhm),
-    n,
-  )
-  // share of the current that has left the joint: 0 hardly raised, 1 open
-  const taken =
-    addedOhm === Infinity ? 1 : (addedOhm * level.loopS[candidate]) / (1 + addedOhm * level.loopS[candidate])
-  const relative = Math.hypot(stretchLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
-  return {
-    riseOhm: rise,
-    columns: [slope.map((x) => x * soilCellLnSd), rise.map((x) => (Number.isFinite(x) ? x * relative : 0))],
+  const c = levels[at].loopS[candidate]
+  const rise = risesOhm(levels[at], candidate, addedOhm, n)
+  const ohmAt: OhmAt = (level) => {
+    const ohm = risesOhm(level, candidate, addedOhm, n)
+    for (let p = 0; p < n; p++) ohm[p] += level.networkOhm[p]
+    return ohm
   }
+  // share of the current that has left the joint: 0 hardly raised, 1 open
+  const taken = addedOhm === Infinity ? 1 : (addedOhm * c) / (1 + addedOhm * c)
+  const relative = Math.hypot(stretchLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
+  const along = new Float64Array(n)
+  for (let p = 0; p < n; p++) if (rise[p] !== Infinity) along[p] = rise[p] * relative
+  return { riseOhm: rise, columns: [soilColumn(levels, at, ohmAt, n), along] }
 }
 
 /** Whether the prediction of any reading depends on the soil level by more than a sliver of its uncertainty. */

@@ -1,11 +1,8 @@
-import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
-import { rowsFromPotentials, sweepJoints } from '../network/jointSweep.ts'
-import { pairResistance } from '../network/pairResistance.ts'
-import { pairPotentials } from '../network/solve.ts'
-import { assumptions, levelLnSd } from '../reading/assumptions.ts'
-import { scatterOfJoints, type JointScatter } from '../reading/jointScatter.ts'
-import { scatteringOhm } from '../reading/pairPrediction.ts'
+import type { PreparedNetwork } from '../network/prepare.ts'
+import { assumptions } from '../reading/assumptions.ts'
+import { bookAt, type LocateCache } from './locateCache.ts'
 import type { Observation } from './observations.ts'
+import { covarianceOf, rowsOfPairs, type PairRow } from './pairBook.ts'
 
 /** Joints whose failure could show in the readings, by edge, ascending. */
 export interface Candidates {
@@ -26,9 +23,6 @@ export interface LevelModel {
   readonly loopS: Float64Array
 }
 
-/** Shares of current below this (squared) move no reading by as much as a micro-ohm. */
-const leastSquared = 1e-9
-
 /**
  * A wide normal distribution of the soil level as five narrower ones, 0.8 apart in ln and 0.4 wide each:
  * within one, what a reading owes to soil is taken as linear; between them the network is solved anew.
@@ -45,146 +39,79 @@ export function soilLevels(hasEarthPaths: boolean): readonly { lnSoil: number; l
   return centres.map((lnSoil, k) => ({ lnSoil, logWeight: Math.log(weights[k] / total) }))
 }
 
-interface Pass {
-  readonly prepared: PreparedNetwork
-  readonly observations: readonly Observation[]
-  readonly scatters: Float64Array
-  readonly scatter: JointScatter
-}
-
-/** Adds one joint's scatter to mean, covariance and the column of its kind. */
-function addScatter(
-  { prepared, observations, scatters, scatter }: Pass,
-  e: number,
-  squared: Float64Array,
-  at: number,
-  mean: Float64Array,
-  covariance: Float64Array,
-  kindColumn: Float64Array,
-): void {
-  const n = observations.length
-  const { network } = prepared
-  const columnAt = network.kind[e] * n
-  const hasLevel = network.isEarthPath[e] === 0
-  for (let p = 0; p < n; p++) {
-    const sp = squared[at + p]
-    if (sp < leastSquared) continue
-    mean[p] += sp * scatter.meanOhm[e]
-    if (hasLevel) kindColumn[columnAt + p] += sp * scatters[e]
-    const weight = sp * scatter.varianceOhm2[e]
-    for (let q = 0; q <= p; q++) covariance[p * n + q] += weight * squared[at + q]
-  }
-}
-
-/** Potentials of every distinct pair, and its resistance; a pair without a path carries no current. */
-function solvePairs({ prepared, observations }: Pass): { potentialV: Float64Array[]; ohm: Float64Array } {
-  const { solver, network } = prepared
-  const { of } = network.electrical.islands
-  const known = new Map<string, Float64Array>()
-  const nothing = new Float64Array(network.graph.nodeCount)
-  const ohm = new Float64Array(observations.length)
-  const potentialV = observations.map(({ a, b }, p) => {
-    if (a === b) return nothing
-    if (of[a] !== of[b]) {
-      ohm[p] = Infinity
-      return nothing
-    }
-    ohm[p] = pairResistance(solver.factor, a, b)
-    const key = `${a} ${b}`
-    let x = known.get(key)
-    if (!x) {
-      x = pairPotentials(solver.factor, a, b, new Float64Array(network.graph.nodeCount))
-      known.set(key, x)
-    }
-    return x
-  })
-  return { potentialV, ohm }
-}
-
-/** Which joint of the rows is to be kept as a candidate. */
-type Wanted = (edge: number, squared: Float64Array, at: number) => boolean
-
-function* passOverJoints(
-  pass: Pass,
-  wanted: Wanted,
-): Generator<number, Omit<LevelModel, 'lnSoil' | 'logWeight'> & Candidates> {
-  const { prepared, observations } = pass
-  const { network, conductanceS, loopS } = prepared
-  const n = observations.length
-  const { potentialV, ohm } = solvePairs(pass)
-  const mean = ohm.slice()
-  const covariance = new Float64Array(n * n)
-  const kindColumn = new Float64Array(network.kinds.length * n)
-  const edges: number[] = []
-  const rows: Float64Array[] = []
-  const fill = rowsFromPotentials(network.graph, conductanceS, network.electrical.blocks.isBridge, potentialV)
-  for (const block of sweepJoints(fill, conductanceS.length, n)) {
-    for (let k = 0; k < block.count; k++) {
-      const e = block.first + k
-      addScatter(pass, e, block.squared, k * n, mean, covariance, kindColumn)
-      if (!wanted(e, block.squared, k * n)) continue
-      edges.push(e)
-      rows.push(block.squared.slice(k * n, (k + 1) * n))
-    }
-    yield (block.first + block.count) / conductanceS.length
-  }
-  for (let kind = 0; kind < network.kinds.length; kind++) {
-    const levelVariance = levelLnSd(network.kinds[kind].id) ** 2
-    for (let p = 0; p < n; p++) {
-      const cp = kindColumn[kind * n + p] * levelVariance
-      for (let q = 0; q <= p; q++) covariance[p * n + q] += cp * kindColumn[kind * n + q]
-    }
-  }
-  for (let p = 0; p < n; p++) for (let q = 0; q < p; q++) covariance[q * n + p] = covariance[p * n + q]
-  const squared = new Float64Array(edges.length * n)
-  rows.forEach((row, k) => squared.set(row, k * n))
-  const edge = Int32Array.from(edges)
-  return { networkOhm: mean, covariance, squared, edge, loopS: Float64Array.from(edge, (e) => loopS[e]) }
-}
-
 /**
  * Chooses the candidates: joints that can go bad and whose opening would move some readings by at least
  * `leastShift` of their own standard deviation (`sdOhm`, per reading, without what readings share).
  */
-function wantedByShift(prepared: PreparedNetwork, sdOhm: Float64Array, leastShift: number): Wanted {
-  const n = sdOhm.length
-  return (e, squared, at) => {
-    if (!(prepared.network.defectRate[e] > 0)) return false
-    let sum = 0
-    for (let p = 0; p < n; p++) {
-      if (squared[at + p] >= leastSquared) sum += (squared[at + p] / sdOhm[p]) ** 2
+function chooseCandidates(
+  { network, loopS }: PreparedNetwork,
+  rows: readonly PairRow[],
+  sdOhm: Float64Array,
+  leastShift: number,
+): Int32Array {
+  const moved = new Float64Array(loopS.length)
+  rows.forEach(({ edge, squared }, p) => {
+    for (let k = 0; k < edge.length; k++) moved[edge[k]] += (squared[k] / sdOhm[p]) ** 2
+  })
+  const chosen: number[] = []
+  for (let e = 0; e < moved.length; e++) {
+    if (moved[e] > 0 && network.defectRate[e] > 0 && Math.sqrt(moved[e]) >= leastShift * loopS[e])
+      chosen.push(e)
+  }
+  return Int32Array.from(chosen)
+}
+
+/** What the rows of the readings' pairs say, as arrays over readings and candidates. `place`: candidate by edge. */
+function modelOf(
+  { loopS }: PreparedNetwork,
+  rows: readonly PairRow[],
+  candidates: Int32Array,
+  place: Int32Array,
+): Omit<LevelModel, 'lnSoil' | 'logWeight'> {
+  const n = rows.length
+  const covariance = new Float64Array(n * n)
+  const squared = new Float64Array(candidates.length * n)
+  rows.forEach((row, p) => {
+    for (let q = 0; q < n; q++) covariance[p * n + q] = covarianceOf(row, rows[q])
+    for (let k = 0; k < row.edge.length; k++) {
+      const candidate = place[row.edge[k]]
+      if (candidate >= 0) squared[candidate * n + p] = row.squared[k]
     }
-    return Math.sqrt(sum) >= leastShift * prepared.loopS[e] && sum > 0
+  })
+  return {
+    networkOhm: Float64Array.from(rows, ({ meanOhm }) => meanOhm),
+    covariance,
+    squared,
+    loopS: Float64Array.from(candidates, (e) => loopS[e]),
   }
 }
 
 /**
  * The model at every soil level. Candidates are chosen at the stated soil resistivity and kept for all
- * levels. One solve per distinct pair and one pass over the joints for each level.
+ * levels. One solve per distinct pair that is not in the cache yet for each level, and the entries of its row
+ * against those of every other.
  */
 export function* modelLevels(
   prepared: PreparedNetwork,
   observations: readonly Observation[],
   sdOhm: Float64Array,
   leastShift: number,
+  cache: LocateCache,
 ): Generator<number, { levels: readonly LevelModel[]; candidates: Candidates }> {
   const { network } = prepared
   const plan = soilLevels(network.isEarthPath.includes(1))
-  const run = function* (at: PreparedNetwork, wanted: Wanted) {
-    const scatters = scatteringOhm(at)
-    const scatter = scatterOfJoints(scatters, network.lnSpread, at.loopS)
-    return yield* passOverJoints({ prepared: at, observations, scatters, scatter }, wanted)
+  const rowsAt = function* (lnSoil: number) {
+    const book = yield* bookAt(cache, prepared, lnSoil)
+    return { at: book.prepared, rows: yield* rowsOfPairs(book, observations) }
   }
-  const centre = yield* run(prepared, wantedByShift(prepared, sdOhm, leastShift))
+  const centre = yield* rowsAt(0)
+  const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift)
+  const place = new Int32Array(network.edgeCount).fill(-1)
+  edge.forEach((e, k) => (place[e] = k))
   const levels: LevelModel[] = []
-  const chosen = new Uint8Array(network.graph.from.length)
-  for (const e of centre.edge) chosen[e] = 1
   for (const { lnSoil, logWeight } of plan) {
-    const model =
-      lnSoil === 0
-        ? centre
-        : yield* run(yield* atSoilLevel(prepared, Math.exp(lnSoil)), (e) => chosen[e] === 1)
-    levels.push({ lnSoil, logWeight, ...model })
+    const { at, rows } = lnSoil === 0 ? centre : yield* rowsAt(lnSoil)
+    levels.push({ lnSoil, logWeight, ...modelOf(at, rows, edge, place) })
   }
-  return { levels, candidates: { edge: centre.edge } }
+  return { levels, candidates: { edge } }
 }

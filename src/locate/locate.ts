@@ -15,6 +15,7 @@ import { describeMeasurement, evidenceWorkspace, judge } from './evidence.ts'
 import { groupJoints, likeliestState } from './groups.ts'
 import { badJointShift, soundShift } from './hypothesis.ts'
 import { modelLevels } from './levels.ts'
+import { emptyLocateCache, type LocateCache } from './locateCache.ts'
 import { countedObservations, observe, type Observed } from './observations.ts'
 import { estimateOffsets } from './offsets.ts'
 import { leastShift, rankJoints } from './rank.ts'
@@ -100,8 +101,14 @@ function withoutReadings(site: Site, prepared: PreparedNetwork, observed: Observ
  *    effect of any joint on any reading, and the covariance that sound scatter gives the readings;
  * 3. every joint that the readings could show bad is weighed at every severity, contact states summed out;
  * 4. joints that the readings do not tell apart are gathered, and what speaks for each group is listed.
+ *
+ * A cache that is passed in again spares step 2 for pairs that were read before; the answer is the same without.
  */
-export function* locate(site: Site, prepared: PreparedNetwork): Generator<LocateProgress, LocateAnswer> {
+export function* locate(
+  site: Site,
+  prepared: PreparedNetwork,
+  cache: LocateCache = emptyLocateCache(),
+): Generator<LocateProgress, LocateAnswer> {
   const observed = observe(site, prepared.network)
   const { observations, beforeRepair } = countedObservations(observed, prepared)
   const readingsOf: Observed = {
@@ -115,7 +122,7 @@ export function* locate(site: Site, prepared: PreparedNetwork): Generator<Locate
   const measurement = describeMeasurement(observations, observed.intervals)
   const { levels: models, candidates } = yield* staged(
     'readings',
-    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift),
+    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache),
   )
   const ranking = yield* staged('weigh', rankJoints(prepared.network, candidates, models, measurement))
   const groups = groupJoints(ranking, measurement, mostGroups)

@@ -10,21 +10,43 @@ export interface Precision {
   readonly less: readonly Float64Array[]
 }
 
-/** W x into `out`. */
+/** W x into `out`. Four rows go side by side: their sums wait for nothing but their own last term. */
 export function timesPrecision(
   { size, base, less }: Precision,
   x: Float64Array,
   out: Float64Array,
 ): Float64Array {
-  for (let i = 0, at = 0; i < size; i++) {
+  let i = 0
+  for (; i + 3 < size; i += 4) {
+    let s0 = 0
+    let s1 = 0
+    let s2 = 0
+    let s3 = 0
+    const r0 = i * size
+    const r1 = r0 + size
+    const r2 = r1 + size
+    const r3 = r2 + size
+    for (let j = 0; j < size; j++) {
+      const xj = x[j]
+      s0 += base[r0 + j] * xj
+      s1 += base[r1 + j] * xj
+      s2 += base[r2 + j] * xj
+      s3 += base[r3 + j] * xj
+    }
+    out[i] = s0
+    out[i + 1] = s1
+    out[i + 2] = s2
+    out[i + 3] = s3
+  }
+  for (; i < size; i++) {
     let sum = 0
-    for (let j = 0; j < size; j++, at++) sum += base[at] * x[j]
+    for (let j = 0; j < size; j++) sum += base[i * size + j] * x[j]
     out[i] = sum
   }
   for (const v of less) {
     let sum = 0
     for (let j = 0; j < size; j++) sum += v[j] * x[j]
-    for (let i = 0; i < size; i++) out[i] -= sum * v[i]
+    for (let k = 0; k < size; k++) out[k] -= sum * v[k]
   }
   return out
 }
@@ -45,6 +67,13 @@ export function quadraticForm({ size, base, less }: Precision, x: Float64Array):
   return square
 }
 
+/** The diagonal of W into `out`. */
+export function precisionDiagonal({ size, base, less }: Precision, out: Float64Array): Float64Array {
+  for (let i = 0; i < size; i++) out[i] = base[i * size + i]
+  for (const v of less) for (let i = 0; i < size; i++) out[i] -= v[i] * v[i]
+  return out
+}
+
 export function precisionEntry({ size, base, less }: Precision, i: number, j: number): number {
   let value = base[i * size + j]
   for (const v of less) value -= v[i] * v[j]
@@ -60,8 +89,10 @@ export function widened(
   precision: Precision,
   column: Float64Array,
 ): { readonly precision: Precision; readonly logDeterminant: number } {
-  if (!column.some((x) => x !== 0)) return { precision, logDeterminant: 0 }
   const { size } = precision
+  let first = 0
+  while (first < size && column[first] === 0) first++
+  if (first === size) return { precision, logDeterminant: 0 }
   const v = timesPrecision(precision, column, new Float64Array(size))
   let quadratic = 0
   for (let i = 0; i < size; i++) quadratic += v[i] * column[i]

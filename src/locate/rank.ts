@@ -1,7 +1,7 @@
 import { logAdd, logSumExp } from '../base/logSum.ts'
 import type { Network } from '../network/compile.ts'
 import { evidenceWorkspace, judge, prepareLevel, type Measurement, type PreparedLevel } from './evidence.ts'
-import { badJointShift, dependsOnSoil, soundShift } from './hypothesis.ts'
+import { badJointShift, dependsOnSoil, risesOhm, soundShift } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
 import { severitiesOf, type Severity } from './severities.ts'
 
@@ -68,8 +68,8 @@ function visibleSeverities(
   const prior = Math.log(rate / (1 - rate))
   return severitiesOf(network.medianOhm[edge])
     .filter(({ addedOhm }) => {
-      const { riseOhm } = badJointShift(models, centre, k, addedOhm, n)
-      return shiftSize(riseOhm, measurement.ownSdOhm) >= leastShift
+      const rises = risesOhm(models[centre], k, addedOhm, n)
+      return shiftSize(rises, measurement.ownSdOhm) >= leastShift
     })
     .map(({ addedOhm, logPrior }) => ({ addedOhm, logPrior: logPrior + prior }))
 }

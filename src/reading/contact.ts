@@ -46,17 +46,23 @@ const share = {
 }
 const lnHighRange = Math.log(contact.poorHighToOhm / contact.poorHighFromOhm)
 
+/** A node this many widths away adds less than 1e-10 of its own peak. */
+const farWidths = 7
+
 /**
  * Natural log of the density, per ohm, of a reading that lies `excessOhm` above its prediction when the
  * contact is poor; `sdOhm` is the standard deviation of the prediction. A poor contact only adds. Called once
  * per reading and hypothesis, hence a plain sum, with logarithms only where that would vanish.
  */
 export function logPoorContactDensity(excessOhm: number, sdOhm: number): number {
+  const { ohm: nodeOhm, weight, relativeWidth } = nodes
+  const square = sdOhm * sdOhm
   let sum = 0
-  for (let k = 0; k < nodes.ohm.length; k++) {
-    const width = Math.hypot(sdOhm, nodes.ohm[k] * nodes.relativeWidth)
-    const z = (excessOhm - nodes.ohm[k]) / width
-    if (z > -12 && z < 12) sum += (nodes.weight[k] / width) * Math.exp(-0.5 * z * z)
+  for (let k = 0; k < nodeOhm.length; k++) {
+    const own = nodeOhm[k] * relativeWidth
+    const width = Math.sqrt(square + own * own)
+    const z = (excessOhm - nodeOhm[k]) / width
+    if (z > -farWidths && z < farWidths) sum += (weight[k] / width) * Math.exp(-0.5 * z * z)
   }
   sum *= share.low / Math.sqrt(2 * Math.PI)
   if (excessOhm >= contact.poorHighFromOhm && excessOhm <= contact.poorHighToOhm) {
@@ -65,7 +71,7 @@ export function logPoorContactDensity(excessOhm: number, sdOhm: number): number 
   return sum > 0 ? Math.log(sum) : logFarTail(excessOhm, sdOhm)
 }
 
-/** The same where every node lies more than twelve widths away: far below the prediction, or beyond the range. */
+/** The same where every node lies far away: far below the prediction, or beyond the range. */
 function logFarTail(excessOhm: number, sdOhm: number): number {
   let log = -Infinity
   for (let k = 0; k < nodes.ohm.length; k++) {
