@@ -1,65 +1,31 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
-import type { MapMarks } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
 import type { LinkDone, LinkState } from '../tools/link.ts'
 import { pickAt, type PickState } from '../tools/pick.ts'
 import type { Tap, Target } from '../tools/tap.ts'
 import { BaseLayer } from './baseLayer.ts'
-import { Camera, type Inset } from './camera.ts'
+import { Camera } from './camera.ts'
 import { buildGeometry, tableCornersM, type MapGeometry } from './geometry.ts'
 import { HitIndex } from './hitIndex.ts'
 import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
 import { headsOfGroups, jointText, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
+import { isSameSite, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
+import { firstPlace, keyboardPlace } from './mapPlace.ts'
+import { partUnder, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
 import { toScreen, toWorld, type PointPx, type RectM } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import { Overlay, type LinkLine } from './overlay.ts'
-import { boxAround } from './overlayLabels.ts'
-import type { Box } from './overlayCurves.ts'
-import { partNumber, partOutline, rectOfPicked } from './overlayOutlines.ts'
-import { palettes, type ThemeName } from './palette.ts'
-
-/** What the map shows; replaced as a whole. */
-export interface MapInput {
-  readonly index: SiteIndex
-  readonly marks: MapMarks
-  readonly themeName: ThemeName
-  /** A tap begins or ends a pair instead of choosing. */
-  readonly linking: boolean
-  readonly inset: Inset
-}
-
-export interface MapElements {
-  readonly host: HTMLElement
-  readonly base: HTMLCanvasElement
-  readonly overlay: HTMLDivElement
-}
-
-/** The part that the keyboard stands on: where it is on the screen, and what it is. */
-export interface KeyboardPlace {
-  readonly part: string
-  readonly box: Box
-}
-
-export interface MapEvents {
-  readonly onpick: (picked: Picked | null) => void
-  readonly onhover: (hovered: Picked | null) => void
-  readonly onlink: (from: string, to: string) => void
-  readonly onlinkstart: (from: string) => void
-  readonly onlinkcancel: () => void
-  readonly onlevel: (level: Level) => void
-  /** The keyboard's part has moved, over the plan or with the view. */
-  readonly onplace: (place: KeyboardPlace | null) => void
-}
+import { partNumber, rectOfPicked } from './overlayOutlines.ts'
+import { palettes } from './palette.ts'
 
 /** Labels come back so long after the last movement. */
 const settleMs = 120
 const keyPanPx = 80
 const keyZoom = 1.5
 const leastStepPx = 10
-const directPx = 2
 /** Something small is shown with this much around it. */
 const focusAroundM = 4
 
@@ -155,10 +121,6 @@ export class MapController {
     return rect !== null
   }
 
-  get isDrawingLink(): boolean {
-    return this.#link !== null
-  }
-
   /** Carries out what a key asks for. */
   obey(command: MapCommand): void {
     switch (command.order) {
@@ -185,13 +147,9 @@ export class MapController {
 
   /** Gives the keyboard a part to stand on when it comes to the map: the one nearest to the middle. */
   enter(): void {
-    if (this.#current < 0) {
-      const { widthPx, heightPx, k } = this.#camera.view
-      const middle = toWorld(this.#camera.view, { x: widthPx / 2, y: heightPx / 2 })
-      const nearest = this.#hits.partAt(middle.x, middle.y, Math.max(widthPx, heightPx) / k, 'frames')
-      this.#current = nearest >= 0 ? nearest : this.#input.index.partCount > 0 ? 0 : -1
-    }
-    this.#tellPlace()
+    this.#stand(
+      this.#current >= 0 ? this.#current : firstPlace(this.#geometry, this.#hits, this.#camera.view),
+    )
   }
 
   destroy(): void {
@@ -265,28 +223,11 @@ export class MapController {
   }
 
   #partAt(at: PointPx, reachPx: number): number {
-    const { view } = this.#camera
-    const { x, y } = toWorld(view, at)
-    const level = levelOf(view.k, this.#geometry)
-    // What lies right under the pointer comes before what is only within its reach.
-    const direct = this.#hits.partAt(x, y, directPx / view.k, level)
-    return direct >= 0 ? direct : this.#hits.partAt(x, y, reachPx / view.k, level)
+    return partUnder(this.#geometry, this.#hits, this.#camera.view, at, reachPx)
   }
 
   #tapAt(at: PointPx, reachPx: number): Tap {
-    const { view } = this.#camera
-    const place = toWorld(view, at)
-    const level = levelOf(view.k, this.#geometry)
-    const reachM = reachPx / view.k
-    return {
-      at: place,
-      reachM,
-      mark: this.#overlay.markAt(at, reachPx),
-      part: this.#partAt(at, reachPx),
-      joint: level === 'tables' ? -1 : this.#hits.jointAt(place.x, place.y, Math.max(reachM, 1.2)),
-      reading: this.#overlay.readingAt(at, reachPx),
-      table: this.#hits.tableAt(place.x, place.y),
-    }
+    return tapUnder(this.#geometry, this.#hits, this.#overlay, this.#camera.view, at, reachPx)
   }
 
   #tap(at: PointPx, reachPx: number): void {
@@ -361,22 +302,7 @@ export class MapController {
   }
 
   #tellPlace(): void {
-    const place = this.#current < 0 ? null : partPointM(this.#geometry, this.#current)
-    if (!place) return this.#events.onplace(null)
-    const { view } = this.#camera
-    const outline = partOutline(this.#geometry, this.#current)
-    const corners = outline?.form === 'area' ? outline.cornersM.map((corner) => toScreen(view, corner)) : []
-    const at = toScreen(view, place)
-    const least = boxAround(at, 24, 24)
-    this.#events.onplace({
-      part: partText(this.#input.index, this.#current),
-      box: {
-        left: Math.min(least.left, ...corners.map(({ x }) => x)),
-        top: Math.min(least.top, ...corners.map(({ y }) => y)),
-        right: Math.max(least.right, ...corners.map(({ x }) => x)),
-        bottom: Math.max(least.bottom, ...corners.map(({ y }) => y)),
-      },
-    })
+    this.#events.onplace(keyboardPlace(this.#geometry, this.#camera.view, this.#current))
   }
 
   #stepTo({ towards, toAnyPart }: Extract<MapCommand, { order: 'step' }>): void {
@@ -418,17 +344,7 @@ export class MapController {
 
   #pickCurrent(): void {
     if (this.#current < 0) return
-    const at = partPointM(this.#geometry, this.#current)!
-    const reachM = 1.2
-    this.#pick = pickAt(this.#pick, {
-      at,
-      reachM,
-      mark: null,
-      part: this.#current,
-      joint: this.#hits.jointAt(at.x, at.y, reachM),
-      reading: null,
-      table: this.#hits.tableAt(at.x, at.y),
-    })
+    this.#pick = pickAt(this.#pick, tapOn(this.#geometry, this.#hits, this.#current))
     this.#events.onpick(this.#pick && this.#named(this.#pick.chosen))
   }
 
@@ -453,15 +369,6 @@ export class MapController {
     this.#pick = null
     this.#events.onpick(null)
   }
-}
-
-/** Revisions of one drawing follow one another; another site has another line of them. */
-function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
-  return (
-    a.drawing.revision === b.drawing.revision ||
-    a.drawing.parent === b.drawing.revision ||
-    b.drawing.parent === a.drawing.revision
-  )
 }
 
 function grown({ minX, minY, maxX, maxY }: RectM, byM: number): RectM {

@@ -29,9 +29,9 @@ import {
   type ReadingEdges,
   type SeenReading,
 } from './overlayEdges.ts'
-import { placeLabels, type PlacedLabel } from './overlayLabels.ts'
+import { boxAround, placeLabels, type PlacedLabel } from './overlayLabels.ts'
 import { outlineOf, partOutline, type Outline } from './overlayOutlines.ts'
-import { labelWishes } from './overlayReadingLabels.ts'
+import { labelWishes, middleBox } from './overlayReadingLabels.ts'
 import { scaleBar } from './overlayScale.ts'
 import {
   pointerRadiusPx,
@@ -79,6 +79,8 @@ const looksUpwards: readonly ReadingLook[] = [
 ]
 
 const mostLabels = 48
+/** So few ranks stay readable while the view moves; more of them would cost the movement its smoothness. */
+const mostMovingPlates = 8
 const pointerEdgePx = 30
 
 /**
@@ -118,7 +120,9 @@ export class Overlay {
       drawArrows(context, currentArrows(this.#ways, view), scene.palette),
     )
     this.#add((context, scene, { view }) => this.#drawOutlines(context, scene, view))
-    this.#add((context, { palette }, { isMoving }) => drawRings(context, this.#rings, palette, !isMoving))
+    this.#add((context, { palette }, { isMoving }) =>
+      drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates),
+    )
     this.#add((context, scene, moment) => this.#drawPair(context, scene, moment))
     this.#add((context, { palette }, { isMoving }) => {
       if (!isMoving) drawLabels(context, this.#labels, palette)
@@ -231,6 +235,8 @@ export class Overlay {
         bottom: at.y + radiusPx,
       })),
       ...this.#rings.flatMap(({ plate }) => plate ?? []),
+      ...this.#seen.flatMap(middleBox),
+      boxAround({ x: view.widthPx - inset.right - 60, y: view.heightPx - inset.bottom - 22 }, 130, 40),
     ]
     const wishes = labelWishes(this.#seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
     this.#labels = placeLabels(wishes, taken, { within: screen, apartPx: 3, most: mostLabels })

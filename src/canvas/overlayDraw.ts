@@ -9,8 +9,11 @@ import { suspectColour, type Palette } from './palette.ts'
 
 type Context = CanvasRenderingContext2D
 
-export const labelFont = '600 12px system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
-const plateFont = '700 11px system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
+const family = 'system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
+const labelFont = `600 12px ${family}`
+const plainLabelFont = `500 11.5px ${family}`
+const plateFont = `700 11px ${family}`
+const pointerFont = `700 13px ${family}`
 
 /** A soft band along a curve, under the reading that is chosen or pointed at. */
 export function drawGlow(context: Context, { x0, y0, cx, cy, x1, y1 }: Curve, ink: string, widthPx: number) {
@@ -137,7 +140,7 @@ export function drawPointers(context: Context, pointers: readonly SuspectPointer
     context.stroke()
     context.fillStyle = palette.suspectHigh
     context.fill()
-    context.font = '700 13px system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
+    context.font = pointerFont
     context.textAlign = 'center'
     context.textBaseline = 'middle'
     context.fillStyle = palette.halo
@@ -189,7 +192,8 @@ function drawLinkEnd(context: Context, { x, y }: PointPx, isOnPart: boolean, pal
 export interface LabelText {
   readonly text: string
   readonly ink: string
-  readonly isStrong: boolean
+  /** `full`: the plate itself in the ink, for what is chosen; `plain`: for what needs no eye. */
+  readonly weight: 'full' | 'strong' | 'plain'
 }
 
 export const labelHeightPx = 19
@@ -205,18 +209,19 @@ export function drawLabels(
   palette: Palette,
 ): void {
   context.setLineDash([])
-  context.font = labelFont
   context.textAlign = 'center'
   context.textBaseline = 'middle'
   for (const { of, box } of labels) {
+    const isFull = of.weight === 'full'
+    context.font = of.weight === 'plain' ? plainLabelFont : labelFont
     context.beginPath()
     context.roundRect(box.left, box.top, box.right - box.left, box.bottom - box.top, 5)
-    context.fillStyle = of.isStrong ? of.ink : palette.labelPlate
+    context.fillStyle = isFull ? of.ink : palette.labelPlate
     context.fill()
-    context.lineWidth = 1.25
+    context.lineWidth = of.weight === 'plain' ? 0.75 : 1.5
     context.strokeStyle = of.ink
     context.stroke()
-    context.fillStyle = of.isStrong ? palette.labelPlate : palette.label
+    context.fillStyle = isFull ? palette.labelPlate : palette.label
     context.fillText(of.text, (box.left + box.right) / 2, (box.top + box.bottom) / 2 + 0.5)
   }
 }
@@ -235,6 +240,12 @@ export function drawScale(
     context.lineTo(at.x, at.y)
     context.lineTo(at.x, at.y - 6)
   }
+  context.beginPath()
+  context.roundRect(at.x - widthPx - 8, at.y - 24, widthPx + 16, 31, 6)
+  context.globalAlpha = 0.75
+  context.fillStyle = palette.ground
+  context.fill()
+  context.globalAlpha = 1
   context.lineCap = 'square'
   context.lineJoin = 'miter'
   trace()

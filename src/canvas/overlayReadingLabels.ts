@@ -1,10 +1,12 @@
 import type { Picked } from '../state/picked.ts'
 import type { ReadingLook } from '../state/readingLook.ts'
 import { pointOn } from './overlayCurves.ts'
+import type { Box } from './overlayCurves.ts'
 import { labelHeightPx, type LabelText } from './overlayDraw.ts'
 import type { SeenReading } from './overlayEdges.ts'
-import type { LabelWish } from './overlayLabels.ts'
+import { boxAround, type LabelWish } from './overlayLabels.ts'
 import type { Palette } from './palette.ts'
+import { lookStyles } from './readingGlyph.ts'
 
 /** Who gets a label first where not all have room. */
 const urgency: Readonly<Record<ReadingLook, number>> = {
@@ -20,8 +22,10 @@ const urgency: Readonly<Record<ReadingLook, number>> = {
 
 /** Shares of the seen curve at which a label may stand; the middle belongs to the look's mark. */
 const places = [0.62, 0.38, 0.74, 0.26, 0.84, 0.16]
-/** A shorter reading has no room for a label, unless it is chosen. */
+/** A shorter reading has no room for a label, unless it is chosen; one in line with the others asks for more. */
 const shortestPx = 64
+const shortestInLinePx = 100
+const middlePx = 17
 
 /** What the readings' labels ask for, the most urgent first. */
 export function labelWishes(
@@ -34,7 +38,9 @@ export function labelWishes(
   const rankOf = ({ mark }: SeenReading) =>
     mark.isPicked ? -2 : isHovered(mark.entry) ? -1 : urgency[mark.look]
   return seen
-    .filter(({ mark, whole }) => mark.isPicked || isHovered(mark.entry) || spanPx(whole) >= shortestPx)
+    .filter(
+      ({ mark, whole }) => mark.isPicked || isHovered(mark.entry) || spanPx(whole) >= leastPx(mark.look),
+    )
     .map((reading) => ({ reading, rank: rankOf(reading) }))
     .sort((a, b) => a.rank - b.rank)
     .map(({ reading: { mark, curve } }) => ({
@@ -42,12 +48,23 @@ export function labelWishes(
         entry: mark.entry,
         text: mark.label,
         ink: palette.readings[mark.look],
-        isStrong: mark.isPicked,
+        weight: mark.isPicked ? 'full' : urgency[mark.look] < urgency.within ? 'strong' : 'plain',
       },
       places: places.map((t) => pointOn(curve, t)),
       widthPx: widthOf(mark.label),
       heightPx: labelHeightPx,
     }))
+}
+
+function leastPx(look: ReadingLook): number {
+  return urgency[look] < urgency.within ? shortestPx : shortestInLinePx
+}
+
+/** The room of the mark in the middle of a reading, which no label may cover; none where there is no mark. */
+export function middleBox({ mark, curve, middleAt }: SeenReading): readonly Box[] {
+  const { middle } = lookStyles[mark.look]
+  if (middleAt === null || middle === 'none') return []
+  return [boxAround(pointOn(curve, middleAt), middlePx, middlePx)]
 }
 
 function spanPx({ x0, y0, x1, y1 }: SeenReading['whole']): number {
