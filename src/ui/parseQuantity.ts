@@ -8,7 +8,7 @@ export interface QuantityUnit {
   readonly takesPrefix?: boolean
 }
 
-export const ohmUnit: QuantityUnit = { symbol: 'Ω', names: ['Ω', 'ohm', 'ohms', 'R'], takesPrefix: true }
+export const ohmUnit: QuantityUnit = { symbol: 'Ω', names: ['ohm', 'ohms', 'R'], takesPrefix: true }
 
 export type QuantityTrouble =
   | { readonly code: 'empty' }
@@ -28,7 +28,8 @@ const shape = /^([+\-−]?)(\d*)(?:[.,](\d*))?(?:e([+\-−]?\d{1,3}))?\s*(\D*)$/
  * guessed at: 1,234 is one and a bit, and 1,234.5 is an error. The value is in the unit without a prefix.
  */
 export function parseQuantity(text: string, unit?: QuantityUnit): Result<number, QuantityTrouble> {
-  const typed = text.trim()
+  // The sign for ohm has a code of its own beside that of the Greek letter.
+  const typed = text.trim().replace('\u2126', 'Ω')
   if (typed === '') return fail({ code: 'empty' })
   if ((typed.match(/[.,]/g) ?? []).length > 1) return fail({ code: 'twoMarks', text: typed })
   const found = shape.exec(typed)
