@@ -137,7 +137,7 @@ export class MapController {
       case 'suspect':
         return this.#nextSuspect(command.by)
       case 'pick':
-        return this.#pickCurrent()
+        return this.#input.linking ? this.#linkCurrent() : this.#pickCurrent()
       case 'link':
         return this.#linkCurrent()
       case 'clear':

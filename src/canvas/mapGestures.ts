@@ -63,6 +63,8 @@ export class MapGestures {
     // A link that a long press began takes the finger from a pan that had already begun.
     element.addEventListener('touchmove', (event) => this.#onTouchMove(event), { ...capture, passive: false })
     element.addEventListener('contextmenu', (event) => this.#onMenu(event), { signal })
+    // While a line is drawn the keyboard may be anywhere on the page.
+    element.ownerDocument.addEventListener('keydown', (event) => this.#onKey(event), capture)
     // A finger lifted outside is not heard here unless it was captured.
     element.ownerDocument.addEventListener('pointerup', (event) => this.#forget(event.pointerId), { signal })
     element.ownerDocument.addEventListener('pointercancel', (event) => this.#forget(event.pointerId), {
@@ -186,6 +188,10 @@ export class MapGestures {
     if (this.#press?.id !== id || this.#ownsPointer) return
     clearTimeout(this.#longPress)
     this.#press = null
+  }
+
+  #onKey(event: KeyboardEvent): void {
+    if (event.key === 'Escape' && this.cancel()) event.stopPropagation()
   }
 
   #onTouchMove(event: TouchEvent): void {

@@ -79,6 +79,8 @@ const looksUpwards: readonly ReadingLook[] = [
 ]
 
 const mostLabels = 48
+/** One label for so much of the view: more would hide what they speak of. */
+const labelRoomPx2 = 32_000
 /** So few ranks stay readable while the view moves; more of them would cost the movement its smoothness. */
 const mostMovingPlates = 8
 const pointerEdgePx = 30
@@ -239,7 +241,11 @@ export class Overlay {
       boxAround({ x: view.widthPx - inset.right - 60, y: view.heightPx - inset.bottom - 22 }, 130, 40),
     ]
     const wishes = labelWishes(this.#seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
-    this.#labels = placeLabels(wishes, taken, { within: screen, apartPx: 3, most: mostLabels })
+    this.#labels = placeLabels(wishes, taken, {
+      within: screen,
+      apartPx: 3,
+      most: Math.min(mostLabels, Math.ceil((view.widthPx * view.heightPx) / labelRoomPx2)),
+    })
   }
 
   #widthOf(text: string): number {

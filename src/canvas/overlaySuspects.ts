@@ -30,6 +30,8 @@ const plateHeightPx = 15
 /** Rings nearer than this would hide one another: the better rank keeps its ring. */
 const ringsApartPx = 7
 const mostRings = 120
+/** One plate speaks for the rings of its group so near to it. */
+const sameRankPx = 40
 /** Groups of later ranks are shown where they are, but nobody is sent to them from afar. */
 const lastPointedRank = 5
 
@@ -62,6 +64,13 @@ function plateFor(
   radiusPx: number,
   rings: readonly SuspectRing[],
 ): Box | null {
+  const isTold = rings.some(
+    (ring) =>
+      ring.plate &&
+      ring.mark.rank === mark.rank &&
+      Math.hypot(ring.at.x - at.x, ring.at.y - at.y) < sameRankPx,
+  )
+  if (isTold) return null
   const widthPx = plateWidthPx(mark.rank)
   const aside = radiusPx + widthPx / 2 - 2
   const above = radiusPx + plateHeightPx / 2 - 4
@@ -137,8 +146,8 @@ export function edgePoint(to: PointPx, { left, top, right, bottom }: Box): Point
 function slideFree(at: PointPx, others: readonly PointPx[], box: Box): PointPx {
   const apartPx = 2 * pointerRadiusPx + 6
   const isOnSide = Math.abs(at.x - box.left) < 0.5 || Math.abs(at.x - box.right) < 0.5
-  for (let step = 0; step <= 10; step++) {
-    const by = (step % 2 === 0 ? 1 : -1) * Math.ceil(step / 2) * apartPx
+  for (let step = 0; step <= 12; step++) {
+    const by = (step % 2 === 0 ? 1 : -1) * Math.ceil(step / 2) * (apartPx + 2)
     const place = isOnSide
       ? { x: at.x, y: Math.min(Math.max(at.y + by, box.top), box.bottom) }
       : { x: Math.min(Math.max(at.x + by, box.left), box.right), y: at.y }
