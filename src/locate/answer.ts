@@ -257,6 +257,39 @@ function verdictOf(
   return above < -4 * spreadOhm ? 'tooLow' : 'inLine'
 }
 
+/** A reading that was set aside: what it read, and why nothing is said of it. */
+export function uncounted(
+  reading: Observed['readings'][number]['reading'],
+  setAside: ReadingAnswer['setAside'],
+): ReadingAnswer {
+  return {
+    ...asRead(reading),
+    path: 'none',
+    expectedOhm: 0,
+    spreadOhm: 0,
+    networkOhm: 0,
+    contactOhm: 0,
+    leadOffsetOhm: 0,
+    expectedWithSuspectOhm: 0,
+    poorContactProbability: 0,
+    tooLowProbability: 0,
+    verdict: 'setAside',
+    setAside,
+  }
+}
+
+function asRead(reading: Observed['readings'][number]['reading']) {
+  return {
+    entry: reading.id,
+    from: reading.from.part,
+    to: reading.to.part,
+    kit: reading.kit,
+    readOhm: reading.result.form === 'ohm' ? reading.result.ohm : null,
+    overRange: reading.result.form === 'over',
+    repeats: reading.repeats,
+  }
+}
+
 export function writeReadings(findings: Findings, averaged: Averaged): readonly ReadingAnswer[] {
   const { prepared, observed, measurement, models, ranking, offsets } = findings
   const { observations } = measurement
@@ -266,31 +299,9 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
     findings.groups.length > 0 ? Math.exp(findings.groups[0].logWeight - ranking.logTotal) : 0
   const model = models[ranking.soundLevel]
   return observed.readings.map(({ reading, setAside }): ReadingAnswer => {
-    const common = {
-      entry: reading.id,
-      from: reading.from.part,
-      to: reading.to.part,
-      kit: reading.kit,
-      readOhm: reading.result.form === 'ohm' ? reading.result.ohm : null,
-      overRange: reading.result.form === 'over',
-      repeats: reading.repeats,
-    }
     const p = at.get(reading.id)
     if (p === undefined || setAside !== null) {
-      return {
-        ...common,
-        path: 'none',
-        expectedOhm: 0,
-        spreadOhm: 0,
-        networkOhm: 0,
-        contactOhm: 0,
-        leadOffsetOhm: 0,
-        expectedWithSuspectOhm: 0,
-        poorContactProbability: 0,
-        tooLowProbability: 0,
-        verdict: 'setAside',
-        setAside: setAside ?? 'beforeRepair',
-      }
+      return uncounted(reading, setAside ?? 'beforeRepair')
     }
     const o = observations[p]
     const offset = o.interval < 0 ? { offsetOhm: 0, sdOhm: 0 } : offsets[o.interval]
@@ -325,7 +336,7 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
               firstProbability > 0.2,
             )
     return {
-      ...common,
+      ...asRead(reading),
       path,
       expectedOhm,
       spreadOhm,
@@ -363,9 +374,22 @@ export type Headline = LocateAnswer['headline']
 /** Below this chance of as poor a fit, drawing and readings are said to disagree. */
 const leastFit = 0.001
 
-export function headlineOf(counted: number, fit: number, nothing: number, first: number): Headline {
+/** A reading that gives fewer bits than this does not speak for a suspect. */
+const leastBits = 1.5
+
+/**
+ * What the answer says first. A suspect that a single reading speaks for is not called one, however likely the
+ * figures make it: one high reading is repeated before anyone says "bad joint".
+ */
+export function headlineOf(
+  counted: number,
+  fit: number,
+  nothing: number,
+  first: SuspectGroup | undefined,
+): Headline {
   if (counted === 0) return 'noReadings'
   if (fit < leastFit) return 'doesNotFit'
   if (nothing >= 0.5) return 'nothingBroken'
-  return first >= 0.5 ? 'suspects' : 'undecided'
+  const speaking = first?.evidence.filter(({ bits }) => bits > leastBits).length ?? 0
+  return first !== undefined && first.probability >= 0.5 && speaking > 1 ? 'suspects' : 'undecided'
 }

@@ -1,6 +1,6 @@
 import { assert } from '../base/assert.ts'
 import { logAdd } from '../base/logSum.ts'
-import { logNormalCdf, normalCdf } from '../base/normal.ts'
+import { logNormalCdf, logNormalDensity, normalCdf } from '../base/normal.ts'
 import { choleskyInPlace, inverseFromCholesky, logDeterminant } from '../base/symmetric.ts'
 import type { Kit } from '../model/schema/record.ts'
 import { assumptions } from '../reading/assumptions.ts'
@@ -114,7 +114,7 @@ export function prepareLevel(model: LevelModel, measurement: Measurement): Prepa
     const networkOhm = Number.isFinite(model.networkOhm[p]) ? model.networkOhm[p] : 0
     soundSdOhm[p] = Math.hypot(Math.sqrt(full[p * n + p]), gainSd(o.kit) * networkOhm)
     const predictedOhm = model.networkOhm[p] + measurement.addedMeanOhm[p]
-    if (o.ohm !== null) soundLogSpoiled[p] = logSpoiledDensity(o, o.ohm, predictedOhm, soundSdOhm[p])
+    if (o.ohm !== null) soundLogSpoiled[p] = logSpoiledDensity(measurement, p, predictedOhm, soundSdOhm[p])
   })
   const logTaken = Float64Array.from(finite, (p) => Math.log(1 - spoiledRate(observations[p])))
   return {
@@ -149,17 +149,29 @@ function spoiledRate({ poorRate, a, b }: Observation): number {
   return poorRate + assumptions.falseLow + otherwiseWrong + (a === b ? 0 : assumptions.brokenLead)
 }
 
-/** ln of chance and density of a reading that is not to be taken as it stands. */
-function logSpoiledDensity(o: Observation, ohm: number, predictedOhm: number, sdOhm: number): number {
-  const tail = Math.log((assumptions.falseLow + otherwiseWrong) / (1 + ohm) ** 2)
-  if (!Number.isFinite(predictedOhm)) return tail
+/**
+ * ln of chance and density of reading p when it is not to be taken as it stands: too low, half of it as if
+ * nothing lay between the clips but contact and lead, half anything up to the prediction; otherwise wrong; or
+ * taken through a poor contact.
+ */
+function logSpoiledDensity(
+  { observations, addedMeanOhm, covariance }: Measurement,
+  p: number,
+  predictedOhm: number,
+  sdOhm: number,
+): number {
+  const n = observations.length
+  const o = observations[p]
+  const ohm = o.ohm ?? 0
+  const empty = logNormalDensity(ohm - addedMeanOhm[p], Math.sqrt(covariance[p * n + p]))
+  const half = Math.log(assumptions.falseLow / 2)
+  let log = logAdd(half + empty, Math.log(otherwiseWrong / (1 + ohm) ** 2))
+  if (!Number.isFinite(predictedOhm)) return logAdd(log, half - 2 * Math.log(1 + ohm))
   const highest = Math.max(predictedOhm, 0) + 3 * sdOhm
   const beyond = Math.max(0, (ohm - highest) / sdOhm)
-  let log = Math.log(assumptions.falseLow / highest) - 0.5 * beyond * beyond
-  log = logAdd(log, Math.log(otherwiseWrong / (1 + ohm) ** 2))
-  if (o.poorRate > 0)
-    log = logAdd(log, Math.log(o.poorRate) + logPoorContactDensity(ohm - predictedOhm, sdOhm))
-  return log
+  log = logAdd(log, half - Math.log(highest) - 0.5 * beyond * beyond)
+  if (o.poorRate === 0) return log
+  return logAdd(log, Math.log(o.poorRate) + logPoorContactDensity(ohm - predictedOhm, sdOhm))
 }
 
 /** ln of the chance of an over-range reading. */
@@ -236,7 +248,7 @@ export function stateReadings(level: PreparedLevel, measurement: Measurement, sh
       Math.abs(predictedOhm[p] - networkOhm[p] - addedMeanOhm[p]) < few && sdOhm[p] - soundSdOhm[p] < few
     logSpoiled[i] = unmoved
       ? soundLogSpoiled[p]
-      : logSpoiledDensity(observations[p], ohm, predictedOhm[p], sdOhm[p])
+      : logSpoiledDensity(measurement, p, predictedOhm[p], sdOhm[p])
   }
   const states: ReadingStates = {
     count: m,

@@ -109,6 +109,15 @@ describe('contacts and leads', () => {
     expect(answer.nothingBrokenProbability).toBeGreaterThan(0.2)
   })
 
+  it('is never enough for a verdict, even where it reads just what an open jumper would', () => {
+    const high = star((row, table) => (row === 1 && table === 6 ? 6 : undefined))
+    const once = locateIn(withReadings(rowSite(), high))
+    expect(once.groups[0].joints[0].joint).toBe('R1/T5+T6~1')
+    expect(once.headline).not.toBe('suspects')
+    const again: Taken = { from: 'R1/T1/L1.3', to: 'R1/T6/L1.3', ohm: 6.02, repeats: 4 }
+    expect(locateIn(withReadings(rowSite(), [...high, again])).headline).toBe('suspects')
+  })
+
   it('a repeat after re-seating that reads like its peers clears the joint', () => {
     const first = star((row, table) => (row === 1 && table === 6 ? 0.6 : undefined))
     const once = locateIn(withReadings(rowSite(), first))
