@@ -151,6 +151,14 @@ describe('the sheet', () => {
     capture.mockRestore()
   })
 
+  it('is dragged by a mouse', async () => {
+    await show(small)
+    await userEvent.dragAndDrop(handle, page.getByRole('banner'))
+    await expect.element(handle).toHaveAttribute('aria-valuetext', 'full height')
+    await userEvent.dragAndDrop(handle, page.getByRole('tablist'))
+    await expect.element(handle).toHaveAttribute('aria-valuetext', 'low')
+  })
+
   it('keeps what is being typed when the device is turned', async () => {
     await show(small)
     const field = page.getByRole('textbox', { name: 'Resistance' })

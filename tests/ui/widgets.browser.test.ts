@@ -307,6 +307,15 @@ describe('NumberField with its keys', () => {
     await expect.element(field).toHaveValue('0.031')
   })
 
+  it('tells nothing where the same number was typed again', async () => {
+    for (const text of ['31 m', '0,031']) {
+      await field.fill(text)
+      await userEvent.keyboard('{Enter}')
+    }
+    expect(said.mock.calls.map(([event]) => event)).toEqual(['number', 'done', 'done'])
+    await expect.element(field).toHaveValue('0.031')
+  })
+
   it('commits when it is left, without being done', async () => {
     await field.fill('1,64')
     await userEvent.keyboard('{Tab}')
