@@ -138,7 +138,7 @@ function describeReadings(answer: LocateAnswer, book: NameBook, most: number): T
 }
 
 /** How well the best explanation predicts the readings, and which reading it misses by most. */
-function describeFit(answer: LocateAnswer, book: NameBook): TextLine[] {
+export function describeFit(answer: LocateAnswer, book: NameBook): TextLine[] {
   if (answer.headline === 'noReadings') return []
   const share = formatChance(answer.fit)
   if (answer.fit >= 0.05)

@@ -14,7 +14,8 @@ export function describeReading(answer: LocateAnswer, index: number, book: NameB
   return `${head}: ${describeVerdict(answer, reading, book)}`
 }
 
-function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
+/** The same without the number and the pair, for a list that has them beside it. */
+export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
   const { read, expected } = besides(reading)
   switch (reading.verdict) {
     case 'inLine':

@@ -81,7 +81,8 @@ function describeRange({ low, high }: NonNullable<SuspectGroup['addedOhm']>): st
   return least === most ? '' : ` (90 % between ${least} and ${most})`
 }
 
-function describeCut({ cutsOffParts, jointCount }: SuspectGroup): string {
+/** What has no metal path to the rest once the group is open. */
+export function describeCut({ cutsOffParts, jointCount }: SuspectGroup): string {
   const which = jointCount === 1 ? 'it' : 'the first of them'
   const parts = formatCounted(cutsOffParts, 'part')
   return `If ${which} is open, ${parts} ${cutsOffParts === 1 ? 'has' : 'have'} no metal path to the rest.`

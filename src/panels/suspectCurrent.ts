@@ -1,0 +1,24 @@
+import type { Evidence, LocateAnswer, SuspectGroup } from '../model/answers.ts'
+import type { ShownPair } from '../state/results.svelte.ts'
+
+/** What a group rests on, strongest first, whichever way it speaks. */
+export function strongestFirst({ evidence }: SuspectGroup): readonly Evidence[] {
+  return [...evidence].sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits))
+}
+
+export function pairOf(answer: LocateAnswer, entry: string): ShownPair | null {
+  const reading = answer.readings.find((candidate) => candidate.entry === entry)
+  return reading ? { from: reading.from, to: reading.to } : null
+}
+
+/** The pair of the reading that speaks most clearly for a group; null where none speaks for it. */
+export function strongestPair(answer: LocateAnswer, group: SuspectGroup): ShownPair | null {
+  const strongest = strongestFirst(group).find(({ bits }) => bits > 0)
+  return strongest ? pairOf(answer, strongest.entry) : null
+}
+
+/** The group that a joint belongs to. */
+export function groupOf(answer: LocateAnswer | null, joint: string | null): SuspectGroup | null {
+  if (answer === null || joint === null) return null
+  return answer.groups.find(({ joints }) => joints.some((one) => one.joint === joint)) ?? null
+}

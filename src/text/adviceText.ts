@@ -1,0 +1,51 @@
+import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
+import { describeCut, readingNumber } from './suspectText.ts'
+import type { NameBook } from './places.ts'
+import { formatOhm, sharedOhmUnit } from './ohms.ts'
+import { formatCounted, inWords } from './units.ts'
+
+/** Readings that are worth repeating under a temporary bond: at most this many, the strongest first. */
+const mostRepeats = 3
+
+/**
+ * What a crew does about a group of suspects, in order: look, torque, temporary bond, repeat. A lead for
+ * inspection, nothing more.
+ */
+export function adviseOn(answer: LocateAnswer, group: SuspectGroup, book: NameBook): string[] {
+  const isOne = group.jointCount === 1
+  const it = isOne ? 'it' : 'each of them'
+  return [
+    `Look at ${it}: loose, corroded, a coating that was not pierced, a part missing or broken.`,
+    `Check the torque of ${it} against what its maker asks for.`,
+    ...(isOne
+      ? []
+      : [
+          `No reading taken tells these ${formatCounted(group.jointCount, 'joint')} apart: clip on close to both ` +
+            `sides of one after the other, or look at all of them.`,
+        ]),
+    `Put a temporary bond across ${isOne ? 'it' : 'one at a time'}${describeRepeat(answer, group)}`,
+    `Leave every bond and ${book.words.earthingConductor} in place while current may flow in it.`,
+  ]
+}
+
+function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
+  const speaking = group.evidence
+    .filter(({ bits }) => bits >= 1)
+    .sort((a, b) => b.bits - a.bits)
+    .slice(0, mostRepeats)
+  const numbers = speaking.flatMap(({ entry }) => readingNumber(answer, entry) ?? [])
+  if (numbers.length === 0) return ' and read across it again.'
+  const which = `${numbers.length === 1 ? 'reading' : 'readings'} ${inWords(numbers.map(String))}`
+  const [{ readOhm, expectedSoundOhm }] = speaking
+  const unit = sharedOhmUnit([readOhm, expectedSoundOhm])
+  const fall =
+    readOhm === null
+      ? `reading ${numbers[0]} should come back into range, near ${formatOhm(expectedSoundOhm, unit)}`
+      : `reading ${numbers[0]} should fall from ${formatOhm(readOhm, unit)} to about ${formatOhm(expectedSoundOhm, unit)}`
+  return ` and repeat ${which}: if this is the joint, ${fall}.`
+}
+
+/** What hangs on a group, or null when nothing would be cut off. */
+export function describeWhatHangs(group: SuspectGroup): string | null {
+  return group.cutsOffParts > 0 ? describeCut(group) : null
+}

@@ -1,0 +1,56 @@
+import { formatChance, formatShare } from './units.ts'
+import type { Words } from './words.ts'
+
+/** What the map can show of the array itself and over it. */
+export type LegendName =
+  | 'table'
+  | 'module'
+  | 'longMember'
+  | 'crossMember'
+  | 'post'
+  | 'joint'
+  | 'splice'
+  | 'jumper'
+  | 'conductor'
+  | 'conductorEnd'
+  | 'addedJoint'
+  | 'enclosure'
+  | 'earthBar'
+  | 'rod'
+  | 'plate'
+  | 'strip'
+  | 'aisle'
+  | 'obstacle'
+  | 'suspect'
+  | 'current'
+
+export function legendWord(name: LegendName, words: Words): string {
+  const table: Readonly<Record<LegendName, string>> = {
+    table: 'table',
+    module: 'module with its frame',
+    longMember: words.longMember,
+    crossMember: words.crossMember,
+    post: 'post',
+    joint: 'joint',
+    splice: 'splice',
+    jumper: 'jumper between tables',
+    conductor: 'conductor',
+    conductorEnd: 'landing of a conductor',
+    addedJoint: 'extra joint',
+    enclosure: 'enclosure',
+    earthBar: words.earthBar,
+    rod: `${words.earth} rod`,
+    plate: `${words.earth} plate`,
+    strip: `buried ${words.earth} strip`,
+    aisle: 'aisle',
+    obstacle: 'obstacle',
+    suspect: 'suspect joint: how likely it is bad',
+    current: 'current of the chosen reading: share in each joint',
+  }
+  return table[name]
+}
+
+/** The value of a sample in a legend row: a probability, or a share of the current. */
+export function legendStep(name: LegendName, value: number): string {
+  return name === 'suspect' ? formatChance(value) : formatShare(value)
+}
