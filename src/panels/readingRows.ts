@@ -1,0 +1,25 @@
+import { effectiveRecord } from '../model/record/effectiveRecord.ts'
+import type { EntryOf } from '../model/schema/record.ts'
+import type { Site } from '../model/schema/site.ts'
+import { lookOf, type ReadingLook, type ReadingVerdicts } from '../state/readingLook.ts'
+
+/** One reading as the list has it. */
+export interface ReadingRow {
+  /** Place among the readings of the record, from 1: the number that all sentences use. */
+  readonly number: number
+  readonly reading: EntryOf<'reading'>
+  readonly look: ReadingLook
+  readonly isWithdrawn: boolean
+}
+
+/** All readings in canonical order, as corrected, withdrawn ones among them. */
+export function readingRows(site: Site, verdicts: ReadingVerdicts): readonly ReadingRow[] {
+  const rows: ReadingRow[] = []
+  for (const { entry, withdrawnBy } of effectiveRecord(site.record)) {
+    if (entry.entry !== 'reading') continue
+    const isWithdrawn = withdrawnBy !== null
+    const look = isWithdrawn ? 'setAside' : lookOf(entry.id, verdicts)
+    rows.push({ number: rows.length + 1, reading: entry, look, isWithdrawn })
+  }
+  return rows
+}

@@ -1,0 +1,157 @@
+import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
+import type { Kit, Lead, OhmOrOver, Spot } from '../model/schema/record.ts'
+import { formatInstant } from './instants.ts'
+import { formatOhm, formatReadOhm, formatRoughOhm, sharedOhmUnit } from './ohms.ts'
+import { namePair } from './partNames.ts'
+import { describePath } from './pathText.ts'
+import type { NameBook } from './places.ts'
+import { formatCounted, formatLength, type Units } from './units.ts'
+import { printable, quoted } from './where.ts'
+
+/** Sentences of the form in which a pair is linked and its reading entered. */
+export const entryTexts = {
+  howToLink:
+    'Choose where the pair begins and ends: link two parts on the map, use “Link from here” of a part, or type ' +
+    'an address such as R3/T7/F2.14.',
+  fromFirst: 'Say where the pair begins first. What you typed here stays.',
+  noSite: 'Open a site first.',
+  bothEnds: 'Choose both ends of the pair first.',
+  noKit: 'The visit has no instrument that reads a pair. Open a visit with one.',
+  samePart: 'Both ends are the same part. Choose another one.',
+  readOnly:
+    'This site can only be looked at here, because another tab holds it. Take it over to enter readings.',
+  needsOhms: 'Type what the instrument shows, such as 0.03, 0,03 or 30m, or switch to over range.',
+  negative: 'A resistance is not less than zero. If the instrument shows less, its leads are nulled too far.',
+  overHint: 'The instrument shows no value, only that its range ends.',
+  computing: 'Working out what a sound array reads here.',
+  noAnswer: 'What a sound array reads here could not be worked out.',
+  noVisit:
+    'No visit is open yet. With the first reading one is opened, with a two-wire instrument of 200 mA and 50 m of ' +
+    '1.5 mm² lead; change them in the visit when yours are others.',
+  notNulled:
+    'The leads have not been nulled in this visit, so all of their ohms count as being in the reading. Null them ' +
+    'with the clips shorted at the far end, then say so with “Nulled now”.',
+  nulledNow: 'Nulling entered: readings from here on count as nulled.',
+} as const
+
+/** A value above what the instrument can show. */
+export function describeBeyondKit(kit: Kit): string {
+  return (
+    `${quoted(kit.name)} shows over range above ${formatOhm(kit.mostOhm)}. Check the value and its unit, or ` +
+    `switch to over range.`
+  )
+}
+
+/** Why an instrument cannot be used for a pair of parts; null where it can. */
+export function whyNotForPairs({ method }: Kit): string | null {
+  switch (method) {
+    case 'loopClamp':
+      return 'reads a loop, not a pair'
+    case 'earthElectrode':
+      return 'reads an electrode, not a pair'
+    case 'twoWire':
+    case 'fourWire':
+      return null
+  }
+}
+
+/** A lead as the list of leads has it. */
+export function nameLead(lead: Lead, units: Units): string {
+  const name = printable(lead.name).trim() || printable(lead.id)
+  return `${name}, ${formatLength(lead.lengthM, units)} of ${lead.areaMm2} mm²`
+}
+
+export const spotNames: Readonly<Record<Spot['spot'], string>> = {
+  face: 'face',
+  cutEdge: 'cut edge',
+  boltHead: 'bolt head',
+  lug: 'lug',
+  conductor: 'conductor',
+  stud: 'stud',
+  unknown: 'not noted',
+}
+
+export const surfaceNames: Readonly<Record<Spot['surface'], string>> = {
+  bare: 'bare metal',
+  coated: 'coated',
+  pierced: 'coating pierced',
+}
+
+/** What to know of a spot before it is read at; null where there is nothing. */
+export function describeSpot({ spot, surface }: Omit<Spot, 'part'>): string | null {
+  if (surface === 'coated') return 'A coating insulates the clip: pierce it, or take bare metal.'
+  if (spot === 'boltHead') return 'A clip on a bolt head passes by the joint that the bolt makes.'
+  return null
+}
+
+/** What a sound array would read, before anyone has measured. */
+export function describeExpected(answer: ExpectAnswer, book: NameBook): string {
+  if (answer.path === 'none') return describePath('none', book.words)
+  const unit = sharedOhmUnit([answer.expectedOhm])
+  const value = `${formatOhm(answer.expectedOhm, unit)} give or take ${formatRoughOhm(answer.spreadOhm, unit)}`
+  const soil = answer.path === 'soilOnly' ? ` ${describePath('soilOnly', book.words)}` : ''
+  const range = answer.beyondRange ? ' That is beyond the range of the instrument.' : ''
+  return `A sound array reads ${value} here.${range}${soil}`
+}
+
+/** The level from which a pair is investigated, with where it comes from; null where no criterion applies. */
+export function describeCriterion({ criterion }: ExpectAnswer, book: NameBook): string | null {
+  if (criterion.criterion === null || criterion.investigateOhm === null) return null
+  const drawn = book.drawing.criteria.find(({ id }) => id === criterion.criterion)
+  const name = drawn ? quoted(drawn.name) : printable(criterion.criterion)
+  const source = drawn?.source ? ` (${printable(drawn.source).replace(/[.\s]+$/, '')})` : ''
+  return `${name} asks to investigate above ${formatOhm(criterion.investigateOhm)}${source}.`
+}
+
+/** Said at once; what the reading means follows with the ranking. */
+export function describeEntered(number: number | null): string {
+  return `Reading${number === null ? '' : ` ${number}`} entered. What it says follows with the new ranking.`
+}
+
+/** Whether the leads are nulled, since when, and how much was read since. */
+export function describeNulled(at: string | null, readingsSince: number): string {
+  if (at === null) return 'Leads not nulled in this visit.'
+  const since =
+    readingsSince === 0 ? 'nothing read since' : `${formatCounted(readingsSince, 'reading')} since`
+  return `Leads nulled ${formatInstant(at)}, ${since}.`
+}
+
+/** The ends of a repeat, said above the form. */
+export function describeRepeating(number: number): string {
+  return `This repeats reading ${number}: take the clips off, seat them again on bare metal, then read.`
+}
+
+/** Expected and read side by side, for the row of a list. */
+export function describeRow(reading: ReadingAnswer | undefined): string {
+  if (!reading || reading.verdict === 'setAside') return ''
+  return Number.isFinite(reading.expectedOhm)
+    ? `expected ${formatOhm(reading.expectedOhm)}`
+    : 'no path expected'
+}
+
+/** What a reading says, in a row of a list. */
+export function describeResult(result: OhmOrOver): string {
+  return result.form === 'ohm' ? formatReadOhm(result.ohm) : formatReadOhm(null, result.atLeastOhm)
+}
+
+/** Said as soon as a reading is in the record; its verdict comes with the next ranking. */
+export function describeRecorded(
+  number: number,
+  [from, to]: readonly [string, string],
+  result: OhmOrOver,
+  book: NameBook,
+): string {
+  return `Reading ${number} is recorded, ${namePair(book, from, to)}: ${describeResult(result)}.`
+}
+
+export function askToRepeat(number: number): string {
+  return `Repeats reading ${number}, clips seated anew`
+}
+
+/** The instrument and lead in a line: `Two-wire continuity tester, 200 mA; 50 m on a reel, 50 m of 1.5 mm²; nulled`. */
+export function describeInHand(kit: Kit, lead: Lead | null, isNulled: boolean, units: Units): string {
+  const name = printable(kit.name).trim() || printable(kit.id)
+  if (kit.method === 'fourWire') return name
+  const long = lead === null ? 'no long lead' : nameLead(lead, units)
+  return `${name}; ${long}; ${isNulled ? 'nulled' : 'not nulled'}`
+}

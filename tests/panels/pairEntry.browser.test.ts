@@ -1,0 +1,197 @@
+import axe from 'axe-core'
+import { describe, expect, it } from 'vitest'
+import { page, userEvent } from 'vitest/browser'
+import { render } from 'vitest-browser-svelte'
+import '../../src/app/app.css'
+import type { AppState } from '../../src/state/appState.ts'
+import { PairDraft } from '../../src/panels/pairDraft.svelte.ts'
+import PairEntry from '../../src/panels/PairEntry.svelte'
+import PanelHarness from './PanelHarness.svelte'
+import { fieldSite, panelState } from './panelState.ts'
+
+const rail = 'R4/T4/L1.6'
+const frame = 'R4/T7/F1.6'
+
+async function show(app: AppState, draft = new PairDraft()) {
+  await render(PanelHarness, { app, panels: [{ panel: PairEntry, props: { draft } }] })
+}
+
+function link(app: AppState, from = rail, to = frame) {
+  app.selection.beginPair(from)
+  app.selection.endPair(to)
+}
+
+const ohms = () => page.getByRole('textbox', { name: 'Resistance', exact: true })
+const said = () => page.getByRole('status')
+
+async function enter(text: string) {
+  await ohms().fill(text)
+  await userEvent.keyboard('{Enter}')
+}
+
+describe('entering a reading', () => {
+  it('says what a sound array reads, records what was read, and tells the verdict of the new ranking', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await expect.element(page.getByText(/A sound array reads .* mΩ give or take/)).toBeVisible()
+    await expect.element(ohms()).toHaveFocus()
+    const before = app.session.site!.record.length
+    await enter('2.2')
+    expect(app.session.site!.record.length).toBe(before + 1)
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'reading',
+      kit: 'two-wire-200ma',
+      lead: 'lead50',
+      visit: fieldSite().record.find(({ entry }) => entry === 'visit')!.id,
+      from: { part: rail, spot: 'cutEdge', surface: 'bare' },
+      to: { part: frame, spot: 'face', surface: 'pierced' },
+      result: { form: 'ohm', ohm: 2.2 },
+      repeats: null,
+    })
+    expect([app.selection.pairFrom, app.selection.pairTo]).toEqual([rail, null])
+    await expect.element(ohms()).toHaveValue('')
+    await expect.element(said()).toHaveTextContent(/^Reading 51, .*2.2 Ω where/)
+    expect(app.results.locate!.basis.recordLength).toBe(before + 1)
+    expect(app.results.locate!.readings).toHaveLength(51)
+  })
+
+  it.each([
+    ['0,03', 0.03],
+    ['30m', 0.03],
+    ['0.03', 0.03],
+  ])('takes %s for %f ohm', async (typed, ohm) => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await enter(typed)
+    expect(app.session.site!.record.at(-1)).toMatchObject({ result: { form: 'ohm', ohm } })
+  })
+
+  it('refuses what is no number, keeps what was typed, and never records an older number', async () => {
+    const app = panelState()
+    const { length } = app.session.site!.record
+    await show(app)
+    link(app)
+    await ohms().fill('0.03')
+    for (const [typed, sentence] of [
+      ['0.0x3', /not a number|not a unit/],
+      ['1,234.5', /more than one comma or point/],
+      ['-1', /not less than zero/],
+      ['2k', /over range above 200 Ω/],
+      [' ', /Type what the instrument shows/],
+    ] as const) {
+      await ohms().fill(typed)
+      await page.getByRole('button', { name: 'Enter the reading' }).click()
+      await expect.element(page.getByText(sentence)).toBeVisible()
+      await expect.element(ohms()).toHaveValue(typed)
+      await expect.element(ohms()).toHaveAttribute('aria-invalid', 'true')
+    }
+    expect(app.session.site!.record).toHaveLength(length)
+    expect(app.selection.pairTo).toBe(frame)
+  })
+
+  it('records over range with the range of the instrument', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await page.getByRole('switch', { name: 'Over range' }).click()
+    await page.getByRole('button', { name: 'Enter the reading' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({ result: { form: 'over', atLeastOhm: 200 } })
+    await expect.element(page.getByRole('switch', { name: 'Over range' })).not.toBeChecked()
+  })
+
+  it('asks for the pair first', async () => {
+    const app = panelState()
+    await show(app)
+    await enter('0.03')
+    await expect
+      .element(page.getByRole('alert').getByText('Choose both ends of the pair first.'))
+      .toBeVisible()
+    await expect.element(ohms()).toHaveValue('0.03')
+  })
+
+  it('opens a visit where none is open, and says so before', async () => {
+    const app = panelState({ ...fieldSite(), record: [] })
+    await show(app)
+    link(app)
+    await expect.element(page.getByText(/No visit is open yet/)).toBeVisible()
+    await enter('0.04')
+    const [visit, reading] = app.session.site!.record
+    expect(visit).toMatchObject({
+      entry: 'visit',
+      leads: [{ lengthM: 50, areaMm2: 1.5, material: 'copper' }],
+    })
+    expect(reading).toMatchObject({
+      entry: 'reading',
+      visit: visit.id,
+      kit: 'two-wire-200ma',
+      lead: 'lead-50m',
+    })
+  })
+
+  it('is worked by keys alone, with typed addresses', async () => {
+    const app = panelState()
+    await show(app)
+    await userEvent.keyboard('{Tab}')
+    await expect.element(page.getByRole('combobox', { name: 'From' })).toHaveFocus()
+    await userEvent.keyboard('R4/T99/F1.1{Enter}')
+    await expect.element(page.getByText(/R4\/T99\/F1.1/)).toBeVisible()
+    await page.getByRole('combobox', { name: 'From' }).fill('')
+    await userEvent.keyboard(`${rail}{Enter}{Tab}`)
+    await expect.element(page.getByRole('combobox', { name: 'To' })).toHaveFocus()
+    await userEvent.keyboard(`${rail}{Enter}`)
+    await expect.element(page.getByText(/Both ends are the same part/)).toBeVisible()
+    await page.getByRole('combobox', { name: 'To' }).fill('')
+    await userEvent.keyboard('B1{Enter}')
+    await expect.element(ohms()).toHaveFocus()
+    await userEvent.keyboard('40m{Enter}')
+    expect(app.session.site!.record.at(-1)).toMatchObject({ from: { part: rail }, to: { part: 'B1' } })
+    await expect.element(page.getByRole('combobox', { name: 'To' })).toHaveFocus()
+  })
+
+  it('swaps and clears the pair', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await page.getByRole('button', { name: 'Swap the ends' }).click()
+    expect([app.selection.pairFrom, app.selection.pairTo]).toEqual([frame, rail])
+    await page.getByRole('button', { name: 'Clear the pair' }).click()
+    expect([app.selection.pairFrom, app.selection.pairTo]).toEqual([null, null])
+  })
+
+  it('marks a repeat of the same pair', async () => {
+    const app = panelState()
+    const first = app.session.site!.record.find(({ entry }) => entry === 'reading')!
+    if (first.entry !== 'reading') throw new Error('no reading')
+    const draft = new PairDraft()
+    draft.repeats = first.id
+    await show(app, draft)
+    link(app, first.to.part, first.from.part)
+    await expect.element(page.getByText(/This repeats reading 1:/)).toBeVisible()
+    await enter('0.05')
+    expect(app.session.site!.record.at(-1)).toMatchObject({ repeats: first.id })
+  })
+
+  it('records nothing where another tab holds the site, and says why', async () => {
+    const app = panelState()
+    app.session.saving = 'readOnly'
+    const { length } = app.session.site!.record
+    await show(app)
+    link(app)
+    await enter('0.05')
+    expect(app.session.site!.record).toHaveLength(length)
+    await expect.element(page.getByRole('alert').getByText(/another tab holds it/)).toBeVisible()
+    await expect.element(ohms()).toHaveValue('0.05')
+  })
+
+  it('has no breach of accessibility with a pair, a mistake and large keys', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await page.getByRole('button', { name: 'Keys' }).click()
+    await enter('x')
+    const { violations } = await axe.run(document.body)
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([])
+  })
+})
