@@ -1,0 +1,110 @@
+import type { Problem } from '../model/problem.ts'
+import { formatInstant } from './instants.ts'
+import { describeProblem } from './problems.ts'
+import { formatCounted } from './units.ts'
+import { printable } from './where.ts'
+
+export type SavingName = 'none' | 'saved' | 'saving' | 'failed' | 'readOnly'
+
+/** Whether the work is kept, in a few words; `saved` is only said of what is on the disk. */
+export function savingWords(saving: SavingName, isStored: boolean): string {
+  if (saving === 'none') return 'No site is open'
+  if (saving === 'readOnly') return 'Open in another tab'
+  if (!isStored) return 'Not kept on this device'
+  return { saved: 'Saved on this device', saving: 'Saving', failed: 'Not saved' }[saving]
+}
+
+/** What to do when the work is not kept; null when it is. */
+export function describeNotSaved(
+  saving: SavingName,
+  isStored: boolean,
+  problem: Problem | null,
+): string | null {
+  if (saving === 'failed' && problem) return describeProblem(problem)
+  if (saving === 'failed') return 'The last change is not saved. Save the site as a file now.'
+  if (saving !== 'none' && saving !== 'readOnly' && !isStored)
+    return 'This browser keeps nothing for this page, so the site is gone when the page closes. Save it as a file.'
+  return null
+}
+
+export const librarySentences = {
+  otherTab:
+    'This site is open in another tab or window, so it can only be looked at here. Go on there, or take it over: ' +
+    'the other tab can then only look at it.',
+  empty: 'No site is kept on this device yet. Open a file, or begin with a demo site.',
+  drop: 'Or drop a site file here.',
+  stays: 'Everything stays on this device. Nothing that you draw or measure is sent anywhere.',
+  binEmpty: 'The bin is empty.',
+} as const
+
+/** One kept site below its name. */
+export function describeKept(site: {
+  readonly rows: number
+  readonly readings: number
+  readonly savedAt: string
+}): string {
+  return (
+    `${formatCounted(site.rows, 'row')}, ${formatCounted(site.readings, 'reading')}, saved ` +
+    formatInstant(site.savedAt)
+  )
+}
+
+export function describeBinned(site: { readonly binnedAt: string; readonly keptUntil: string }): string {
+  return `Removed ${formatInstant(site.binnedAt)}; kept until ${formatInstant(site.keptUntil)}`
+}
+
+export function askToRemove(isOpen: boolean): string {
+  return `It goes to the bin and can be brought back for 30 days.${isOpen ? ' It is the site that is open now.' : ''}`
+}
+
+/** What sites take on this device, and what is left. */
+export function describeRoom(usedBytes: number, freeBytes: number): string {
+  return `Kept on this device: ${formatMegabytes(usedBytes)}. Room left: about ${formatMegabytes(freeBytes)}.`
+}
+
+function formatMegabytes(bytes: number): string {
+  const megabytes = bytes / (1024 * 1024)
+  if (megabytes < 1) return 'less than 1 MB'
+  if (megabytes < 1024) return `${Math.round(megabytes)} MB`
+  return `${Number((megabytes / 1024).toPrecision(2))} GB`
+}
+
+/** What the browser did with a file that was saved. */
+export function describeFileSaved(fileName: string, isWritten: boolean): string {
+  return isWritten
+    ? `Saved as ${fileName}.`
+    : `Handed to the browser as ${fileName}: look for it among your downloads.`
+}
+
+/** Why the drawing cannot be taken a step back or forth; each follows the name of the button. */
+export const undoTexts = {
+  noSite: 'no site is open',
+  readOnly: 'another tab holds this site',
+  nothingToUndo: 'the drawing is as it was opened; a reading is withdrawn instead',
+  nothingToRedo: 'nothing was undone',
+} as const
+
+export const sitesTexts = {
+  unnamed: 'Site without a name',
+  newName: 'New site',
+  heldTitle: 'Open in another tab',
+  troubleTitle: 'Not everything went well',
+  noDemo: 'No demo site came with this page.',
+} as const
+
+export function describeOpened(name: string): string {
+  return `${siteTitle(name)} is open.`
+}
+
+export function describeRemoved(name: string): string {
+  return `${siteTitle(name)} lies in the bin.`
+}
+
+export function describeRestored(name: string): string {
+  return `${siteTitle(name)} is back among the sites.`
+}
+
+/** What a site is called in lists; a file may give it no name, or a hostile one. */
+export function siteTitle(name: string): string {
+  return printable(name).trim() || sitesTexts.unnamed
+}
