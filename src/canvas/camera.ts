@@ -57,6 +57,8 @@ export class Camera {
     this.#selection = select(element)
     this.#zoom = zoom<HTMLElement, unknown>()
       .clickDistance(4)
+      // A touch screen may be plugged in later.
+      .touchable(true)
       .filter((event: MouseEvent | WheelEvent | TouchEvent) => {
         if (event.type !== 'wheel' && ('button' in event ? event.button !== 0 : false)) return false
         return mayMove(event)

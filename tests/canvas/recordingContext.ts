@@ -16,8 +16,8 @@ export function recordingContext(): { readonly context: GlyphContext; readonly p
   let dash: number[] = []
   const add =
     (name: string) =>
-    (...numbers: number[]) =>
-      void path.push(`${name} ${numbers.map((n) => n.toFixed(2)).join(' ')}`)
+    (...values: (number | boolean | undefined)[]) =>
+      void path.push(`${name} ${values.map((value) => Number(value).toFixed(2)).join(' ')}`)
   const paint = (by: 'stroke' | 'fill') => () => {
     const isStroke = by === 'stroke'
     painted.push({
@@ -25,7 +25,7 @@ export function recordingContext(): { readonly context: GlyphContext; readonly p
       path: [...path],
       dash: isStroke ? [...dash] : [],
       widthPx: isStroke ? context.lineWidth : 0,
-      ink: String(isStroke ? context.strokeStyle : context.fillStyle),
+      ink: inkOf(isStroke ? context.strokeStyle : context.fillStyle),
     })
   }
   const context: GlyphContext = {
@@ -45,4 +45,8 @@ export function recordingContext(): { readonly context: GlyphContext; readonly p
     setLineDash: (next: Iterable<number>) => void (dash = [...next]),
   }
   return { context, painted }
+}
+
+function inkOf(style: GlyphContext['fillStyle']): string {
+  return typeof style === 'string' ? style : 'no plain colour'
 }
