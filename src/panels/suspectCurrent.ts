@@ -22,3 +22,8 @@ export function groupOf(answer: LocateAnswer | null, joint: string | null): Susp
   if (answer === null || joint === null) return null
   return answer.groups.find(({ joints }) => joints.some((one) => one.joint === joint)) ?? null
 }
+
+/** How many groups are written out unasked: those of 1 % and more, at least one and at most five. */
+export function likelyGroups({ groups }: LocateAnswer): number {
+  return Math.min(5, Math.max(1, groups.filter(({ probability }) => probability >= 0.01).length))
+}

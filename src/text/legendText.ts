@@ -54,3 +54,12 @@ export function legendWord(name: LegendName, words: Words): string {
 export function legendStep(name: LegendName, value: number): string {
   return name === 'suspect' ? formatChance(value) : formatShare(value)
 }
+
+export const nothingShown = 'Nothing is drawn on the map.'
+
+/** How what is drawn by degrees grows, and from which value on it is drawn at all. */
+export function describeScale(name: LegendName, leastShown: number): string {
+  const grows =
+    name === 'suspect' ? 'The area of a dot grows with it.' : 'Four times the share, twice the width.'
+  return leastShown > 0 ? `${grows} Below ${legendStep(name, leastShown)} nothing is drawn.` : grows
+}

@@ -59,6 +59,11 @@ export function evidenceText(
   }
 }
 
+/** Whether a reading says anything worth a line of its own about a group. */
+export function isTelling({ bits }: Evidence): boolean {
+  return leaningOf(bits) !== 'neither'
+}
+
 function leaningOf(bits: number): EvidenceText['leaning'] {
   if (Math.abs(bits) < leastBits) return 'neither'
   return bits > 0 ? 'for' : 'against'
@@ -68,7 +73,7 @@ function leaningOf(bits: number): EvidenceText['leaning'] {
 export function evidenceCount({ evidence }: SuspectGroup): string {
   const count = (wanted: EvidenceText['leaning']) =>
     evidence.filter(({ bits }) => leaningOf(bits) === wanted).length
-  return `${formatCounted(count('for'), 'reading')} for it, ${count('against')} against, ${count('neither')} next to silent`
+  return `${formatCounted(count('for'), 'reading')} for it, ${count('against')} against, ${count('neither')} with next to nothing to say`
 }
 
 /** Readings that say what is wrong with themselves, or that nothing explains: they are to be taken again. */
