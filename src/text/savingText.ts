@@ -2,7 +2,6 @@ import type { Problem } from '../model/problem.ts'
 import { formatInstant } from './instants.ts'
 import { describeProblem } from './problems.ts'
 import { formatCounted } from './units.ts'
-import { printable } from './where.ts'
 
 export type SavingName = 'none' | 'saved' | 'saving' | 'failed' | 'readOnly'
 
@@ -33,8 +32,10 @@ export const librarySentences = {
     'the other tab can then only look at it.',
   empty: 'No site is kept on this device yet. Open a file, or begin with a demo site.',
   drop: 'Or drop a site file here.',
+  nothingOpen: 'No site is open.',
   stays: 'Everything stays on this device. Nothing that you draw or measure is sent anywhere.',
   binEmpty: 'The bin is empty.',
+  newName: 'New site',
 } as const
 
 /** One kept site below its name. */
@@ -76,35 +77,11 @@ export function describeFileSaved(fileName: string, isWritten: boolean): string 
     : `Handed to the browser as ${fileName}: look for it among your downloads.`
 }
 
-/** Why the drawing cannot be taken a step back or forth; each follows the name of the button. */
+/** Steps of the drawing's history; readings are no part of it. */
 export const undoTexts = {
-  noSite: 'no site is open',
+  nothingToUndo: 'no step of the drawing to take back; a reading is withdrawn instead',
+  nothingToRedo: 'no step to make again',
   readOnly: 'another tab holds this site',
-  nothingToUndo: 'the drawing is as it was opened; a reading is withdrawn instead',
-  nothingToRedo: 'nothing was undone',
+  undo: (label: string) => `Taken back: ${label}.`,
+  redo: (label: string) => `Made again: ${label}.`,
 } as const
-
-export const sitesTexts = {
-  unnamed: 'Site without a name',
-  newName: 'New site',
-  heldTitle: 'Open in another tab',
-  troubleTitle: 'Not everything went well',
-  noDemo: 'No demo site came with this page.',
-} as const
-
-export function describeOpened(name: string): string {
-  return `${siteTitle(name)} is open.`
-}
-
-export function describeRemoved(name: string): string {
-  return `${siteTitle(name)} lies in the bin.`
-}
-
-export function describeRestored(name: string): string {
-  return `${siteTitle(name)} is back among the sites.`
-}
-
-/** What a site is called in lists; a file may give it no name, or a hostile one. */
-export function siteTitle(name: string): string {
-  return printable(name).trim() || sitesTexts.unnamed
-}
