@@ -1,7 +1,6 @@
 import { unreachable } from '../base/assert.ts'
 import type { JointAnswer, OhmShare, PartAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { MaterialId } from '../model/materials.ts'
-import { typeOfTable } from '../model/presence.ts'
 import { nameKind } from './jointNames.ts'
 import { formatOhm, formatOhmSpread, formatRoughOhm, formatSignedOhm, sharedOhmUnit } from './ohms.ts'
 import { namePart } from './partNames.ts'
@@ -181,18 +180,6 @@ export function describeDiffers(joint: JointAnswer): string | null {
     case 'asBuilt':
       return 'Found otherwise than drawn; counted as found.'
   }
-}
-
-/** A table that was picked as a whole. */
-export function tableFacts(book: NameBook, row: number, table: number): Fact[] {
-  const type = typeOfTable(book.drawing, row, table)
-  if (!type) return []
-  const { high, across, orientation } = type.modules
-  return [
-    { name: 'Type', value: printable(type.name) },
-    { name: 'Modules', value: `${high} high, ${across} across, ${orientation}` },
-    { name: 'Long members', value: formatCounted(type.longMembers.length, book.words.longMember) },
-  ]
 }
 
 /** What an expected reading is made of, in one unit. */

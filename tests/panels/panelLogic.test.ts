@@ -1,0 +1,194 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { openSite } from '../../src/files/openSite.ts'
+import { indexSite } from '../../src/layout/siteIndex.ts'
+import { defaultKits } from '../../src/model/kits.ts'
+import { countedEntries } from '../../src/model/record/effectiveRecord.ts'
+import { newSite } from '../../src/model/newSite.ts'
+import { partExists } from '../../src/model/presence.ts'
+import { parsePartAddress } from '../../src/model/address.ts'
+import type { Entry } from '../../src/model/schema/record.ts'
+import type { Site } from '../../src/model/schema/site.ts'
+import { usualClip } from '../../src/panels/clipDefaults.ts'
+import { measuringSetup } from '../../src/panels/measuringSetup.ts'
+import { suggestParts } from '../../src/panels/partSuggestions.ts'
+import { readingRows } from '../../src/panels/readingRows.ts'
+import { readTypedOhms } from '../../src/panels/typedOhms.ts'
+import { openNameBook } from '../../src/text/places.ts'
+
+const [kit] = defaultKits
+
+function field(): Site {
+  const opened = openSite(readFileSync('demo-data/field.json'), 'field.json')
+  if (!opened.ok) throw new Error('the field demo does not open')
+  return opened.value
+}
+
+describe('typed ohms', () => {
+  it.each([
+    ['0.03', 0.03],
+    ['0,03', 0.03],
+    ['30m', 0.03],
+    [' 30 mΩ ', 0.03],
+    ['0', 0],
+    ['200', 200],
+    ['.5', 0.5],
+  ])('%j is read', (text, ohm) => {
+    expect(readTypedOhms(text, false, kit)).toEqual({ ok: true, value: { form: 'ohm', ohm } })
+  })
+
+  it.each(['over', 'Over range', 'OL', '>200', 'o.l.'])('%j is over range', (text) => {
+    expect(readTypedOhms(text, false, kit)).toEqual({ ok: true, value: { form: 'over', atLeastOhm: 200 } })
+  })
+
+  it('over range by the switch needs no digits', () => {
+    expect(readTypedOhms('', true, kit)).toEqual({ ok: true, value: { form: 'over', atLeastOhm: 200 } })
+  })
+
+  it.each([
+    ['', /Type what the instrument shows/],
+    ['-0.2', /not less than zero/],
+    ['201', /over range above 200 Ω/],
+    ['1.2.3', /more than one comma or point/],
+    ['abc', /not a number/],
+    ['1 V', /not a unit/],
+    ['<b>', /not a number/],
+  ])('%j gets a sentence', (text, sentence) => {
+    const read = readTypedOhms(text, false, kit)
+    expect(read.ok).toBe(false)
+    expect(read.ok ? '' : read.error).toMatch(sentence)
+  })
+})
+
+describe('the usual clip', () => {
+  const { drawing } = field()
+
+  it('goes by the kind of part and by what the site says of its surface', () => {
+    expect(usualClip(drawing, 'R4/T4/L1.6')).toEqual({ part: 'R4/T4/L1.6', spot: 'cutEdge', surface: 'bare' })
+    expect(usualClip(drawing, 'B1')).toMatchObject({ spot: 'stud', surface: 'bare' })
+    expect(usualClip(drawing, 'C1.1')).toMatchObject({ spot: 'lug', surface: 'bare' })
+    expect(usualClip(drawing, 'earth')).toMatchObject({ spot: 'unknown' })
+  })
+
+  it('is bare where the access list has nothing on the kind', () => {
+    expect(usualClip({ ...drawing, access: [] }, 'R4/T4/F1.1')).toMatchObject({
+      spot: 'face',
+      surface: 'bare',
+    })
+    expect(usualClip(drawing, 'R4/T4/F1.1').surface).not.toBe('bare')
+  })
+})
+
+describe('instrument and lead', () => {
+  const none = { kit: null, lead: null }
+
+  it('of a site without a visit are the ones that the first reading opens one with', () => {
+    const empty = newSite({
+      id: '00000000-0000-4000-8000-000000000001',
+      revision: '00000000-0000-4000-8000-000000000002',
+      name: 'Empty',
+      units: 'metric',
+    })
+    expect(measuringSetup(empty, none)).toMatchObject({
+      visit: null,
+      kit: { id: 'two-wire-200ma' },
+      lead: { lengthM: 50, areaMm2: 1.5 },
+      nulling: null,
+    })
+  })
+
+  it('go on as the visit has them, with its last nulling', () => {
+    const site = field()
+    const setup = measuringSetup(site, none)
+    const last = countedEntries(site.record, 'nulling').at(-1)
+    expect(setup).toMatchObject({ kit: { id: 'two-wire-200ma' }, lead: { id: 'lead50' } })
+    expect(setup.nulling?.id).toBe(last?.id)
+    const later = countedEntries(site.record, 'reading').filter(
+      ({ at }) => Date.parse(at) > Date.parse(last!.at),
+    )
+    expect(setup.readingsSinceNulling).toBe(later.length)
+  })
+
+  it('take neither lead nor nulling into a four-wire reading, nor an instrument that reads no pair', () => {
+    const site = field()
+    const record = site.record.map((entry): Entry =>
+      entry.entry === 'visit' ? { ...entry, kits: [defaultKits[3], defaultKits[1]] } : entry,
+    )
+    const setup = measuringSetup({ ...site, record }, { kit: defaultKits[3].id, lead: 'lead50' })
+    expect(setup).toMatchObject({ kit: { id: defaultKits[1].id }, lead: null, nulling: null })
+  })
+})
+
+describe('suggested parts', () => {
+  const { drawing } = field()
+  const indexed = indexSite(drawing)
+  if (!indexed.ok) throw new Error('the field demo cannot be indexed')
+  const suggest = (typed: string) => suggestParts(indexed.value, openNameBook(drawing), typed)
+
+  it('are equipment before anything is typed', () => {
+    expect(suggest('').map(({ address }) => address)).toContain('B1')
+    expect(suggest('').every(({ address }) => /^[BEG]/.test(address))).toBe(true)
+  })
+
+  it('follow an address as it grows, and exist', () => {
+    const found = suggest('r4/t7/l1')
+    expect(found.length).toBeGreaterThan(3)
+    expect(found.length).toBeLessThanOrEqual(12)
+    for (const { address } of found) {
+      expect(address).toMatch(/^R4\/T7\/L1/)
+      expect(partExists(drawing, parsePartAddress(address)!)).toBe(true)
+    }
+  })
+
+  it('follow a painted label', () => {
+    const found = suggest('4-06')
+    expect(found[0]?.address).toMatch(/^R4\/T6\//)
+    expect(found[0]?.name).toContain('4-06')
+  })
+
+  it('follow the name of equipment', () => {
+    expect(suggest('inverter').some(({ address }) => address.startsWith('E'))).toBe(true)
+  })
+
+  it('are none for what means nothing', () => {
+    expect(suggest('zzz')).toEqual([])
+    expect(suggest('R4/T9999/')).toEqual([])
+  })
+})
+
+describe('rows of readings', () => {
+  const none = { locate: new Map(), judge: new Map() }
+
+  it('are numbered in canonical order, whatever the order of the file', () => {
+    const site = field()
+    const shuffled = { ...site, record: site.record.toReversed() }
+    const ids = (from: Site) =>
+      readingRows(from, none).map(({ number, reading }) => `${number} ${reading.id}`)
+    expect(ids(shuffled)).toEqual(ids(site))
+    expect(ids(site)[0]).toMatch(/^1 /)
+    expect(readingRows(site, none).every(({ look }) => look === 'waiting')).toBe(true)
+  })
+
+  it('keep a withdrawn reading in its place, set aside', () => {
+    const site = field()
+    const [first] = countedEntries(site.record, 'reading')
+    const withdrawal: Entry = {
+      id: '00000000-0000-4000-8000-000000000009',
+      device: first.device,
+      counter: 9999,
+      at: '2031-01-01T00:00:00Z',
+      entry: 'withdrawal',
+      visit: first.visit,
+      of: first.id,
+      reason: '',
+    }
+    const rows = readingRows({ ...site, record: [...site.record, withdrawal] }, none)
+    expect(rows[0]).toMatchObject({
+      number: 1,
+      look: 'setAside',
+      isWithdrawn: true,
+      reading: { id: first.id },
+    })
+    expect(rows).toHaveLength(readingRows(site, none).length)
+  })
+})
