@@ -22,10 +22,12 @@ import {
   type LabelText,
 } from './overlayDraw.ts'
 import {
+  fullAndLight,
   ofLook,
   readingEdges,
   readingNear,
   seenReadings,
+  urgency,
   type ReadingEdges,
   type SeenReading,
 } from './overlayEdges.ts'
@@ -42,7 +44,7 @@ import {
   type SuspectRing,
 } from './overlaySuspects.ts'
 import type { Palette } from './palette.ts'
-import { drawReadings } from './readingGlyph.ts'
+import { drawHairlines, drawReadings } from './readingGlyph.ts'
 
 /** What lies over the drawing, until something of it changes. */
 export interface OverlayScene {
@@ -66,6 +68,8 @@ export interface OverlayMoment {
   readonly link: LinkLine | null
 }
 
+type Draw = (context: CanvasRenderingContext2D, scene: OverlayScene, moment: OverlayMoment) => void
+
 /** From below to above: the gravest lie on top. */
 const looksUpwards: readonly ReadingLook[] = [
   'setAside',
@@ -86,11 +90,13 @@ const mostMovingPlates = 8
 const pointerEdgePx = 30
 
 /**
- * Everything above the base layer, as a handful of shapes of one Konva layer, none of which listens: what lies
+ * Everything above the base layer, as a handful of shapes of two Konva layers, none of which listens: what lies
  * under the pointer is found by arithmetic. `draw` lays out what is seen, then draws all of it once.
  */
 export class Overlay {
   readonly #stage: Konva.Stage
+  /** Readings have a layer of their own: it stays as it is while only the choice or the pointer changes. */
+  readonly #readingLayer: Konva.Layer
   readonly #layer: Konva.Layer
   #scene: OverlayScene | null = null
   #moment: OverlayMoment | null = null
@@ -100,6 +106,9 @@ export class Overlay {
   #picked: Outline | null = null
   #hovered: Outline | null = null
   #seen: readonly SeenReading[] = []
+  #full: readonly SeenReading[] = []
+  #light: readonly SeenReading[] = []
+  #isReadingLayerStale = true
   #rings: readonly SuspectRing[] = []
   #pointers: readonly SuspectPointer[] = []
   #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
@@ -107,30 +116,34 @@ export class Overlay {
 
   constructor(container: HTMLDivElement) {
     this.#stage = new Konva.Stage({ container, width: 1, height: 1, listening: false })
+    this.#readingLayer = new Konva.Layer({ listening: false })
     this.#layer = new Konva.Layer({ listening: false })
-    this.#stage.add(this.#layer)
+    this.#stage.add(this.#readingLayer, this.#layer)
     for (const look of looksUpwards) {
-      this.#add((context, { palette }) =>
-        drawReadings(context, look, ofLook(this.#seen, look), {
+      this.#add(this.#readingLayer, (context, { palette }, { isMoving }) => {
+        // Rims cost as much as the lines: while the view moves only what is grave has them.
+        const hasRim = look !== 'setAside' && (!isMoving || urgency[look] < urgency.waiting)
+        drawHairlines(context, ofLook(this.#light, look), palette.readings[look])
+        drawReadings(context, look, ofLook(this.#full, look), {
           line: palette.readings[look],
-          halo: look === 'setAside' ? null : palette.halo,
-        }),
-      )
+          halo: hasRim ? palette.halo : null,
+        })
+      })
     }
-    this.#add((context, scene) => this.#drawChosenReadings(context, scene))
-    this.#add((context, scene, { view }) =>
+    this.#add(this.#layer, (context, scene) => this.#drawChosenReadings(context, scene))
+    this.#add(this.#layer, (context, scene, { view }) =>
       drawArrows(context, currentArrows(this.#ways, view), scene.palette),
     )
-    this.#add((context, scene, { view }) => this.#drawOutlines(context, scene, view))
-    this.#add((context, { palette }, { isMoving }) =>
+    this.#add(this.#layer, (context, scene, { view }) => this.#drawOutlines(context, scene, view))
+    this.#add(this.#layer, (context, { palette }, { isMoving }) =>
       drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates),
     )
-    this.#add((context, scene, moment) => this.#drawPair(context, scene, moment))
-    this.#add((context, { palette }, { isMoving }) => {
+    this.#add(this.#layer, (context, scene, moment) => this.#drawPair(context, scene, moment))
+    this.#add(this.#layer, (context, { palette }, { isMoving }) => {
       if (!isMoving) drawLabels(context, this.#labels, palette)
     })
-    this.#add((context, { palette }) => drawPointers(context, this.#pointers, palette))
-    this.#add((context, scene, moment) => this.#drawScale(context, scene, moment))
+    this.#add(this.#layer, (context, { palette }) => drawPointers(context, this.#pointers, palette))
+    this.#add(this.#layer, (context, scene, moment) => this.#drawScale(context, scene, moment))
   }
 
   /** Takes what changed; recomputes only what hangs on it. Nothing is drawn yet. */
@@ -141,7 +154,9 @@ export class Overlay {
     const isOther = previous?.geometry !== geometry
     if (isOther || previous.marks.readings !== marks.readings) {
       this.#edges = readingEdges(geometry, marks.readings)
+      this.#isReadingLayerStale = true
     }
+    if (previous?.palette !== next.palette) this.#isReadingLayerStale = true
     if (isOther || previous.marks.suspects !== marks.suspects) {
       this.#suspectsM = marks.suspects.map((mark) => ({ mark, atM: jointPointM(geometry, mark.joint) }))
     }
@@ -153,10 +168,25 @@ export class Overlay {
   }
 
   draw(moment: OverlayMoment): void {
+    const previous = this.#moment
     this.#moment = moment
     if (!this.#scene) return
-    this.#layOut(this.#scene, moment)
+    if (!previous || previous.isMoving !== moment.isMoving || !isSameView(previous.view, moment.view)) {
+      this.#isReadingLayerStale = true
+    }
     this.#fitTo(moment.view)
+    if (this.#isReadingLayerStale) {
+      this.#seen = seenReadings(this.#edges, moment.view)
+      const { full, light } = fullAndLight(this.#seen, moment.isMoving)
+      this.#full = full
+      this.#light = light
+      this.#isReadingLayerStale = false
+      // A layer without anything on it still costs the page a picture to put together.
+      const isEmpty = this.#seen.length === 0
+      if (this.#readingLayer.visible() === isEmpty) this.#readingLayer.visible(!isEmpty)
+      if (!isEmpty) this.#readingLayer.draw()
+    }
+    this.#layOut(this.#scene, moment)
     this.#layer.draw()
   }
 
@@ -192,8 +222,8 @@ export class Overlay {
     this.#stage.destroy()
   }
 
-  #add(draw: (context: CanvasRenderingContext2D, scene: OverlayScene, moment: OverlayMoment) => void): void {
-    this.#layer.add(
+  #add(layer: Konva.Layer, draw: Draw): void {
+    layer.add(
       new Konva.Shape({
         listening: false,
         perfectDrawEnabled: false,
@@ -205,15 +235,16 @@ export class Overlay {
   }
 
   #fitTo({ widthPx, heightPx, dpr }: View): void {
-    const canvas = this.#layer.getCanvas()
-    if (canvas.getPixelRatio() !== dpr) canvas.setPixelRatio(dpr)
+    for (const layer of [this.#readingLayer, this.#layer]) {
+      const canvas = layer.getCanvas()
+      if (canvas.getPixelRatio() !== dpr) canvas.setPixelRatio(dpr)
+    }
     if (this.#stage.width() !== widthPx) this.#stage.width(widthPx)
     if (this.#stage.height() !== heightPx) this.#stage.height(heightPx)
   }
 
   #layOut(scene: OverlayScene, { view, inset, isMoving }: OverlayMoment): void {
     const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
-    this.#seen = seenReadings(this.#edges, view)
     const placed: PlacedSuspect[] = this.#suspectsM.map(({ mark, atM }) => ({
       mark,
       at: toScreen(view, atM),
@@ -303,4 +334,15 @@ export class Overlay {
 
 function holds({ left, top, right, bottom }: Box, { x, y }: PointPx): boolean {
   return x >= left && x <= right && y >= top && y <= bottom
+}
+
+function isSameView(a: View, b: View): boolean {
+  return (
+    a.x === b.x &&
+    a.y === b.y &&
+    a.k === b.k &&
+    a.widthPx === b.widthPx &&
+    a.heightPx === b.heightPx &&
+    a.dpr === b.dpr
+  )
 }

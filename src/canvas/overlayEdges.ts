@@ -87,6 +87,33 @@ function seenReading(mark: ReadingMark, whole: Curve, [t0, t1]: readonly [number
   }
 }
 
+/** Which readings come first where not all can have room or time: 0 before 1. */
+export const urgency: Readonly<Record<ReadingLook, number>> = {
+  investigate: 0,
+  overRange: 1,
+  noMetalPath: 1,
+  poorContact: 2,
+  tooLow: 2,
+  waiting: 3,
+  within: 4,
+  setAside: 5,
+}
+
+/** So many readings are drawn in full at any time; of more, only these while the view moves. */
+const mostMoving = 60
+const fullAmongMany = 24
+
+/** The readings that are drawn in full and those that are hairlines for the moment, the gravest in full. */
+export function fullAndLight(
+  seen: readonly SeenReading[],
+  isMoving: boolean,
+): { readonly full: readonly SeenReading[]; readonly light: readonly SeenReading[] } {
+  if (!isMoving || seen.length <= mostMoving) return { full: seen, light: [] }
+  const rankOf = ({ mark }: SeenReading) => (mark.isPicked ? -1 : urgency[mark.look])
+  const gravest = [...seen].sort((a, b) => rankOf(a) - rankOf(b))
+  return { full: gravest.slice(0, fullAmongMany), light: gravest.slice(fullAmongMany) }
+}
+
 export function ofLook(seen: readonly SeenReading[], look: ReadingLook): SeenReading[] {
   return seen.filter(({ mark }) => mark.look === look)
 }

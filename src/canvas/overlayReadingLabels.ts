@@ -3,22 +3,10 @@ import type { ReadingLook } from '../state/readingLook.ts'
 import { pointOn } from './overlayCurves.ts'
 import type { Box } from './overlayCurves.ts'
 import { labelHeightPx, type LabelText } from './overlayDraw.ts'
-import type { SeenReading } from './overlayEdges.ts'
+import { urgency, type SeenReading } from './overlayEdges.ts'
 import { boxAround, type LabelWish } from './overlayLabels.ts'
 import type { Palette } from './palette.ts'
 import { lookStyles } from './readingGlyph.ts'
-
-/** Who gets a label first where not all have room. */
-const urgency: Readonly<Record<ReadingLook, number>> = {
-  investigate: 0,
-  overRange: 1,
-  noMetalPath: 1,
-  poorContact: 2,
-  tooLow: 2,
-  waiting: 3,
-  within: 4,
-  setAside: 5,
-}
 
 /** Shares of the seen curve at which a label may stand; the middle belongs to the look's mark. */
 const places = [0.62, 0.38, 0.74, 0.26, 0.84, 0.16]

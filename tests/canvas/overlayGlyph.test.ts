@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { drawReadingSample, drawReadings, lookStyles } from '../../src/canvas/readingGlyph.ts'
+import { drawHairlines, drawReadingSample, drawReadings, lookStyles } from '../../src/canvas/readingGlyph.ts'
 import type { ReadingLook } from '../../src/state/readingLook.ts'
 import { recordingContext, type Painted } from './recordingContext.ts'
 
@@ -75,11 +75,16 @@ describe('the looks of a reading', () => {
     expect(painted).toHaveLength(2)
   })
 
-  it('five hundred readings of a look are one path for their lines', () => {
+  it('as hairlines are one thin path without rims or marks', () => {
     const { context, painted } = recordingContext()
     const curve = { x0: 0, y0: 0, cx: 50, cy: 0, x1: 100, y1: 0 }
-    const many = Array.from({ length: 500 }, () => ({ curve, hasStart: true, hasEnd: true, middleAt: 0.5 }))
-    drawReadings(context, 'setAside', many, inks)
-    expect(painted.map(({ path }) => path.length)).toEqual([1000, 1000])
+    drawHairlines(
+      context,
+      Array.from({ length: 500 }, () => ({ curve })),
+      '#123456',
+    )
+    expect(painted.map(({ by, path, widthPx, ink }) => [by, path.length, widthPx, ink])).toEqual([
+      ['stroke', 1000, 1, '#123456'],
+    ])
   })
 })

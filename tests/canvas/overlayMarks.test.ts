@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { buildGeometry } from '../../src/canvas/geometry.ts'
 import { jointPointM, partPointM } from '../../src/canvas/markPoints.ts'
 import { currentArrows, currentWays } from '../../src/canvas/overlayCurrents.ts'
-import { readingEdges, readingNear, seenReadings } from '../../src/canvas/overlayEdges.ts'
+import { fullAndLight, readingEdges, readingNear, seenReadings } from '../../src/canvas/overlayEdges.ts'
 import { outlineOf, rectOfPicked } from '../../src/canvas/overlayOutlines.ts'
 import { scaleBar } from '../../src/canvas/overlayScale.ts'
 import { pointOn } from '../../src/canvas/overlayCurves.ts'
@@ -65,6 +65,20 @@ describe('readings as edges', () => {
     })
     // A whole number of periods of 20 px along the chord: the same place on the ground, to a fraction of a pixel.
     for (const start of starts) expect(Math.abs(start - starts[0]) % 20).toBeLessThan(0.8)
+  })
+
+  it('are all drawn in full at rest; of many, only the gravest while the view moves', () => {
+    const many = Array.from({ length: 100 }, (_, i) =>
+      reading(`${i}`, 'R1/T1/F1.1', 'R1/T8/F1.1', i % 10 === 7 ? 'investigate' : 'within'),
+    )
+    const seen = seenReadings(readingEdges(geometry, many), view)
+    expect(fullAndLight(seen, false)).toEqual({ full: seen, light: [] })
+    const { full, light } = fullAndLight(seen, true)
+    expect(full.length + light.length).toBe(100)
+    expect(light.length).toBeGreaterThan(60)
+    expect(light.every(({ mark }) => mark.look === 'within')).toBe(true)
+    const few = seen.slice(0, 50)
+    expect(fullAndLight(few, true)).toEqual({ full: few, light: [] })
   })
 
   it('are found under the pointer, within its reach', () => {
