@@ -1,11 +1,12 @@
+import '../files/withoutEval.ts'
 import { mount } from 'svelte'
 import './app.css'
 import App from './App.svelte'
 import { loadDemoSites } from './loadDemoSites.ts'
 import { registerOffline } from './registerOffline.ts'
-
-const target = document.getElementById('app')
-if (target) mount(App, { target, props: { demoSites: loadDemoSites() } })
+import { startApp } from './startApp.ts'
 
 // The service worker is part of the build; while developing there is none.
-if (import.meta.env.PROD) registerOffline()
+const offline = import.meta.env.PROD ? registerOffline() : null
+const target = document.getElementById('app')
+if (target) mount(App, { target, props: { app: startApp(), demoSites: loadDemoSites(), offline } })

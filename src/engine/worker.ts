@@ -1,3 +1,4 @@
+import '../files/withoutEval.ts'
 import type { ToWorker } from './protocol.ts'
 import { workerCore } from './workerCore.ts'
 

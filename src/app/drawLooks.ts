@@ -1,0 +1,40 @@
+import { drawSwatch } from '../canvas/drawSwatch.ts'
+import type { Swatch } from '../canvas/legend.ts'
+import { palettes, type ThemeName } from '../canvas/palette.ts'
+import { drawReadingSample, type GlyphInks } from '../canvas/readingGlyph.ts'
+import type { ReadingLook } from '../state/readingLook.ts'
+
+interface Sheet {
+  readonly context: CanvasRenderingContext2D
+  readonly widthPx: number
+  readonly heightPx: number
+}
+
+/** The canvas cleared and at the resolution of the screen. */
+function sheetOf(canvas: HTMLCanvasElement): Sheet | null {
+  const context = canvas.getContext('2d')
+  if (!context) return null
+  const ratio = window.devicePixelRatio
+  const { clientWidth: widthPx, clientHeight: heightPx } = canvas
+  canvas.width = Math.round(widthPx * ratio)
+  canvas.height = Math.round(heightPx * ratio)
+  context.scale(ratio, ratio)
+  return { context, widthPx, heightPx }
+}
+
+/** Draws looks into small canvases with the strokes and colours of the map, for lists and legend. */
+export function lookPainter(themeName: ThemeName): (look: ReadingLook, canvas: HTMLCanvasElement) => void {
+  const palette = palettes[themeName]
+  return (look, canvas) => {
+    const sheet = sheetOf(canvas)
+    if (!sheet) return
+    const inks: GlyphInks = { line: palette.readings[look], halo: palette.halo }
+    drawReadingSample(sheet.context, look, sheet, inks)
+  }
+}
+
+/** Draws what the legend speaks of as the map does. */
+export function paintSwatch(swatch: Swatch, canvas: HTMLCanvasElement): void {
+  const sheet = sheetOf(canvas)
+  if (sheet) drawSwatch(sheet.context, swatch, sheet)
+}

@@ -1,0 +1,84 @@
+import { effectiveRecord } from '../model/record/effectiveRecord.ts'
+import type { Site } from '../model/schema/site.ts'
+import type { AppState } from '../state/appState.ts'
+import {
+  noMarks,
+  partOf,
+  readingMarks,
+  suspectMarks,
+  type DrawnReading,
+  type MapMarks,
+} from '../state/mapMarks.ts'
+import type { Picked } from '../state/picked.ts'
+import { verdictsOf } from '../state/readingLook.ts'
+import { nameJoint } from '../text/jointNames.ts'
+import { formatReadOhm } from '../text/ohms.ts'
+import { namePair, namePart } from '../text/partNames.ts'
+import { openNameBook, type NameBook } from '../text/places.ts'
+
+/** Readings that count, with what they read in words. */
+function drawnReadings(site: Site): readonly DrawnReading[] {
+  return effectiveRecord(site.record).flatMap(({ entry, withdrawnBy }): DrawnReading[] => {
+    if (entry.entry !== 'reading' || withdrawnBy) return []
+    const { result } = entry
+    const label = result.form === 'ohm' ? formatReadOhm(result.ohm) : formatReadOhm(null, result.atLeastOhm)
+    return [{ entry: entry.id, from: entry.from.part, to: entry.to.part, label }]
+  })
+}
+
+/** What the map shows over the drawing, and what things are called, kept in step with the state. */
+export class MapScene {
+  readonly #state: AppState
+  readonly #readings = $derived.by(() => {
+    const { site } = this.#state.session
+    return site ? drawnReadings(site) : []
+  })
+  readonly #verdicts = $derived.by(() => verdictsOf(this.#state.results.locate, this.#state.results.judge))
+  readonly #book = $derived.by((): NameBook | null => {
+    const { site } = this.#state.session
+    return site ? openNameBook(site.drawing) : null
+  })
+  readonly #marks = $derived.by((): MapMarks => {
+    const { session, selection, results } = this.#state
+    const { index } = session
+    if (index === null) return noMarks
+    const { picked, hovered, pairFrom, pairTo } = selection
+    return {
+      readings: readingMarks(index, this.#readings, this.#verdicts, picked),
+      suspects: suspectMarks(index, results.locate, picked),
+      currentPerAmpere: results.currentMap?.perAmpere ?? null,
+      picked,
+      hovered,
+      pairFrom: partOf(index, pairFrom),
+      pairTo: partOf(index, pairTo),
+    }
+  })
+
+  constructor(state: AppState) {
+    this.#state = state
+  }
+
+  get marks(): MapMarks {
+    return this.#marks
+  }
+
+  /** What something is called, for whoever hears it. */
+  readonly nameOf = (picked: Picked): string => {
+    const book = this.#book
+    if (book === null) return ''
+    switch (picked.kind) {
+      case 'part':
+        return namePart(book, picked.address)
+      case 'joint':
+        return nameJoint(book, picked.address)
+      case 'suspect':
+        return nameJoint(book, picked.joint)
+      case 'table':
+        return `R${picked.row}/T${picked.table}`
+      case 'reading': {
+        const reading = this.#readings.find((candidate) => candidate.entry === picked.entry)
+        return reading ? `${namePair(book, reading.from, reading.to)}, ${reading.label}` : ''
+      }
+    }
+  }
+}

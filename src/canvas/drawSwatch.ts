@@ -1,0 +1,80 @@
+import type { Swatch } from './legend.ts'
+
+/** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
+export function drawSwatch(
+  context: CanvasRenderingContext2D,
+  swatch: Swatch,
+  { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
+): void {
+  const x = widthPx / 2
+  const y = heightPx / 2
+  switch (swatch.shape) {
+    case 'area':
+      context.fillStyle = swatch.fill
+      context.strokeStyle = swatch.edge
+      context.lineWidth = 1
+      context.fillRect(5.5, 4.5, widthPx - 11, heightPx - 9)
+      context.strokeRect(5.5, 4.5, widthPx - 11, heightPx - 9)
+      return
+    case 'line':
+      context.beginPath()
+      context.moveTo(5, y)
+      context.lineTo(widthPx - 5, y)
+      if (swatch.isDashed) context.setLineDash([5, 4])
+      if (swatch.rim !== null) {
+        context.strokeStyle = swatch.rim
+        context.lineWidth = swatch.widthPx + 2
+        context.stroke()
+      }
+      context.strokeStyle = swatch.colour
+      context.lineWidth = swatch.widthPx
+      context.stroke()
+      return
+    case 'dot':
+    case 'square':
+      drawMark(context, swatch.shape, x, y, swatch.sizePx / 2 + 1.5, swatch.rim)
+      drawMark(context, swatch.shape, x, y, swatch.sizePx / 2, swatch.colour)
+      return
+    default:
+      drawItem(context, swatch, x, y)
+  }
+}
+
+function drawMark(
+  context: CanvasRenderingContext2D,
+  shape: 'dot' | 'square',
+  x: number,
+  y: number,
+  reach: number,
+  colour: string,
+): void {
+  context.fillStyle = colour
+  context.beginPath()
+  if (shape === 'dot') context.arc(x, y, reach, 0, 2 * Math.PI)
+  else context.rect(x - reach, y - reach, 2 * reach, 2 * reach)
+  context.fill()
+}
+
+/** Equipment as the map has it: a box, a bar with studs, the sign for earth, a plate. */
+function drawItem(
+  context: CanvasRenderingContext2D,
+  { shape, colour, fill }: Extract<Swatch, { shape: 'enclosure' | 'earthBar' | 'rod' | 'plate' }>,
+  x: number,
+  y: number,
+): void {
+  context.strokeStyle = colour
+  context.fillStyle = fill
+  context.lineWidth = 1.5
+  if (shape === 'rod') {
+    drawMark(context, 'dot', x, y - 7, 2.5, colour)
+    context.fillStyle = colour
+    context.fillRect(x - 0.75, y - 6, 1.5, 6)
+    for (const [k, half] of [7, 4.5, 2].entries()) context.fillRect(x - half, y + 3 * k, 2 * half, 1.5)
+    return
+  }
+  const half =
+    shape === 'enclosure' ? { w: 7, h: 7 } : shape === 'earthBar' ? { w: 10, h: 3.5 } : { w: 9, h: 5 }
+  context.fillRect(x - half.w, y - half.h, 2 * half.w, 2 * half.h)
+  context.strokeRect(x - half.w, y - half.h, 2 * half.w, 2 * half.h)
+  if (shape === 'earthBar') for (const dx of [-5, 0, 5]) drawMark(context, 'dot', x + dx, y, 1.5, colour)
+}
