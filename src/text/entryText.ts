@@ -2,7 +2,6 @@ import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { Kit, Lead, OhmOrOver, Spot } from '../model/schema/record.ts'
 import { formatInstant } from './instants.ts'
 import { formatOhm, formatReadOhm, formatRoughOhm, sharedOhmUnit } from './ohms.ts'
-import { namePair } from './partNames.ts'
 import { describePath } from './pathText.ts'
 import type { NameBook } from './places.ts'
 import { formatCounted, formatLength, type Units } from './units.ts'
@@ -132,26 +131,4 @@ export function describeRow(reading: ReadingAnswer | undefined): string {
 /** What a reading says, in a row of a list. */
 export function describeResult(result: OhmOrOver): string {
   return result.form === 'ohm' ? formatReadOhm(result.ohm) : formatReadOhm(null, result.atLeastOhm)
-}
-
-/** Said as soon as a reading is in the record; its verdict comes with the next ranking. */
-export function describeRecorded(
-  number: number,
-  [from, to]: readonly [string, string],
-  result: OhmOrOver,
-  book: NameBook,
-): string {
-  return `Reading ${number} is recorded, ${namePair(book, from, to)}: ${describeResult(result)}.`
-}
-
-export function askToRepeat(number: number): string {
-  return `Repeats reading ${number}, clips seated anew`
-}
-
-/** The instrument and lead in a line: `Two-wire continuity tester, 200 mA; 50 m on a reel, 50 m of 1.5 mm²; nulled`. */
-export function describeInHand(kit: Kit, lead: Lead | null, isNulled: boolean, units: Units): string {
-  const name = printable(kit.name).trim() || printable(kit.id)
-  if (kit.method === 'fourWire') return name
-  const long = lead === null ? 'no long lead' : nameLead(lead, units)
-  return `${name}; ${long}; ${isNulled ? 'nulled' : 'not nulled'}`
 }

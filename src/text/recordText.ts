@@ -24,11 +24,3 @@ export function askToWithdraw(number: number): string {
 export function describeWithdrawn(number: number): string {
   return `Reading ${number} withdrawn. It stays in the record.`
 }
-
-export function describeCountedAgain(number: number): string {
-  return `Reading ${number} counts again.`
-}
-
-export function describePairBegun(part: string): string {
-  return `The pair begins at ${part}. Choose the part where it ends.`
-}
