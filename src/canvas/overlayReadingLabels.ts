@@ -1,7 +1,7 @@
 import type { Picked } from '../state/picked.ts'
 import type { ReadingLook } from '../state/readingLook.ts'
-import { pointOn } from './overlayCurves.ts'
-import type { Box } from './overlayCurves.ts'
+import type { PointPx } from './mapTypes.ts'
+import { pointOn, type Box, type Curve } from './overlayCurves.ts'
 import { labelHeightPx, type LabelText } from './overlayDraw.ts'
 import { urgency, type SeenReading } from './overlayEdges.ts'
 import { boxAround, type LabelWish } from './overlayLabels.ts'
@@ -14,6 +14,7 @@ const places = [0.62, 0.38, 0.74, 0.26, 0.84, 0.16]
 const shortestPx = 64
 const shortestInLinePx = 100
 const middlePx = 17
+const besidePx = 17
 
 /** What the readings' labels ask for, the most urgent first. */
 export function labelWishes(
@@ -30,18 +31,26 @@ export function labelWishes(
       ({ mark, whole }) => mark.isPicked || isHovered(mark.entry) || spanPx(whole) >= leastPx(mark.look),
     )
     .map((reading) => ({ reading, rank: rankOf(reading) }))
-    .sort((a, b) => a.rank - b.rank)
-    .map(({ reading: { mark, curve } }) => ({
+    .sort((a, b) => a.rank - b.rank || spanPx(b.reading.whole) - spanPx(a.reading.whole))
+    .map(({ reading: { mark, curve }, rank }) => ({
       of: {
         entry: mark.entry,
         text: mark.label,
         ink: palette.readings[mark.look],
         weight: mark.isPicked ? 'full' : urgency[mark.look] < urgency.within ? 'strong' : 'plain',
       },
-      places: places.map((t) => pointOn(curve, t)),
+      places: placesOn(curve, rank < urgency.within),
       widthPx: widthOf(mark.label),
       heightPx: labelHeightPx,
     }))
+}
+
+/** On the curve; what must be read may also stand right beside it, never so far that it seems to be another's. */
+function placesOn(curve: Curve, isUrgent: boolean): readonly PointPx[] {
+  const on = places.map((t) => pointOn(curve, t))
+  if (!isUrgent) return on
+  const beside = [-besidePx, besidePx]
+  return [...on, ...beside.flatMap((dy) => on.map(({ x, y }) => ({ x, y: y + dy })))]
 }
 
 function leastPx(look: ReadingLook): number {
