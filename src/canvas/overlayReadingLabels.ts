@@ -14,7 +14,7 @@ const places = [0.62, 0.38, 0.74, 0.26, 0.84, 0.16]
 const shortestPx = 64
 const shortestInLinePx = 100
 const middlePx = 17
-const besidePx = 17
+const besidePx = 22
 
 /** What the readings' labels ask for, the most urgent first. */
 export function labelWishes(
