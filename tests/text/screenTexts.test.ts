@@ -26,13 +26,13 @@ describe('the looks of readings', () => {
 })
 
 describe('the story', () => {
-  it('has at most five cards, each of at most two lines of about fifty letters', () => {
+  it('has at most five cards, each of at most two lines on a phone', () => {
     for (const isTouch of [true, false]) {
       const cards = storyCards(isTouch)
       expect(cards.length).toBeLessThanOrEqual(5)
       for (const { title, text } of cards) {
         expect(title.length).toBeLessThanOrEqual(30)
-        expect(text.length).toBeLessThanOrEqual(105)
+        expect(text.length).toBeLessThanOrEqual(72)
       }
     }
   })
