@@ -88,7 +88,7 @@ export function readingMarks(
 }
 
 /** Below this a joint is not tinted: it would look like a suspicion where there is none. */
-const leastShown = 0.005
+const leastShown = 0.01
 
 /** The joints of the ranked groups, first group first. */
 export function suspectMarks(
