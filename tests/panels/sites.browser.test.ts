@@ -3,6 +3,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest'
 import { page } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
+import { saveSite } from '../../src/files/saveSite.ts'
 import { problem } from '../../src/model/problem.ts'
 import SitesPanel from '../../src/panels/SitesPanel.svelte'
 import type { AppState } from '../../src/state/appState.ts'
@@ -63,6 +64,28 @@ describe('the sites on this device', () => {
     expect(app.session.site).toMatchObject({ name: 'New site', record: [] })
     await page.getByRole('button', { name: `Open ${hostile}` }).click()
     await vi.waitFor(() => expect(app.session.site?.id).toBe(fieldSite().id))
+  })
+
+  it('opens a file that is dropped on it, once, and says what is wrong with one that is none', async () => {
+    const { app, onclose } = await show()
+    const onPage = vi.fn<(event: Event) => void>()
+    document.body.addEventListener('drop', onPage)
+    const adopt = vi.spyOn(app.library, 'adopt')
+    const drop = (name: string, text: string) => {
+      const dataTransfer = new DataTransfer()
+      dataTransfer.items.add(new File([text], name))
+      const place = page.getByRole('group', { name: 'Sites on this device' }).element()
+      place.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }))
+    }
+    drop('notes.json', '{')
+    await expect.element(page.getByRole('alert')).toHaveTextContent(/^notes.json/)
+    expect(adopt).not.toHaveBeenCalled()
+    drop('field.json', saveSite(fieldSite()))
+    await vi.waitFor(() => expect(app.session.site?.id).toBe(fieldSite().id))
+    await vi.waitFor(() => expect(onclose).toHaveBeenCalledOnce())
+    expect(adopt).toHaveBeenCalledOnce()
+    document.body.removeEventListener('drop', onPage)
+    expect(onPage).not.toHaveBeenCalled()
   })
 
   it('removes a site to the bin after asking, and brings it back', async () => {
