@@ -44,9 +44,7 @@ describe('measuring', () => {
       repeats: first.id,
       result: { form: 'ohm', ohm: 0.05 },
     })
-    await expect
-      .element(page.getByRole('status'))
-      .toHaveTextContent(/^Reading 51, /)
+    await expect.element(page.getByRole('status')).toHaveTextContent(/^Reading 51, /)
     await expect.element(page.getByText('51 readings', { exact: true })).toBeVisible()
   })
 
