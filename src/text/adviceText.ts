@@ -35,7 +35,8 @@ function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
     .slice(0, mostRepeats)
   const numbers = speaking.flatMap(({ entry }) => readingNumber(answer, entry) ?? [])
   if (numbers.length === 0) return ' and read across it again.'
-  const which = `${numbers.length === 1 ? 'reading' : 'readings'} ${inWords(numbers.map(String))}`
+  const inOrder = numbers.toSorted((a, b) => a - b)
+  const which = `${numbers.length === 1 ? 'reading' : 'readings'} ${inWords(inOrder.map(String))}`
   const [{ readOhm, expectedSoundOhm }] = speaking
   const unit = sharedOhmUnit([readOhm, expectedSoundOhm])
   const fall =
