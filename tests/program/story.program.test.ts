@@ -1,0 +1,254 @@
+import { readFileSync } from 'node:fs'
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { launchChromium, serveBuild, watch, type ServedBuild, type Watched } from './servedBuild.ts'
+import { storyPage, tabTo, type StoryPage } from './storyPage.ts'
+
+const demoText = readFileSync(new URL('../../demo-data/field.json', import.meta.url), 'utf8')
+const demo = JSON.parse(demoText) as { name: string; id: string; record: { entry: string }[] }
+const demoReadings = demo.record.filter(({ entry }) => entry === 'reading').length
+
+let browser: Browser
+let served: ServedBuild
+let context: BrowserContext
+let watched: Watched
+
+beforeAll(async () => {
+  browser = await launchChromium()
+})
+afterAll(() => browser.close())
+beforeEach(async () => {
+  served = await serveBuild()
+})
+afterEach(async () => {
+  await context.close()
+  await served.end()
+})
+
+async function begin(options: BrowserContextOptions = {}): Promise<StoryPage> {
+  context = await browser.newContext({ viewport: { width: 1180, height: 820 }, ...options })
+  watched = watch(context, served.address)
+  const story = storyPage(await context.newPage())
+  await story.open(served.address)
+  return story
+}
+
+/** Types a pair by its addresses and the ohms, and enters the reading. */
+async function enterTyped({ page, panel, resistance }: StoryPage, ohms = '0,03'): Promise<void> {
+  await page.getByRole('tab', { name: 'Measure' }).click()
+  for (const [field, address] of [
+    ['From', 'R4/T4/L1.5'],
+    ['To', 'R4/T5/L1.5'],
+  ]) {
+    await panel.getByRole('combobox', { name: field, exact: true }).fill(address)
+    await page.keyboard.press('Enter')
+  }
+  await resistance.fill(ohms)
+  await resistance.press('Enter')
+}
+
+const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\), > 99 % likely/
+
+describe('the story of a field', () => {
+  it('is told by mouse: suspect, evidence, a pair drawn on the map, a ranking that follows', async () => {
+    const story = await begin()
+    const { page, panel, map } = story
+    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    await story.endIntroduction()
+    await story.firstSuspect.click()
+    await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
+    await panel.getByRole('button', { name: /^Reading 36 for it/ }).waitFor()
+    await page.getByRole('button', { name: 'On the map' }).click()
+    await page.getByText('current of the chosen reading: share in each joint').waitFor()
+    await page.getByRole('button', { name: 'On the map' }).click()
+
+    const [from, to] = await story.twoParts()
+    await page.getByRole('button', { name: 'Link two parts into a pair' }).click()
+    await page.mouse.move(from.x, from.y)
+    await page.mouse.down()
+    await page.mouse.move((from.x + to.x) / 2, from.y + 8, { steps: 4 })
+    await page.mouse.move(to.x, to.y, { steps: 4 })
+    await page.mouse.up()
+    await panel.getByText(/^A sound array reads /).waitFor()
+    expect(await panel.getByRole('combobox', { name: 'From', exact: true }).inputValue()).not.toBe('')
+    expect(await panel.getByText(from.name, { exact: false }).count()).toBeGreaterThan(0)
+    expect(await panel.getByText(to.name, { exact: false }).count()).toBeGreaterThan(0)
+    await page.keyboard.type('0,03')
+    await page.keyboard.press('Enter')
+    await story.counted(demoReadings + 1)
+    await story.readings.getByRole('option', { name: /30 mΩ/ }).last().waitFor()
+    await story.saved()
+    await story.ranked()
+    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    await panel.getByRole('button', { name: `All ${demoReadings + 1} readings` }).waitFor()
+    await map.waitFor()
+    expect(watched).toEqual({ strayRequests: [], complaints: [] })
+  })
+
+  it('is told by fingers on a phone', async () => {
+    const story = await begin({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true })
+    const { page, panel } = story
+    await page.getByRole('button', { name: 'Skip' }).tap()
+    await story.firstSuspect.tap()
+    await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
+    const [from, to] = await story.twoParts()
+    await page.getByRole('button', { name: 'Link two parts into a pair' }).tap()
+    await page.touchscreen.tap(from.x, from.y)
+    await page.waitForTimeout(400)
+    await page.touchscreen.tap(to.x, to.y)
+    const keys = panel.getByRole('group', { name: 'Keys for the resistance' })
+    for (const key of ['0', 'comma', '0', '3']) {
+      await keys.getByRole('button', { name: key, exact: true }).tap()
+    }
+    await panel.getByRole('button', { name: 'Enter the reading' }).tap()
+    await story.counted(demoReadings + 1)
+    await story.saved()
+    await story.ranked()
+    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    expect(watched).toEqual({ strayRequests: [], complaints: [] })
+  })
+
+  it('is told by keys alone', async () => {
+    const story = await begin()
+    const { page, panel } = story
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'Skip' }).waitFor({ state: 'detached' })
+    await tabTo(page, page.getByRole('tab', { name: 'Locate' }))
+    await tabTo(page, story.firstSuspect)
+    await page.keyboard.press('Enter')
+    await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
+    await page.keyboard.press('Shift+Tab')
+    await tabTo(page, panel.getByRole('button', { name: /^Reading 36 for it/ }))
+    await page.keyboard.press('Enter')
+    await panel
+      .getByRole('heading', { name: /Reading 36/ })
+      .first()
+      .waitFor()
+    await tabTo(page, page.getByRole('tab', { name: 'Locate' }))
+    await page.keyboard.press('ArrowLeft')
+    await tabTo(page, panel.getByRole('combobox', { name: 'From', exact: true }))
+    await page.keyboard.type('R4/T4/L1.5')
+    await page.keyboard.press('Enter')
+    await tabTo(page, panel.getByRole('combobox', { name: 'To', exact: true }))
+    await page.keyboard.type('R4/T5/L1.5')
+    await page.keyboard.press('Enter')
+    await panel.getByText(/^A sound array reads /).waitFor()
+    await tabTo(page, story.resistance)
+    await page.keyboard.type('0,03')
+    await page.keyboard.press('Enter')
+    await panel.getByText(`${demoReadings + 1} readings`, { exact: true }).waitFor()
+    await story.saved()
+    expect(watched).toEqual({ strayRequests: [], complaints: [] })
+  })
+})
+
+describe('what was entered', () => {
+  it('is still there when the page is loaded again, also without a server', async () => {
+    const story = await begin()
+    await story.endIntroduction()
+    await enterTyped(story)
+    await story.counted(demoReadings + 1)
+    await story.saved()
+    await story.page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
+    await story.page.reload()
+    await story.saved()
+    await story.counted(demoReadings + 1)
+    await served.stop()
+    await story.page.reload()
+    await story.ranked()
+    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    await story.counted(demoReadings + 1)
+    expect(await story.page.getByRole('dialog').count()).toBe(0)
+    expect(watched.strayRequests).toEqual([])
+  })
+
+  it('belongs to one tab at a time: the second one looks on until it takes over', async () => {
+    const first = await begin()
+    await first.endIntroduction()
+    await first.saved()
+    const second = storyPage(await context.newPage())
+    await second.open(served.address)
+    await second.page.getByText('Open in another tab').first().waitFor()
+    await enterTyped(second)
+    await second.panel
+      .getByText(/This site can only be looked at here/)
+      .first()
+      .waitFor()
+    await second.counted(demoReadings)
+    await enterTyped(first)
+    await first.counted(demoReadings + 1)
+    await second.counted(demoReadings + 1)
+
+    await second.panel.getByRole('button', { name: 'Take over' }).click()
+    await second.saved()
+    await first.page.getByText('Open in another tab').first().waitFor()
+    await enterTyped(second, '0.04')
+    await second.counted(demoReadings + 2)
+    await first.counted(demoReadings + 2)
+    expect(watched).toEqual({ strayRequests: [], complaints: [] })
+  })
+
+  it('is ranked although the worker broke down', async () => {
+    const story = await begin()
+    await story.endIntroduction()
+    const [worker] = story.page.workers()
+    const isGone = new Promise((resolve) => worker.once('close', resolve))
+    await worker.evaluate(() => {
+      setTimeout(() => {
+        throw new Error('the memory of the worker is full')
+      })
+    })
+    await isGone
+    await enterTyped(story)
+    await story.counted(demoReadings + 1)
+    await story.ranked()
+    await story.firstSuspect.click()
+    await story.panel.getByRole('button', { name: `All ${demoReadings + 1} readings` }).waitFor()
+    expect(story.page.workers()).toHaveLength(1)
+    expect(story.page.workers()[0]).not.toBe(worker)
+  })
+})
+
+describe('a file that is not to be trusted', () => {
+  /** Chooses a file as in a browser that asks for it by its own dialog. */
+  async function choose(page: Page, name: string, text: string): Promise<void> {
+    const asked = page.waitForEvent('filechooser')
+    await page.getByRole('button', { name: 'Open a file' }).click()
+    await (await asked).setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
+  }
+
+  it('is told in a sentence while what was open stays; markup in its names is shown as text', async () => {
+    const story = await begin()
+    const { page } = story
+    await story.endIntroduction()
+    await page.evaluate(() => Reflect.deleteProperty(window, 'showOpenFilePicker'))
+    await page.getByRole('button', { name: /^Open the list of sites/ }).click()
+    const dialog = page.getByRole('dialog', { name: 'Sites' })
+    await choose(page, 'newer.json', demoText.replace(/"version":\s*1\b/, '"version": 99'))
+    await dialog.getByText(/was written in version 99 of the format/).waitFor()
+    await choose(page, 'cut.json', demoText.slice(0, demoText.length / 2))
+    await dialog.getByText(/The file ends before its content does/).waitFor()
+    await choose(page, 'empty.json', '')
+    await dialog.getByText(/The file is empty/).waitFor()
+    await choose(page, 'deep.json', '['.repeat(200_000))
+    await expect.poll(() => dialog.getByText(/deep\.json/).count()).toBeGreaterThan(0)
+    expect(await page.getByRole('button', { name: /^Open the list of sites/ }).textContent()).toContain(
+      demo.name,
+    )
+    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+
+    const name = '<img src=x onerror="window.broken=1"><b>Field</b>'
+    const hostile = demoText
+      .replace(JSON.stringify(demo.name), JSON.stringify(name))
+      .replace(demo.id, '0b7e5f6a-3c1d-4d2e-9f00-5a6b7c8d9e0f')
+      .replaceAll('"4-06"', JSON.stringify('<script>window.broken=1</script>'))
+    await choose(page, 'names.json', hostile)
+    await dialog.waitFor({ state: 'hidden' })
+    await page.getByRole('button', { name: `Open the list of sites. Site ${name}` }).waitFor()
+    await story.headline.waitFor()
+    expect(await story.headline.textContent()).toContain('<script>window.broken=1</script>')
+    expect(await page.locator('img, b, #app script').count()).toBe(0)
+    expect(await page.evaluate(() => 'broken' in window)).toBe(false)
+    expect(watched).toEqual({ strayRequests: [], complaints: [] })
+  })
+})

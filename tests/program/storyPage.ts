@@ -1,0 +1,106 @@
+import type { Locator, Page } from 'playwright'
+import { expect } from 'vitest'
+
+/** What a user sees and does on the page, by names, roles and text alone. */
+export interface StoryPage {
+  readonly page: Page
+  readonly map: Locator
+  readonly panel: Locator
+  /** The sentence that answers "which joint is bad". */
+  readonly headline: Locator
+  readonly firstSuspect: Locator
+  readonly resistance: Locator
+  readonly readings: Locator
+  /** Opens the page and waits for a ranking. */
+  open(address: string): Promise<void>
+  /** Waits until what the ranking says belongs to the site as it is now. */
+  ranked(): Promise<void>
+  endIntroduction(): Promise<void>
+  /** Waits until the header says that the work is kept. */
+  saved(): Promise<void>
+  /** How many readings the list says there are. */
+  counted(readings: number): Promise<void>
+  /** Where two parts lie on the screen that the keyboard reaches one after the other, and what they are called. */
+  twoParts(): Promise<readonly [PlacedPart, PlacedPart]>
+}
+
+export interface PlacedPart {
+  readonly name: string
+  readonly x: number
+  readonly y: number
+}
+
+const patience = { timeout: 20_000 }
+
+export function storyPage(page: Page): StoryPage {
+  const map = page.getByRole('application', { name: 'Map of Larkmoor Field' })
+  const panel = page.getByRole('tabpanel')
+  const headline = panel.getByText(/Lead for inspection: /)
+  const firstSuspect = panel.getByRole('button', { name: /^Suspect 1:/ })
+  const resistance = panel.getByRole('textbox', { name: 'Resistance' })
+  const readings = panel.getByRole('listbox', { name: 'Readings' })
+  const tab = (name: string) => page.getByRole('tab', { name })
+
+  async function ranked() {
+    await tab('Locate').click()
+    await headline.waitFor(patience)
+    await panel.locator('[aria-busy=true]').waitFor({ state: 'detached', ...patience })
+    await firstSuspect.waitFor(patience)
+  }
+
+  async function standing(): Promise<PlacedPart> {
+    const place = map.getByRole('button')
+    const box = (await place.boundingBox())!
+    const name = (await place.getAttribute('aria-label'))!
+    return { name, x: box.x + box.width / 2, y: box.y + box.height / 2 }
+  }
+
+  async function twoParts() {
+    await map.getByRole('button').focus()
+    await map.getByRole('button', { name: /^Map: arrow keys/ }).waitFor({ state: 'detached' })
+    const first = await standing()
+    await page.keyboard.press('ArrowRight')
+    await page.keyboard.press('ArrowRight')
+    await expect.poll(async () => (await standing()).name).not.toBe(first.name)
+    return [first, await standing()] as const
+  }
+
+  return {
+    page,
+    map,
+    panel,
+    headline,
+    firstSuspect,
+    resistance,
+    readings,
+    ranked,
+    twoParts,
+    async open(address) {
+      await page.goto(address)
+      await ranked()
+    },
+    async endIntroduction() {
+      await page.getByRole('button', { name: 'Skip' }).click()
+      await page.getByRole('button', { name: 'Skip' }).waitFor({ state: 'detached' })
+    },
+    async saved() {
+      await page.getByText('Saved on this device', { exact: true }).waitFor(patience)
+    },
+    async counted(count) {
+      await tab('Measure').click()
+      await panel.getByText(`${count} readings`, { exact: true }).waitFor(patience)
+    },
+  }
+}
+
+/** Presses Tab until the focus has come to a place, as someone without a pointer does. */
+export async function tabTo(page: Page, goal: Locator): Promise<void> {
+  for (let presses = 0; presses < 60; presses++) {
+    const isThere =
+      (await goal.count()) === 1 && (await goal.evaluate((element) => element === document.activeElement))
+    if (isThere) return
+    await page.keyboard.press('Tab')
+  }
+  const stoodOn = await page.evaluate(() => document.activeElement?.outerHTML.slice(0, 200))
+  throw new Error(`60 presses of Tab did not come to ${String(goal)}; the focus is on ${stoodOn}`)
+}
