@@ -1,5 +1,6 @@
 /** Expected trouble as a value: a function that may fail for reasons outside the program returns this. */
-export type Result<T, E> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E }
+export type Result<T, E> =
+  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E }
 
 export function ok<T>(value: T): { readonly ok: true; readonly value: T } {
   return { ok: true, value }
