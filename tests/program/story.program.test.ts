@@ -47,6 +47,20 @@ async function enterTyped({ page, panel, resistance }: StoryPage, ohms = '0,03')
   await resistance.press('Enter')
 }
 
+/** How many samples of the legend, as far as it is unfolded, show nothing. */
+function emptySamples(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const samples = [...document.querySelectorAll<HTMLCanvasElement>('li canvas')]
+    const shown = samples.filter((canvas) => canvas.getClientRects().length > 0)
+    if (shown.length === 0) throw new Error('the legend has no samples')
+    return shown.filter((canvas) => {
+      if (canvas.width * canvas.height === 0) return true
+      const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height)
+      return data.every((value) => value === 0)
+    }).length
+  })
+}
+
 const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\), > 99 % likely/
 
 describe('the story of a field', () => {
@@ -60,6 +74,7 @@ describe('the story of a field', () => {
     await panel.getByRole('button', { name: /^Reading 36 for it/ }).waitFor()
     await page.getByRole('button', { name: 'On the map' }).click()
     await page.getByText('current of the chosen reading: share in each joint').waitFor()
+    await expect.poll(() => emptySamples(page)).toBe(0)
     await page.getByRole('button', { name: 'On the map' }).click()
 
     const [from, to] = await story.twoParts()
