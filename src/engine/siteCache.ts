@@ -1,3 +1,4 @@
+import { staged } from '../base/portion.ts'
 import { ok, type Result } from '../base/result.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
@@ -6,7 +7,7 @@ import type { Problem } from '../model/problem.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { compileNetwork, type Network } from '../network/compile.ts'
 import { prepareNetwork, type PreparedNetwork } from '../network/prepare.ts'
-import { staged, type Progress } from './progress.ts'
+import type { Progress } from './progress.ts'
 import type { NetworkInput } from './requests.ts'
 
 /** What was worked out from one drawing; one entry per way of counting its joints. */

@@ -1,3 +1,4 @@
+import { staged } from '../base/portion.ts'
 import type { Basis, LocateAnswer } from '../model/answers.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
@@ -33,12 +34,6 @@ const leastProbabilityForEvidence = 0.005
 export interface LocateProgress {
   readonly stage: 'readings' | 'weigh' | 'explain'
   readonly fraction: number
-}
-
-function* staged<T>(stage: LocateProgress['stage'], job: Generator<number, T>): Generator<LocateProgress, T> {
-  let step = job.next()
-  for (; !step.done; step = job.next()) yield { stage, fraction: step.value }
-  return step.value
 }
 
 /** The likeliest of all hypotheses: what it makes of leads and how well it fits. */

@@ -1,3 +1,4 @@
+import { portion } from '../base/portion.ts'
 import type { Network } from './compile.ts'
 import { loopConductanceS } from './jointSweep.ts'
 import { edgeResistance, leverageOf } from './leverage.ts'
@@ -17,13 +18,6 @@ export interface PreparedNetwork {
   readonly slack: Float64Array
   /** c = g (1 − h): what limits the effect of a joint that goes bad; 0 for a bridge. */
   readonly loopS: Float64Array
-}
-
-/** Runs a part of a longer job, whose fractions it maps into [from, from + width]. */
-function* portion<T>(job: Generator<number, T>, from: number, width: number): Generator<number, T> {
-  let step = job.next()
-  for (; !step.done; step = job.next()) yield from + width * step.value
-  return step.value
 }
 
 function* withSolver(network: Network, solver: Solver, from: number): Generator<number, PreparedNetwork> {

@@ -1,4 +1,5 @@
 import { assert } from '../base/assert.ts'
+import { portion } from '../base/portion.ts'
 import { analysePattern } from './analyse.ts'
 import type { FactorPattern } from './analyse.ts'
 import { factorNumeric } from './factor.ts'
@@ -45,11 +46,4 @@ export function* prepareSolver(
 export function* refactor(solver: Solver, conductanceS: Float64Array): Generator<number, Solver> {
   const factor = yield* factorNumeric(solver.pattern, solver.graph, conductanceS)
   return { ...solver, conductanceS, factor }
-}
-
-/** Runs a part of a longer job, whose fractions it maps into [from, from + width]. */
-function* portion<T>(job: Generator<number, T>, from: number, width: number): Generator<number, T> {
-  let step = job.next()
-  for (; !step.done; step = job.next()) yield from + width * step.value
-  return step.value
 }
