@@ -6,6 +6,7 @@ import type { Progress } from './progress.ts'
 import type { FromWorker, ToWorker } from './protocol.ts'
 import type { AnswerTo, Request, RequestName, Requests } from './requests.ts'
 import { siteChange } from './siteDiff.ts'
+import { ownLocks, watchLifeLock, type Locks } from './workerWatch.ts'
 
 /** How a question ended. `cancelled`: a newer one of its name, another site or the end; `died`: the engine failed. */
 export type Outcome<N extends RequestName> =
@@ -19,6 +20,8 @@ export type EngineState = 'ready' | 'restarting' | 'failed'
 export interface EngineClientOptions {
   readonly spawn: () => Worker
   readonly onState?: (state: EngineState) => void
+  /** By what a worker's end is noticed; those of the browser where left out. */
+  readonly locks?: Locks | null
 }
 
 interface Pending {
@@ -33,6 +36,9 @@ interface Pending {
  * worker that dies is started once more, gets the site and the questions that are still open, and if it dies
  * again before it has answered them all, they are settled as `died` and `failed` is told. Then nothing is
  * computed until another state of the site is set: what broke the engine may be gone.
+ *
+ * A worker may end without a word: the browser took its memory, or it closed itself. Once ready it holds a lock until
+ * it ends, and the client waits for that lock. Where there are no locks, only an end with an error is noticed.
  */
 export class EngineClient {
   readonly #options: EngineClientOptions
@@ -45,6 +51,7 @@ export class EngineClient {
   /** The questions that the worker was started again for and has yet to answer. */
   #replayed: ReadonlySet<number> = new Set()
   #mayRestart = true
+  #endWatch: () => void = () => undefined
   #isDisposed = false
 
   constructor(options: EngineClientOptions) {
@@ -101,7 +108,7 @@ export class EngineClient {
     this.#worker = worker
     this.#sent = null
     worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
-      if (this.#worker === worker) this.#hear(data)
+      if (this.#worker === worker) this.#hear(worker, data)
     })
     const die = (event: Event) => {
       event.preventDefault()
@@ -113,6 +120,8 @@ export class EngineClient {
   }
 
   #stop(): void {
+    this.#endWatch()
+    this.#endWatch = () => undefined
     this.#worker?.terminate()
     this.#worker = null
   }
@@ -132,8 +141,11 @@ export class EngineClient {
     for (const pending of open) this.#sendAsk(pending)
   }
 
-  #hear(message: FromWorker): void {
-    if (message.kind === 'ready') return this.#options.onState?.('ready')
+  #hear(worker: Worker, message: FromWorker): void {
+    if (message.kind === 'ready') {
+      this.#watch(worker, message.lifeLock)
+      return this.#options.onState?.('ready')
+    }
     const pending = [...this.#pending.values()].find(({ id }) => id === message.id)
     // the end of a question that has been settled already
     if (!pending) return
@@ -141,6 +153,15 @@ export class EngineClient {
     this.#pending.delete(pending.request.name)
     this.#recover()
     pending.settle(outcomeOf(message))
+  }
+
+  #watch(worker: Worker, lifeLock: string | null): void {
+    const { locks = ownLocks() } = this.#options
+    if (locks === null || lifeLock === null) return
+    this.#endWatch()
+    this.#endWatch = watchLifeLock(locks, lifeLock, () => {
+      if (this.#worker === worker) this.#died()
+    })
   }
 
   /** A worker that has answered all that the one before it died over is as good as new. */

@@ -12,8 +12,8 @@ export type ToWorker =
 
 /** What the worker sends. Each question ends in one of `done`, `problem` and `cancelled`. */
 export type FromWorker =
-  /** The worker has started and listens. */
-  | { readonly kind: 'ready' }
+  /** The worker has started, listens, and holds the lock of this name until it ends; null where there are no locks. */
+  | { readonly kind: 'ready'; readonly lifeLock: string | null }
   | { readonly kind: 'progress'; readonly id: number; readonly progress: Progress }
   | {
       readonly kind: 'done'

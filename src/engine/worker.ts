@@ -1,6 +1,7 @@
 import '../files/withoutEval.ts'
 import type { ToWorker } from './protocol.ts'
 import { workerCore } from './workerCore.ts'
+import { holdLifeLock, ownLocks } from './workerWatch.ts'
 
 // A message to oneself comes after the messages that wait already, and without the delay of a timer.
 const { port1, port2 } = new MessageChannel()
@@ -21,4 +22,8 @@ const hear = workerCore({
 })
 
 self.onmessage = ({ data }: MessageEvent<ToWorker>) => hear(data)
-self.postMessage({ kind: 'ready' })
+holdLifeLock(
+  ownLocks(),
+  () => `engine ${crypto.randomUUID()}`,
+  (lifeLock) => self.postMessage({ kind: 'ready', lifeLock }),
+)

@@ -6,6 +6,7 @@ import { run } from '../../src/engine/run.ts'
 import { emptySiteCache } from '../../src/engine/siteCache.ts'
 import { workerCore } from '../../src/engine/workerCore.ts'
 import type { Site } from '../../src/model/schema/site.ts'
+import { FakeLocks } from './fakeLocks.ts'
 import { smallSite } from './smallSite.ts'
 
 /**
@@ -62,7 +63,7 @@ class FakeWorker {
   }
 }
 
-function clientUnderTest(site: Site | null = smallSite()) {
+function clientUnderTest(site: Site | null = smallSite(), locks: FakeLocks | null = null) {
   const workers: FakeWorker[] = []
   const states: EngineState[] = []
   const client = new EngineClient({
@@ -72,6 +73,7 @@ function clientUnderTest(site: Site | null = smallSite()) {
       return worker as unknown as Worker
     },
     onState: (state) => states.push(state),
+    locks,
   })
   client.setSite(site)
   const kinds = (worker: FakeWorker) =>
@@ -79,6 +81,7 @@ function clientUnderTest(site: Site | null = smallSite()) {
   return { client, workers, states, kinds }
 }
 
+const ready: FromWorker = { kind: 'ready', lifeLock: null }
 const counted = { countIncidental: true, asBuilt: false }
 const pair = (from: string, to: string) => ({ ...counted, from, to })
 /** Whether a promise is settled by now. */
@@ -208,13 +211,13 @@ describe('the site', () => {
 describe('a worker that dies', () => {
   it('is started again, gets the site and the open questions, and nobody has lost an answer', async () => {
     const { client, workers, states, kinds } = clientUnderTest()
-    workers[0].tell({ kind: 'ready' })
+    workers[0].tell(ready)
     const resistance = client.ask('resistance', pair('E1', 'E3'))
     const check = client.ask('check', counted)
     workers[0].crash()
     expect(workers[0].isTerminated).toBe(true)
     expect(workers).toHaveLength(2)
-    workers[1].tell({ kind: 'ready' })
+    workers[1].tell(ready)
     workers[1].step()
     expect(kinds(workers[1])).toEqual(['site', 'ask resistance', 'ask check'])
     expect(await resistance).toMatchObject({ status: 'done' })
@@ -306,5 +309,78 @@ describe('a worker that dies', () => {
     expect(workers).toHaveLength(2)
     workers[1].step()
     expect(await asked).toMatchObject({ status: 'done' })
+  })
+})
+
+describe('a worker that ends without a word', () => {
+  const readyWith = (lifeLock: string): FromWorker => ({ kind: 'ready', lifeLock })
+
+  it('is noticed by its lock; the site and the open question go to the next', async () => {
+    const locks = new FakeLocks()
+    const { client, workers, states } = clientUnderTest(smallSite(), locks)
+    const endFirst = locks.hold('first')
+    workers[0].tell(readyWith('first'))
+    const asked = client.ask('resistance', pair('E1', 'E3'))
+    await locks.settle()
+    expect(workers).toHaveLength(1)
+    endFirst()
+    await locks.settle()
+    expect(workers).toHaveLength(2)
+    expect(states).toEqual(['ready', 'restarting'])
+    workers[1].step()
+    expect(await asked).toMatchObject({ status: 'done' })
+  })
+
+  it('is noticed while nothing is asked, and again after a restart that answered', async () => {
+    const locks = new FakeLocks()
+    const { client, workers, states } = clientUnderTest(smallSite(), locks)
+    for (const k of [0, 1, 2]) {
+      const end = locks.hold(`lock ${k}`)
+      workers[k].tell(readyWith(`lock ${k}`))
+      const asked = client.ask('check', counted)
+      workers[k].step()
+      expect(await asked).toMatchObject({ status: 'done' })
+      end()
+      await locks.settle()
+    }
+    expect(workers).toHaveLength(4)
+    expect(states).not.toContain('failed')
+  })
+
+  it('is watched only once it holds its lock, so that a lock nobody has taken yet is no death', async () => {
+    const locks = new FakeLocks()
+    const { workers } = clientUnderTest(smallSite(), locks)
+    await locks.settle()
+    expect(locks.waiting).toEqual([])
+    locks.hold('first')
+    workers[0].tell(readyWith('first'))
+    expect(locks.waiting).toEqual(['first'])
+  })
+
+  it('after an error of it, or at our own end, nobody waits for its lock and its release is not a death', async () => {
+    const locks = new FakeLocks()
+    const { client, workers } = clientUnderTest(smallSite(), locks)
+    const endFirst = locks.hold('first')
+    workers[0].tell(readyWith('first'))
+    workers[0].crash()
+    expect(locks.waiting).toEqual([])
+    endFirst()
+    const endSecond = locks.hold('second')
+    workers[1].tell(readyWith('second'))
+    client.dispose()
+    expect(locks.waiting).toEqual([])
+    endSecond()
+    await locks.settle()
+    expect(workers).toHaveLength(2)
+  })
+
+  it('is not watched where the worker or the page has no locks', async () => {
+    const locks = new FakeLocks()
+    const { workers } = clientUnderTest(smallSite(), locks)
+    workers[0].tell(ready)
+    expect(locks.waiting).toEqual([])
+    const { workers: others, states } = clientUnderTest(smallSite(), null)
+    others[0].tell(readyWith('first'))
+    expect(states).toEqual(['ready'])
   })
 })
