@@ -4,6 +4,7 @@ import { openSite } from '../../src/files/openSite.ts'
 import { saveSite } from '../../src/files/saveSite.ts'
 import { siteNotices } from '../../src/model/checkSite.ts'
 import { demoSites, fieldStory, roofStory } from './demoSites.ts'
+import { trackerStory } from './trackerDemo.ts'
 
 const bytesOf = (file: string) => readFileSync(new URL(`../../demo-data/${file}`, import.meta.url))
 
@@ -23,5 +24,6 @@ describe.each(Object.entries(demoSites))('demo-data/%s', (file, make) => {
     const text = bytesOf(file).toString('utf8')
     expect(text).not.toContain(fieldStory.openJumper)
     expect(text).not.toContain(roofStory.raisedLug)
+    expect(text).not.toContain(trackerStory.openJumper)
   })
 })

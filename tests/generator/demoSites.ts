@@ -1,14 +1,14 @@
-import { present } from '../../src/base/assert.ts'
 import { randomStream } from '../../src/base/random.ts'
-import type { Plan } from '../../src/model/schema/planning.ts'
 import { siteFormat, siteVersion, type Site } from '../../src/model/schema/site.ts'
 import { drawnNetwork } from './drawnNetwork.ts'
 import { drawTruth } from './drawTruth.ts'
 import { fieldDrawing } from './fieldDrawing.ts'
 import { drawUuid } from './identity.ts'
+import { pairOf } from './pairOf.ts'
 import { roofDrawing } from './roofDrawing.ts'
 import { takeVisit } from './takeVisit.ts'
 import { fourWireKit, longLead, twoWireKit } from './testKits.ts'
+import { trackerDemo } from './trackerDemo.ts'
 
 /** What is wrong in the field, and with two of its readings. */
 export const fieldStory = {
@@ -21,11 +21,6 @@ export const fieldStory = {
 
 /** What is wrong on the roof: a lug that four-wire clips show and a two-wire tester does not. */
 export const roofStory = { raisedLug: 'C1.4~lug', addedOhm: 0.021 } as const
-
-function pairOf(plan: Plan, { from, to }: { readonly from: string; readonly to: string }): number {
-  const pair = plan.pairs.find((each) => each.from === from && each.to === to)
-  return present(pair, `the plan has no pair from ${from} to ${to}`).id
-}
 
 export function fieldDemo(): Site {
   const random = randomStream(20260606)
@@ -100,4 +95,8 @@ export function roofDemo(): Site {
 }
 
 /** The demo sites by the names of their files in demo-data/. */
-export const demoSites = { 'field.json': fieldDemo, 'roof.json': roofDemo } as const
+export const demoSites = {
+  'field.json': fieldDemo,
+  'roof.json': roofDemo,
+  'tracker.json': trackerDemo,
+} as const
