@@ -8,7 +8,7 @@ import type { AnswerTo, Request, RequestName, Requests } from './requests.ts'
 import { siteChange } from './siteDiff.ts'
 import { ownLocks, watchLifeLock, type Locks } from './workerWatch.ts'
 
-/** How a question ended. `cancelled`: a newer one of its name, another site or the end; `died`: the engine failed. */
+/** How a question ended. `cancelled`: taken back, a newer one of its name, another site or the end; `died`: the engine failed. */
 export type Outcome<N extends RequestName> =
   | { readonly status: 'done'; readonly answer: AnswerTo<N>; readonly basis: Basis }
   | { readonly status: 'problem'; readonly problems: readonly Problem[] }
@@ -94,6 +94,16 @@ export class EngineClient {
       older?.settle({ status: 'cancelled' })
       this.#sendAsk(pending)
     })
+  }
+
+  /** Ends the open question of a name, if there is one; the worker stops at its next pause. */
+  cancel(name: RequestName): void {
+    const pending = this.#pending.get(name)
+    if (!pending) return
+    this.#pending.delete(name)
+    this.#post({ kind: 'cancel', id: pending.id })
+    this.#recover()
+    pending.settle({ status: 'cancelled' })
   }
 
   /** Ends the worker and all open questions. */

@@ -29,6 +29,7 @@ export class Results {
   #shownPair = $state.raw<ShownPair | null>(null)
   #progress = $state.raw<Progress | null>(null)
   #problems = $state.raw<readonly Problem[]>([])
+  #isStopped = $state(false)
   engineState = $state<EngineState>('ready')
 
   readonly #isCurrent = $derived(
@@ -63,6 +64,11 @@ export class Results {
     return this.#progress
   }
 
+  /** The user stopped the work: the answers are those of before, and nothing is on its way. */
+  get isStopped(): boolean {
+    return this.#isStopped
+  }
+
   get problems(): readonly Problem[] {
     return this.#problems
   }
@@ -71,6 +77,7 @@ export class Results {
   refresh(site: Site | null): void {
     const isOther = site?.id !== this.#site?.id
     this.#site = site
+    this.#isStopped = false
     this.#engine.setSite(site)
     if (isOther) {
       this.#locate = null
@@ -86,6 +93,19 @@ export class Results {
     void this.#ask('judge', asFound, (answer) => (this.#judge = answer))
     void this.#ask('locate', asFound, (answer) => (this.#locate = answer), true)
     if (this.#shownPair) this.showCurrent(this.#shownPair)
+  }
+
+  /** Stops what is asked about the whole site; without work under way there is nothing to stop. */
+  cancel(): void {
+    if (this.#progress === null) return
+    for (const name of ['judge', 'locate', 'currentMap'] as const) this.#engine.cancel(name)
+    this.#progress = null
+    this.#isStopped = true
+  }
+
+  /** Asks again what was stopped; what the engine had done of it by then is not lost. */
+  goOn(): void {
+    if (this.#isStopped) this.refresh(this.#site)
   }
 
   /** Shows how the measuring current of a pair spreads, or nothing. */

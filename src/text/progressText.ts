@@ -18,6 +18,19 @@ export function describeStage(stage: StageName): string {
 /** Said while what is on screen belongs to an earlier state of the site. */
 export const updating = 'Updating: what you see is from before the last change.'
 
+/** Said once the user has stopped the work; whether an older answer is on screen decides what it is about. */
+export function describeStopped(hasOlder: boolean): string {
+  return hasOlder
+    ? 'Stopped: what you see is from before the last change.'
+    : 'Stopped: nothing has been calculated for this site yet.'
+}
+
+/** Names of the buttons beside the progress line: what is read, and what is spoken after it. */
+export const progressButtons = {
+  stop: { read: 'Stop', spoken: 'calculating' },
+  goOn: { read: 'Go on', spoken: 'calculating' },
+} as const
+
 export const engineTexts = {
   restarting:
     'The computation stopped by itself and is being started again. Nothing that you entered is lost.',

@@ -180,6 +180,26 @@ describe('questions', () => {
     expect(told).toEqual(['cancelled'])
   })
 
+  it('that were taken back are cancelled at once, and the worker stops; the next one is answered', async () => {
+    const { client, workers, kinds } = clientUnderTest()
+    const back = client.ask('check', counted)
+    const other = client.ask('resistance', pair('E1', 'E3'))
+    workers[0].step(false)
+    const told: FromWorker[] = []
+    workers[0].addEventListener('message', (event) => told.push((event as MessageEvent<FromWorker>).data))
+    client.cancel('check')
+    client.cancel('check')
+    client.cancel('judge')
+    expect(await back).toEqual({ status: 'cancelled' })
+    workers[0].step()
+    expect(told.map(({ kind }) => kind)).toEqual(['cancelled', 'done'])
+    expect(await other).toMatchObject({ status: 'done' })
+    expect(kinds(workers[0])).toEqual(['site', 'ask check', 'ask resistance', 'cancel'])
+    const again = client.ask('check', counted)
+    workers[0].step()
+    expect(await again).toMatchObject({ status: 'done', answer: { valid: true } })
+  })
+
   it('arrays are given away, and a second answer has its own', async () => {
     const { client, workers } = clientUnderTest()
     const lengths: number[] = []
@@ -286,6 +306,17 @@ describe('a worker that dies', () => {
     workers[1].crash()
     expect(await bad).toEqual({ status: 'died' })
     expect(workers).toHaveLength(2)
+  })
+
+  it('the question that it died over is not asked a third time once it is taken back', async () => {
+    const { client, workers } = clientUnderTest()
+    void client.ask('network', counted)
+    workers[0].crash()
+    client.cancel('network')
+    const check = client.ask('check', counted)
+    workers[1].crash()
+    workers[2].step()
+    expect(await check).toMatchObject({ status: 'done' })
   })
 
   it('for good is started anew when the site is another', async () => {
