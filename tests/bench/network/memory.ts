@@ -1,0 +1,30 @@
+import { workThrough, type Stage } from './stages.ts'
+
+export interface HeldMemory {
+  readonly stage: Stage | 'start'
+  /** Objects of the program. */
+  readonly heapMB: number
+  /** Typed arrays. */
+  readonly arraysMB: number
+}
+
+export interface MemoryUse {
+  /** After every stage, all garbage collected if the process can be told to. */
+  readonly held: readonly HeldMemory[]
+  /** Largest resident memory of the process since it started, the runtime itself included. */
+  readonly peakMB: number
+}
+
+/** One site worked through once, in a process that has done nothing else. */
+export function measureMemory(bytes: Uint8Array): MemoryUse {
+  const held: HeldMemory[] = []
+  const note = (stage: HeldMemory['stage']) => {
+    globalThis.gc?.()
+    const { heapUsed, arrayBuffers } = process.memoryUsage()
+    held.push({ stage, heapMB: heapUsed / 1e6, arraysMB: arrayBuffers / 1e6 })
+  }
+  note('start')
+  workThrough(bytes, () => performance.now(), note)
+  // maxRSS is in units of 1024 bytes
+  return { held, peakMB: (process.resourceUsage().maxRSS * 1024) / 1e6 }
+}
