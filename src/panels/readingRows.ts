@@ -9,7 +9,8 @@ export interface ReadingRow {
   readonly number: number
   readonly reading: EntryOf<'reading'>
   readonly look: ReadingLook
-  readonly isWithdrawn: boolean
+  /** The entry that took it out of the count; null where it counts. */
+  readonly withdrawal: EntryOf<'withdrawal'> | null
 }
 
 /** All readings in canonical order, as corrected, withdrawn ones among them. */
@@ -17,9 +18,8 @@ export function readingRows(site: Site, verdicts: ReadingVerdicts): readonly Rea
   const rows: ReadingRow[] = []
   for (const { entry, withdrawnBy } of effectiveRecord(site.record)) {
     if (entry.entry !== 'reading') continue
-    const isWithdrawn = withdrawnBy !== null
-    const look = isWithdrawn ? 'setAside' : lookOf(entry.id, verdicts)
-    rows.push({ number: rows.length + 1, reading: entry, look, isWithdrawn })
+    const look = withdrawnBy ? 'setAside' : lookOf(entry.id, verdicts)
+    rows.push({ number: rows.length + 1, reading: entry, look, withdrawal: withdrawnBy })
   }
   return rows
 }

@@ -186,7 +186,7 @@ describe('rows of readings', () => {
     expect(rows[0]).toMatchObject({
       number: 1,
       look: 'setAside',
-      isWithdrawn: true,
+      withdrawal: { id: withdrawal.id },
       reading: { id: first.id },
     })
     expect(rows).toHaveLength(readingRows(site, none).length)

@@ -66,6 +66,31 @@ describe('the list of readings', () => {
     await expect.element(page.getByRole('status')).toHaveTextContent('Reading 1 withdrawn')
   })
 
+  it('counts a withdrawn reading again, and keeps both entries', async () => {
+    const app = panelState()
+    await show(app)
+    await vi.waitFor(() => expect(app.results.isCurrent).toBe(true))
+    await rows().first().click()
+    await page.getByRole('button', { name: 'Withdraw …' }).click()
+    await page.getByRole('textbox', { name: 'Reason' }).fill('wrong table')
+    await page.getByRole('button', { name: 'Withdraw', exact: true }).click()
+    await expect.element(page.getByText('Withdrawn: wrong table.')).toBeVisible()
+    const withdrawal = app.session.site!.record.at(-1)!
+    await page.getByRole('button', { name: 'Count it again …' }).click()
+    await page.getByRole('textbox', { name: 'Reason' }).fill('it was the right one')
+    await page.getByRole('button', { name: 'Count it again', exact: true }).click()
+    expect(app.session.site!.record).toHaveLength(fieldSite().record.length + 2)
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'withdrawal',
+      of: withdrawal.id,
+      reason: 'it was the right one',
+    })
+    await vi.waitFor(() => expect(app.results.locate?.readings[0].verdict).toBe('inLine'))
+    await expect.element(rows().first()).not.toHaveTextContent(/withdrawn/)
+    await expect.element(page.getByRole('status')).toHaveTextContent('Reading 1 counts again')
+    await expect.element(page.getByRole('button', { name: 'Withdraw …' })).toBeVisible()
+  })
+
   it('begins a repeat with the same ends', async () => {
     const app = panelState()
     const { draft, onrepeat } = await show(app)
