@@ -2,6 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { playwright } from '@vitest/browser-playwright'
 import { defineConfig } from 'vitest/config'
 import { chromiumFlags, findChromium, findDownloadedChromium } from './.ci/chromium.mjs'
+import { demoPlugin } from './.ci/demoPlugin.mjs'
 
 const executablePath = findChromium() ?? (await findDownloadedChromium())
 
@@ -19,7 +20,7 @@ export default defineConfig({
         },
       },
       {
-        plugins: [svelte()],
+        plugins: [svelte(), demoPlugin()],
         optimizeDeps: { include: ['konva', 'd3', 'zod', 'axe-core', 'vitest-browser-svelte'] },
         test: {
           name: 'component',

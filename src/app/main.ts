@@ -2,11 +2,11 @@ import '../files/withoutEval.ts'
 import { mount } from 'svelte'
 import './app.css'
 import App from './App.svelte'
-import { loadDemoSites } from './loadDemoSites.ts'
+import { demoSites } from './demoSites.ts'
 import { registerOffline } from './registerOffline.ts'
 import { startApp } from './startApp.ts'
 
 // The service worker is part of the build; while developing there is none.
 const offline = import.meta.env.PROD ? registerOffline() : null
 const target = document.getElementById('app')
-if (target) mount(App, { target, props: { app: startApp(), demoSites: loadDemoSites(), offline } })
+if (target) mount(App, { target, props: { app: startApp(), demoSites, offline } })

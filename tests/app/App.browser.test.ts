@@ -3,7 +3,7 @@ import { page } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
 import Screen from '../../src/app/Screen.svelte'
-import { loadDemoSites } from '../../src/app/loadDemoSites.ts'
+import { demoSites } from '../../src/app/demoSites.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { fieldSite, panelState } from '../panels/panelState.ts'
 
@@ -54,13 +54,14 @@ it('says what to do where no site is open', async () => {
   expect(page.getByRole('application').elements()).toHaveLength(0)
 })
 
-it('reads the files that lie in demo-data', async () => {
-  const files = Object.keys(import.meta.glob('../../demo-data/*.json')).map((path) => path.split('/').at(-1))
-  const sites = await loadDemoSites()
-  expect(sites.map(({ file }) => file)).toEqual(files)
-  for (const { name, file, rows, entries } of sites) {
-    expect(name).not.toBe(file)
-    expect(rows).toBeGreaterThan(0)
-    expect(entries).toBeGreaterThan(0)
+it('lists the files that lie in demo-data in words made of them', async () => {
+  const texts = import.meta.glob<string>('../../demo-data/*.json', { query: '?raw', import: 'default' })
+  const files = Object.keys(texts).map((path) => path.split('/').at(-1))
+  expect(demoSites.map(({ file }) => file)).toEqual(files)
+  for (const { name, about, address } of demoSites) {
+    const text = await (await fetch(address)).text()
+    expect(text).toContain(JSON.stringify(name))
+    const readings = text.split('"entry":"reading"').length - 1
+    expect(about).toMatch(new RegExp(`^[0-9]+ rows, .* joints; ${readings} readings in the record\\.$`))
   }
 })
