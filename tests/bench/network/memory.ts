@@ -19,6 +19,8 @@ export interface MemoryUse {
 export function measureMemory(bytes: Uint8Array): MemoryUse {
   const held: HeldMemory[] = []
   const note = (stage: HeldMemory['stage']) => {
+    // the memory of typed arrays is given back by the collection after the one that finds them
+    globalThis.gc?.()
     globalThis.gc?.()
     const { heapUsed, arrayBuffers } = process.memoryUsage()
     held.push({ stage, heapMB: heapUsed / 1e6, arraysMB: arrayBuffers / 1e6 })

@@ -11,7 +11,8 @@ describe('the work that is timed', () => {
       () => (clock += 1000),
       (stage) => done.push(stage),
     )
-    expect(done).toEqual([...stages])
+    // potentials and sweep take turns and end together
+    expect(done).toEqual(stages.filter((stage) => stage !== 'solves'))
     expect(small.fosterDefect).toBeLessThan(1e-12)
     expect(small.readings).toBe(50)
     expect(small.largestRiseOhm).toBeGreaterThan(0)
