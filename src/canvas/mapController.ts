@@ -47,6 +47,7 @@ export class MapController {
   #frame = 0
   #isBaseStale = true
   #isMoving = false
+  #isDrawnOver = false
   #settling: ReturnType<typeof setTimeout> | undefined
   #hover: { readonly at: PointPx | null } | null = null
   #link: LinkLine | null = null
@@ -95,6 +96,7 @@ export class MapController {
       next.index !== previous.index ||
       next.themeName !== previous.themeName ||
       marks.suspects !== previous.marks.suspects ||
+      marks.readings !== previous.marks.readings ||
       marks.currentPerAmpere !== previous.marks.currentPerAmpere
     ) {
       this.#isBaseStale = true
@@ -206,14 +208,27 @@ export class MapController {
     const { view } = this.#camera
     if (view.widthPx < 1 || view.heightPx < 1) return
     if (this.#hover) this.#tellHover()
-    if (this.#isBaseStale) {
+    const isMoving = this.#isMoving
+    this.#overlay.layOut({ view, inset: this.#input.inset, isMoving, link: this.#link })
+    // What was drawn over the base while it moved has to go when it rests.
+    if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input
-      this.#base.draw(this.#geometry, view, { palette: palettes[themeName], marks })
+      const readings = this.#overlay.readingPicture(view.k)
+      const paint = { palette: palettes[themeName], marks, readings }
+      this.#base.draw(
+        this.#geometry,
+        view,
+        paint,
+        isMoving ? (context) => this.#overlay.drawOver(context) : null,
+      )
+      this.#isDrawnOver = isMoving
+    }
+    if (this.#isBaseStale) {
       this.#isBaseStale = false
       this.#tellLevel(levelOf(view.k, this.#geometry))
       this.#tellPlace()
     }
-    this.#overlay.draw({ view, inset: this.#input.inset, isMoving: this.#isMoving, link: this.#link })
+    this.#overlay.show()
   }
 
   #tellLevel(level: Level): void {

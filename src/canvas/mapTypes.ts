@@ -1,6 +1,7 @@
 import type { PointM } from '../model/schema/primitives.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import type { Palette } from './palette.ts'
+import type { ReadingPicture } from './readingPicture.ts'
 
 /**
  * What of the plan is seen, in CSS pixels: screen = (x + k · east, y − k · north). North is up; `k` is pixels
@@ -19,6 +20,8 @@ export interface View {
 export interface BasePaint {
   readonly palette: Palette
   readonly marks: Pick<MapMarks, 'suspects' | 'currentPerAmpere'>
+  /** The readings as they are drawn at this zoom; none where they are left out. */
+  readonly readings?: ReadingPicture | null
 }
 
 export interface PointPx {

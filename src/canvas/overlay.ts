@@ -1,6 +1,5 @@
 import Konva from 'konva'
 import type { MapMarks, SuspectMark } from '../state/mapMarks.ts'
-import type { ReadingLook } from '../state/readingLook.ts'
 import type { PointM } from '../model/schema/primitives.ts'
 import type { Target } from '../tools/tap.ts'
 import type { Inset } from './camera.ts'
@@ -22,12 +21,9 @@ import {
   type LabelText,
 } from './overlayDraw.ts'
 import {
-  fullAndLight,
-  ofLook,
   readingEdges,
   readingNear,
   seenReadings,
-  urgency,
   type ReadingEdges,
   type SeenReading,
 } from './overlayEdges.ts'
@@ -44,7 +40,8 @@ import {
   type SuspectRing,
 } from './overlaySuspects.ts'
 import type { Palette } from './palette.ts'
-import { drawHairlines, drawReadings } from './readingGlyph.ts'
+import { drawMiddle, drawReadings, lookStyles } from './readingGlyph.ts'
+import { cellM, isQuiet, readingPicture, type ReadingPicture } from './readingPicture.ts'
 
 /** What lies over the drawing, until something of it changes. */
 export interface OverlayScene {
@@ -68,20 +65,6 @@ export interface OverlayMoment {
   readonly link: LinkLine | null
 }
 
-type Draw = (context: CanvasRenderingContext2D, scene: OverlayScene, moment: OverlayMoment) => void
-
-/** From below to above: the gravest lie on top. */
-const looksUpwards: readonly ReadingLook[] = [
-  'setAside',
-  'within',
-  'tooLow',
-  'waiting',
-  'noMetalPath',
-  'poorContact',
-  'overRange',
-  'investigate',
-]
-
 const mostLabels = 48
 /** One label for so much of the view: more would hide what they speak of. */
 const labelRoomPx2 = 32_000
@@ -90,60 +73,44 @@ const mostMovingPlates = 8
 const pointerEdgePx = 30
 
 /**
- * Everything above the base layer, as a handful of shapes of two Konva layers, none of which listens: what lies
- * under the pointer is found by arithmetic. `draw` lays out what is seen, then draws all of it once.
+ * Everything above the base layer. At rest it is one shape of a Konva layer, which does not listen: what lies under the
+ * pointer is found by arithmetic. While the view moves, the same is drawn over the base layer's own canvas, and
+ * the page has one canvas less to put together. `layOut` first, then the one or the other.
  */
 export class Overlay {
+  readonly #container: HTMLDivElement
   readonly #stage: Konva.Stage
-  /** Readings have a layer of their own: it stays as it is while only the choice or the pointer changes. */
-  readonly #readingLayer: Konva.Layer
   readonly #layer: Konva.Layer
   #scene: OverlayScene | null = null
   #moment: OverlayMoment | null = null
   #edges: ReadingEdges = { marks: [], endsM: new Float64Array(0), lanes: new Uint16Array(0) }
+  #picture: { readonly cell: number; readonly of: ReadingPicture } | null = null
   #ways: CurrentWays = { endsM: new Float64Array(0), perAmpere: new Float32Array(0) }
   #suspectsM: readonly { readonly mark: SuspectMark; readonly atM: PointM }[] = []
   #picked: Outline | null = null
   #hovered: Outline | null = null
-  #seen: readonly SeenReading[] = []
-  #full: readonly SeenReading[] = []
-  #light: readonly SeenReading[] = []
-  #isReadingLayerStale = true
+  #seen: {
+    readonly edges: ReadingEdges
+    readonly view: View
+    readonly readings: readonly SeenReading[]
+  } | null = null
   #rings: readonly SuspectRing[] = []
   #pointers: readonly SuspectPointer[] = []
   #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
   readonly #widths = new Map<string, number>()
 
   constructor(container: HTMLDivElement) {
+    this.#container = container
     this.#stage = new Konva.Stage({ container, width: 1, height: 1, listening: false })
-    this.#readingLayer = new Konva.Layer({ listening: false })
     this.#layer = new Konva.Layer({ listening: false })
-    this.#stage.add(this.#readingLayer, this.#layer)
-    for (const look of looksUpwards) {
-      this.#add(this.#readingLayer, (context, { palette }, { isMoving }) => {
-        // Rims cost as much as the lines: while the view moves only what is grave has them.
-        const hasRim = look !== 'setAside' && (!isMoving || urgency[look] < urgency.waiting)
-        drawHairlines(context, ofLook(this.#light, look), palette.readings[look])
-        drawReadings(context, look, ofLook(this.#full, look), {
-          line: palette.readings[look],
-          halo: hasRim ? palette.halo : null,
-        })
-      })
-    }
-    this.#add(this.#layer, (context, scene) => this.#drawChosenReadings(context, scene))
-    this.#add(this.#layer, (context, scene, { view }) =>
-      drawArrows(context, currentArrows(this.#ways, view), scene.palette),
+    this.#stage.add(this.#layer)
+    this.#layer.add(
+      new Konva.Shape({
+        listening: false,
+        perfectDrawEnabled: false,
+        sceneFunc: (context) => this.drawOver(context._context),
+      }),
     )
-    this.#add(this.#layer, (context, scene, { view }) => this.#drawOutlines(context, scene, view))
-    this.#add(this.#layer, (context, { palette }, { isMoving }) =>
-      drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates),
-    )
-    this.#add(this.#layer, (context, scene, moment) => this.#drawPair(context, scene, moment))
-    this.#add(this.#layer, (context, { palette }, { isMoving }) => {
-      if (!isMoving) drawLabels(context, this.#labels, palette)
-    })
-    this.#add(this.#layer, (context, { palette }) => drawPointers(context, this.#pointers, palette))
-    this.#add(this.#layer, (context, scene, moment) => this.#drawScale(context, scene, moment))
   }
 
   /** Takes what changed; recomputes only what hangs on it. Nothing is drawn yet. */
@@ -154,9 +121,8 @@ export class Overlay {
     const isOther = previous?.geometry !== geometry
     if (isOther || previous.marks.readings !== marks.readings) {
       this.#edges = readingEdges(geometry, marks.readings)
-      this.#isReadingLayerStale = true
+      this.#picture = null
     }
-    if (previous?.palette !== next.palette) this.#isReadingLayerStale = true
     if (isOther || previous.marks.suspects !== marks.suspects) {
       this.#suspectsM = marks.suspects.map((mark) => ({ mark, atM: jointPointM(geometry, mark.joint) }))
     }
@@ -167,27 +133,44 @@ export class Overlay {
     this.#hovered = outlineOf(geometry, marks, marks.hovered)
   }
 
-  draw(moment: OverlayMoment): void {
-    const previous = this.#moment
+  /** The readings as the base layer is to draw them at a zoom; the same object while nothing of them changes. */
+  readingPicture(pxPerM: number): ReadingPicture {
+    const cell = cellM(pxPerM)
+    if (this.#picture?.cell !== cell) this.#picture = { cell, of: readingPicture(this.#edges, cell) }
+    return this.#picture.of
+  }
+
+  /** Decides what stands where. Nothing is drawn yet. */
+  layOut(moment: OverlayMoment): void {
     this.#moment = moment
-    if (!this.#scene) return
-    if (!previous || previous.isMoving !== moment.isMoving || !isSameView(previous.view, moment.view)) {
-      this.#isReadingLayerStale = true
+    if (this.#scene) this.#arrange(this.#scene, moment)
+  }
+
+  /** At rest draws what was laid out; while the view moves the overlay steps aside for `drawOver`. */
+  show(): void {
+    if (!this.#scene || !this.#moment) return
+    const { isMoving, view } = this.#moment
+    this.#container.style.visibility = isMoving ? 'hidden' : ''
+    this.#fitTo(view)
+    if (!isMoving) this.#layer.draw()
+  }
+
+  /** Draws what was laid out into a context whose unit is the CSS pixel of the view. */
+  drawOver(context: CanvasRenderingContext2D): void {
+    if (!this.#scene || !this.#moment) return
+    const { palette, marks } = this.#scene
+    const { view, isMoving } = this.#moment
+    if (marks.picked?.kind === 'reading' || marks.hovered?.kind === 'reading') {
+      this.#drawChosenReadings(context, this.#scene)
     }
-    this.#fitTo(moment.view)
-    if (this.#isReadingLayerStale) {
-      this.#seen = seenReadings(this.#edges, moment.view)
-      const { full, light } = fullAndLight(this.#seen, moment.isMoving)
-      this.#full = full
-      this.#light = light
-      this.#isReadingLayerStale = false
-      // A layer without anything on it still costs the page a picture to put together.
-      const isEmpty = this.#seen.length === 0
-      if (this.#readingLayer.visible() === isEmpty) this.#readingLayer.visible(!isEmpty)
-      if (!isEmpty) this.#readingLayer.draw()
-    }
-    this.#layOut(this.#scene, moment)
-    this.#layer.draw()
+    if (!isMoving) this.#drawMovedMiddles(context, palette)
+    drawArrows(context, currentArrows(this.#ways, view), palette)
+    this.#drawOutlines(context, this.#scene, view)
+    drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
+    this.#drawPair(context, this.#scene, this.#moment)
+    if (!isMoving) drawLabels(context, this.#labels, palette)
+    drawPointers(context, this.#pointers, palette)
+    this.#drawScale(context, this.#scene, this.#moment)
   }
 
   /** What is drawn as a mark of its own right under a point: a suspect, a reading's label or middle. */
@@ -200,7 +183,7 @@ export class Overlay {
     if (ring) return { kind: 'suspect', joint: ring.mark.joint }
     const label = this.#labels.find(({ box }) => holds(box, at))
     if (label) return { kind: 'reading', entry: label.of.entry }
-    const reading = this.#seen.find(({ curve, middleAt, mark }) => {
+    const reading = this.#seenReadings().find(({ curve, middleAt, mark }) => {
       if (middleAt === null || mark.look === 'within' || mark.look === 'setAside') return false
       const middle = pointOn(curve, middleAt)
       return Math.hypot(middle.x - at.x, middle.y - at.y) <= 4 + reachPx / 2
@@ -209,7 +192,7 @@ export class Overlay {
   }
 
   readingAt(at: PointPx, reachPx: number): string | null {
-    return readingNear(this.#seen, at, reachPx)?.mark.entry ?? null
+    return readingNear(this.#seenReadings(), at, reachPx)?.mark.entry ?? null
   }
 
   /** The suspect that a pointer at the edge stands for. */
@@ -222,28 +205,24 @@ export class Overlay {
     this.#stage.destroy()
   }
 
-  #add(layer: Konva.Layer, draw: Draw): void {
-    layer.add(
-      new Konva.Shape({
-        listening: false,
-        perfectDrawEnabled: false,
-        sceneFunc: (context) => {
-          if (this.#scene && this.#moment) draw(context._context, this.#scene, this.#moment)
-        },
-      }),
-    )
+  /** What is seen of the readings in the view that was laid out; found when it is asked for. */
+  #seenReadings(): readonly SeenReading[] {
+    if (!this.#moment) return []
+    const { view } = this.#moment
+    if (this.#seen?.edges !== this.#edges || this.#seen.view !== view) {
+      this.#seen = { edges: this.#edges, view, readings: seenReadings(this.#edges, view) }
+    }
+    return this.#seen.readings
   }
 
   #fitTo({ widthPx, heightPx, dpr }: View): void {
-    for (const layer of [this.#readingLayer, this.#layer]) {
-      const canvas = layer.getCanvas()
-      if (canvas.getPixelRatio() !== dpr) canvas.setPixelRatio(dpr)
-    }
+    const canvas = this.#layer.getCanvas()
+    if (canvas.getPixelRatio() !== dpr) canvas.setPixelRatio(dpr)
     if (this.#stage.width() !== widthPx) this.#stage.width(widthPx)
     if (this.#stage.height() !== heightPx) this.#stage.height(heightPx)
   }
 
-  #layOut(scene: OverlayScene, { view, inset, isMoving }: OverlayMoment): void {
+  #arrange(scene: OverlayScene, { view, inset, isMoving }: OverlayMoment): void {
     const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
     const placed: PlacedSuspect[] = this.#suspectsM.map(({ mark, atM }) => ({
       mark,
@@ -260,6 +239,7 @@ export class Overlay {
       this.#labels = []
       return
     }
+    const seen = this.#seenReadings()
     const taken = [
       ...this.#rings.map(({ at, radiusPx }) => ({
         left: at.x - radiusPx,
@@ -268,10 +248,10 @@ export class Overlay {
         bottom: at.y + radiusPx,
       })),
       ...this.#rings.flatMap(({ plate }) => plate ?? []),
-      ...this.#seen.flatMap(middleBox),
+      ...seen.flatMap(middleBox),
       boxAround({ x: view.widthPx - inset.right - 60, y: view.heightPx - inset.bottom - 22 }, 130, 40),
     ]
-    const wishes = labelWishes(this.#seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
+    const wishes = labelWishes(seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
     this.#labels = placeLabels(wishes, taken, {
       within: screen,
       apartPx: 3,
@@ -290,12 +270,22 @@ export class Overlay {
 
   #drawChosenReadings(context: CanvasRenderingContext2D, { marks, palette }: OverlayScene): void {
     const { hovered } = marks
-    for (const reading of this.#seen) {
+    for (const reading of this.#seenReadings()) {
       const { mark, curve } = reading
       const isHovered = hovered?.kind === 'reading' && hovered.entry === mark.entry
       if (!mark.isPicked && !isHovered) continue
       drawGlow(context, curve, mark.isPicked ? palette.selection : palette.hover, mark.isPicked ? 11 : 8)
       drawReadings(context, mark.look, [reading], { line: palette.readings[mark.look], halo: palette.halo })
+    }
+  }
+
+  /** A reading that asks for something and whose middle is out of sight is marked where it is seen. */
+  #drawMovedMiddles(context: CanvasRenderingContext2D, palette: Palette): void {
+    for (const { mark, curve, middleAt, isMiddleMoved } of this.#seenReadings()) {
+      if (middleAt === null || !isMiddleMoved || isQuiet(mark.look)) continue
+      const inks = { line: palette.readings[mark.look], halo: palette.halo }
+      if (lookStyles[mark.look].middle !== 'gap')
+        drawMiddle(context, lookStyles[mark.look], curve, middleAt, inks)
     }
   }
 
@@ -334,15 +324,4 @@ export class Overlay {
 
 function holds({ left, top, right, bottom }: Box, { x, y }: PointPx): boolean {
   return x >= left && x <= right && y >= top && y <= bottom
-}
-
-function isSameView(a: View, b: View): boolean {
-  return (
-    a.x === b.x &&
-    a.y === b.y &&
-    a.k === b.k &&
-    a.widthPx === b.widthPx &&
-    a.heightPx === b.heightPx &&
-    a.dpr === b.dpr
-  )
 }

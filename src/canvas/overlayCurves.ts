@@ -22,13 +22,14 @@ const mostBulgePx = 60
 
 /**
  * The curve along which a pair of points is drawn: a slight arc, upwards on the screen, so that readings in one line
- * lie side by side. `lane` 0, 1, 2 … keeps readings of the same pair apart.
+ * lie side by side. `lane` 0, 1, 2 … keeps readings of the same pair apart. `scale` is pixels of the points per CSS pixel.
  */
-export function arcBetween(from: PointPx, to: PointPx, lane = 0): Curve {
+export function arcBetween(from: PointPx, to: PointPx, lane = 0, scale = 1): Curve {
   const dx = to.x - from.x
   const dy = to.y - from.y
   const lengthPx = Math.hypot(dx, dy)
-  const bulgePx = Math.min(bulgeShare * lengthPx, mostBulgePx) + lane * Math.min(0.06 * lengthPx, 14)
+  const bulgePx =
+    Math.min(bulgeShare * lengthPx, mostBulgePx * scale) + lane * Math.min(0.06 * lengthPx, 14 * scale)
   const side = dx > 0 || (dx === 0 && dy < 0) ? 1 : -1
   const reach = lengthPx > 0 ? (2 * bulgePx * side) / lengthPx : 0
   return {

@@ -8,6 +8,7 @@ import {
   chordPx,
   distanceToCurve,
   pieceOf,
+  pointOn,
   spanIn,
   type Box,
   type Curve,
@@ -26,6 +27,8 @@ export interface SeenReading extends ReadingCurve {
   readonly mark: ReadingMark
   /** The whole curve. */
   readonly whole: Curve
+  /** The middle of the whole is out of sight: the mark stands in the middle of what is seen. */
+  readonly isMiddleMoved: boolean
 }
 
 /** O(readings). Readings to remote earth have no second end on the map and are left out. */
@@ -50,7 +53,7 @@ export function readingEdges(geometry: MapGeometry, readings: readonly ReadingMa
 
 const marginPx = 24
 /** Shorter readings show only their line: a mark would hide it. */
-const shortestMarkedPx = 26
+export const shortestMarkedPx = 26
 
 /** The readings that can be seen, each cut to what is seen of it. O(readings). */
 export function seenReadings({ marks, endsM, lanes }: ReadingEdges, view: View): SeenReading[] {
@@ -66,24 +69,32 @@ export function seenReadings({ marks, endsM, lanes }: ReadingEdges, view: View):
     const to = { x: view.x + view.k * endsM[4 * i + 2], y: view.y - view.k * endsM[4 * i + 3] }
     const whole = arcBetween(from, to, lanes[i])
     const span = spanIn(whole, box)
-    if (span) seen.push(seenReading(marks[i], whole, span))
+    if (span) seen.push(seenReading(marks[i], whole, span, view))
   }
   return seen
 }
 
-function seenReading(mark: ReadingMark, whole: Curve, [t0, t1]: readonly [number, number]): SeenReading {
+function seenReading(
+  mark: ReadingMark,
+  whole: Curve,
+  [t0, t1]: readonly [number, number],
+  { widthPx, heightPx }: View,
+): SeenReading {
   const lengthPx = chordPx(whole)
   const period = lookStyles[mark.look].dash.reduce((sum, length) => sum + length, 0)
   // A cut that always falls where a dash begins keeps the dashes where they are while the view moves.
   const from = period > 0 && t0 > 0 ? (Math.floor((t0 * lengthPx) / period) * period) / lengthPx : t0
   const seenPx = (t1 - from) * lengthPx
+  const { x, y } = pointOn(whole, 0.5)
+  const isMiddleSeen = x >= 0 && y >= 0 && x <= widthPx && y <= heightPx && from < 0.5 && t1 > 0.5
   return {
     mark,
     whole,
+    isMiddleMoved: !isMiddleSeen,
     curve: pieceOf(whole, from, t1),
     hasStart: t0 === 0,
     hasEnd: t1 === 1,
-    middleAt: seenPx >= shortestMarkedPx ? 0.5 : null,
+    middleAt: seenPx < shortestMarkedPx ? null : isMiddleSeen ? (0.5 - from) / (t1 - from) : 0.5,
   }
 }
 
@@ -97,25 +108,6 @@ export const urgency: Readonly<Record<ReadingLook, number>> = {
   waiting: 3,
   within: 4,
   setAside: 5,
-}
-
-/** So many readings are drawn in full at any time; of more, only these while the view moves. */
-const mostMoving = 60
-const fullAmongMany = 24
-
-/** The readings that are drawn in full and those that are hairlines for the moment, the gravest in full. */
-export function fullAndLight(
-  seen: readonly SeenReading[],
-  isMoving: boolean,
-): { readonly full: readonly SeenReading[]; readonly light: readonly SeenReading[] } {
-  if (!isMoving || seen.length <= mostMoving) return { full: seen, light: [] }
-  const rankOf = ({ mark }: SeenReading) => (mark.isPicked ? -1 : urgency[mark.look])
-  const gravest = [...seen].sort((a, b) => rankOf(a) - rankOf(b))
-  return { full: gravest.slice(0, fullAmongMany), light: gravest.slice(fullAmongMany) }
-}
-
-export function ofLook(seen: readonly SeenReading[], look: ReadingLook): SeenReading[] {
-  return seen.filter(({ mark }) => mark.look === look)
 }
 
 /** The reading nearest to a point on the screen, within a reach; readings on top win a tie. O(seen). */

@@ -1,6 +1,7 @@
 import { drawGround } from './drawGround.ts'
 import { drawSymbols, drawWires } from './drawItems.ts'
 import { currentPieces, drawCurrents, drawSuspects, type CurrentPieces } from './drawMarks.ts'
+import { drawReadingLines } from './drawReadingLines.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
 import type { BasePaint, View } from './mapTypes.ts'
@@ -9,13 +10,13 @@ import { sightOf } from './sight.ts'
 
 /**
  * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
- * of them, conductors, currents, equipment, suspects last. `pieces` may be handed in where they are kept.
+ * of them, conductors, currents, equipment, readings, suspects last. `pieces` may be handed in where they are kept.
  */
 export function paintBase(
   raster: Raster,
   geometry: MapGeometry,
   view: View,
-  { palette, marks }: BasePaint,
+  { palette, marks, readings }: BasePaint,
   pieces: CurrentPieces | null = piecesOf(geometry, marks.currentPerAmpere),
 ): void {
   const sight = sightOf(raster, geometry, view, palette)
@@ -24,6 +25,7 @@ export function paintBase(
   drawWires(sight, geometry)
   if (pieces) drawCurrents(sight, pieces)
   drawSymbols(sight, geometry)
+  if (readings) drawReadingLines(sight, readings, palette)
   drawSuspects(sight, geometry, marks.suspects, palette)
 }
 

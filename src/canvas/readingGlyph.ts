@@ -67,11 +67,11 @@ export interface GlyphInks {
   readonly halo: string | null
 }
 
-const rimPx = 1.25
-const endDotPx = 2.75
-const endRingPx = 4
+export const rimPx = 1.25
+export const endDotPx = 2.75
+export const endRingPx = 4
 const railsApartPx = 5
-const gapPx = 18
+export const gapPx = 18
 
 /** Draws readings of one look, all their lines before all their marks. O(readings). */
 export function drawReadings(
@@ -126,30 +126,16 @@ function traceCurves(context: GlyphContext, curves: readonly Curve[]): void {
   }
 }
 
-/** Readings as mere hairlines, for the moments in which the view moves: a tenth of the time. */
-export function drawHairlines(
-  context: GlyphContext,
-  readings: readonly Pick<ReadingCurve, 'curve'>[],
-  ink: string,
-): void {
-  if (readings.length === 0) return
-  context.setLineDash([])
-  context.lineWidth = 1
-  context.strokeStyle = ink
-  context.beginPath()
-  traceCurves(
-    context,
-    readings.map(({ curve }) => curve),
-  )
-  context.stroke()
-}
-
-function linesOf({ middle, isDouble }: LookStyle, { curve, middleAt }: ReadingCurve): readonly Curve[] {
-  const lines = isDouble
-    ? [besideCurve(curve, railsApartPx / 2), besideCurve(curve, -railsApartPx / 2)]
-    : [curve]
+/** The lines of a reading: one, or two side by side, broken in the middle where the look says so. `scale` as in `arcBetween`. */
+export function linesOf(
+  { middle, isDouble }: LookStyle,
+  { curve, middleAt }: Pick<ReadingCurve, 'curve' | 'middleAt'>,
+  scale = 1,
+): readonly Curve[] {
+  const apart = (railsApartPx * scale) / 2
+  const lines = isDouble ? [besideCurve(curve, apart), besideCurve(curve, -apart)] : [curve]
   if (middle !== 'gap' || middleAt === null) return lines
-  const half = gapPx / 2 / Math.max(chordPx(curve), gapPx)
+  const half = (gapPx * scale) / 2 / Math.max(chordPx(curve), gapPx * scale)
   return lines.flatMap((line) => [pieceOf(line, 0, middleAt - half), pieceOf(line, middleAt + half, 1)])
 }
 
@@ -192,7 +178,8 @@ function fillAndRim(
   context.stroke()
 }
 
-function drawMiddle(
+/** The mark in the middle of a reading by itself. */
+export function drawMiddle(
   context: GlyphContext,
   { middle }: LookStyle,
   curve: Curve,

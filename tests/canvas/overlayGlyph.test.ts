@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { drawHairlines, drawReadingSample, drawReadings, lookStyles } from '../../src/canvas/readingGlyph.ts'
+import { drawReadingSample, drawReadings, lookStyles } from '../../src/canvas/readingGlyph.ts'
 import type { ReadingLook } from '../../src/state/readingLook.ts'
 import { recordingContext, type Painted } from './recordingContext.ts'
 
@@ -73,18 +73,5 @@ describe('the looks of a reading', () => {
     const curve = { x0: 0, y0: 0, cx: 50, cy: 0, x1: 100, y1: 0 }
     drawReadings(context, 'investigate', [{ curve, hasStart: false, hasEnd: false, middleAt: null }], inks)
     expect(painted).toHaveLength(2)
-  })
-
-  it('as hairlines are one thin path without rims or marks', () => {
-    const { context, painted } = recordingContext()
-    const curve = { x0: 0, y0: 0, cx: 50, cy: 0, x1: 100, y1: 0 }
-    drawHairlines(
-      context,
-      Array.from({ length: 500 }, () => ({ curve })),
-      '#123456',
-    )
-    expect(painted.map(({ by, path, widthPx, ink }) => [by, path.length, widthPx, ink])).toEqual([
-      ['stroke', 1000, 1, '#123456'],
-    ])
   })
 })

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { buildGeometry } from '../../src/canvas/geometry.ts'
 import { jointPointM, partPointM } from '../../src/canvas/markPoints.ts'
 import { currentArrows, currentWays } from '../../src/canvas/overlayCurrents.ts'
-import { fullAndLight, readingEdges, readingNear, seenReadings } from '../../src/canvas/overlayEdges.ts'
+import { readingEdges, readingNear, seenReadings } from '../../src/canvas/overlayEdges.ts'
 import { outlineOf, rectOfPicked } from '../../src/canvas/overlayOutlines.ts'
 import { scaleBar } from '../../src/canvas/overlayScale.ts'
 import { pointOn } from '../../src/canvas/overlayCurves.ts'
@@ -67,18 +67,18 @@ describe('readings as edges', () => {
     for (const start of starts) expect(Math.abs(start - starts[0]) % 20).toBeLessThan(0.8)
   })
 
-  it('are all drawn in full at rest; of many, only the gravest while the view moves', () => {
-    const many = Array.from({ length: 100 }, (_, i) =>
-      reading(`${i}`, 'R1/T1/F1.1', 'R1/T8/F1.1', i % 10 === 7 ? 'investigate' : 'within'),
-    )
-    const seen = seenReadings(readingEdges(geometry, many), view)
-    expect(fullAndLight(seen, false)).toEqual({ full: seen, light: [] })
-    const { full, light } = fullAndLight(seen, true)
-    expect(full.length + light.length).toBe(100)
-    expect(light.length).toBeGreaterThan(60)
-    expect(light.every(({ mark }) => mark.look === 'within')).toBe(true)
-    const few = seen.slice(0, 50)
-    expect(fullAndLight(few, true)).toEqual({ full: few, light: [] })
+  it('carry their mark in their middle, or in the middle of what is seen where that is out of sight', () => {
+    const edges = readingEdges(geometry, [reading('a', 'R1/T1/F1.1', 'R1/T8/F1.1', 'investigate')])
+    const [whole] = seenReadings(edges, view)
+    expect([whole.middleAt, whole.isMiddleMoved]).toEqual([0.5, false])
+    const [cut] = seenReadings(edges, { ...view, x: 40 - 500 })
+    expect(cut.isMiddleMoved).toBe(true)
+    const shifted = { ...view, x: 40 - 60 }
+    const [kept] = seenReadings(edges, shifted)
+    const [middle, wholeMiddle] = [pointOn(kept.curve, kept.middleAt!), pointOn(kept.whole, 0.5)]
+    expect(kept.isMiddleMoved).toBe(false)
+    expect(middle.x).toBeCloseTo(wholeMiddle.x, 6)
+    expect(middle.y).toBeCloseTo(wholeMiddle.y, 6)
   })
 
   it('are found under the pointer, within its reach', () => {

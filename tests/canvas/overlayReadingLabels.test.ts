@@ -9,7 +9,7 @@ import type { ReadingLook } from '../../src/state/readingLook.ts'
 function seen(entry: string, look: ReadingLook, lengthPx: number, isPicked = false): SeenReading {
   const curve = arcBetween({ x: 100, y: 300 }, { x: 100 + lengthPx, y: 300 })
   const mark = { entry, from: 0, to: 1, look, label: '1 Ω', isPicked }
-  return { mark, whole: curve, curve, hasStart: true, hasEnd: true, middleAt: 0.5 }
+  return { mark, whole: curve, isMiddleMoved: false, curve, hasStart: true, hasEnd: true, middleAt: 0.5 }
 }
 
 const wishesOf = (readings: readonly SeenReading[], hovered: string | null = null) =>

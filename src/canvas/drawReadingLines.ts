@@ -1,0 +1,243 @@
+import type { ReadingLook } from '../state/readingLook.ts'
+import { packed } from './colour.ts'
+import { arcBetween, chordPx, directionOn, pointOn, spanIn, type Box, type Curve } from './overlayCurves.ts'
+import { shortestMarkedPx } from './overlayEdges.ts'
+import type { Palette } from './palette.ts'
+import { fillBox, fillDot, fillRect, strokeLine, strokeRing, type Raster } from './rasteriser.ts'
+import { endDotPx, endRingPx, gapPx, linesOf, lookStyles, rimPx, type LookStyle } from './readingGlyph.ts'
+import { isQuiet, looksUpwards, type ReadingPicture } from './readingPicture.ts'
+import type { Sight } from './sight.ts'
+
+/** A straight piece of a curve is about so long, in CSS pixels: bends stay round to the eye. */
+const piecePx = 14
+/** Shorter readings are a line and no more: their ends would hide it. */
+const shortestEndedPx = 22
+const marginPx = 24
+
+/**
+ * Readings as pixels of the base layer, in the order in which they are to lie on one another. A reading is the curve of
+ * `arcBetween`, its look that of `lookStyles`; sizes are times the device pixels. O(readings + their pixels).
+ */
+export function drawReadingLines(sight: Sight, picture: ReadingPicture, palette: Palette): void {
+  const { raster, x0, y0, k, dpr } = sight
+  const { edges, shown, quietOpacity } = picture
+  const { endsM, lanes, marks } = edges
+  const margin = marginPx * dpr
+  const box: Box = {
+    left: -margin,
+    top: -margin,
+    right: raster.width + margin,
+    bottom: raster.height + margin,
+  }
+  const brushes = brushesOf(sight, box, quietOpacity, palette)
+  for (const i of shown) {
+    const fromX = x0 + k * endsM[4 * i]
+    const fromY = y0 - k * endsM[4 * i + 1]
+    const toX = x0 + k * endsM[4 * i + 2]
+    const toY = y0 - k * endsM[4 * i + 3]
+    // An arc is no higher than its chord is long: what is farther away than that need not be bent first.
+    const reach = Math.abs(toX - fromX) + Math.abs(toY - fromY)
+    if (Math.max(fromX, toX) < box.left - reach || Math.min(fromX, toX) > box.right + reach) continue
+    if (Math.max(fromY, toY) < box.top - reach || Math.min(fromY, toY) > box.bottom + reach) continue
+    const curve = arcBetween({ x: fromX, y: fromY }, { x: toX, y: toY }, lanes[i], dpr)
+    drawReading(brushes[marks[i].look], curve)
+  }
+}
+
+interface Brush {
+  readonly raster: Raster
+  readonly dpr: number
+  /** What is seen, with some room around it. */
+  readonly box: Box
+  readonly style: LookStyle
+  readonly line: number
+  readonly halo: number | null
+  readonly opacity: number
+}
+
+function brushesOf(
+  { raster, dpr }: Sight,
+  box: Box,
+  quietOpacity: number,
+  palette: Palette,
+): Readonly<Record<ReadingLook, Brush>> {
+  const halo = packed(palette.halo)
+  const brushOf = (look: ReadingLook): Brush => {
+    const isFaint = isQuiet(look) && quietOpacity < 1
+    return {
+      raster,
+      dpr,
+      box,
+      style: lookStyles[look],
+      line: packed(palette.readings[look]),
+      halo: isFaint || look === 'setAside' ? null : halo,
+      opacity: isFaint ? quietOpacity : 1,
+    }
+  }
+  return Object.fromEntries(looksUpwards.map((look) => [look, brushOf(look)])) as Record<ReadingLook, Brush>
+}
+
+function drawReading(brush: Brush, curve: Curve): void {
+  const { dpr, style, halo, line, opacity } = brush
+  const lengthPx = chordPx(curve) / dpr
+  const isMarked = lengthPx >= shortestMarkedPx
+  const width = style.widthPx * dpr
+  const lines = linesOf(style, { curve, middleAt: isMarked ? 0.5 : null }, dpr)
+  const isDashed = style.dash.length > 0
+  if (halo !== null && !isDashed) {
+    for (const each of lines) stroke(brush, each, width + 2 * rimPx * dpr, halo, 1)
+  }
+  for (const each of lines) {
+    if (isDashed) strokeDashed(brush, each, width)
+    else stroke(brush, each, width, line, opacity)
+  }
+  if (lengthPx >= shortestEndedPx) drawEnds(brush, curve)
+  if (isMarked) drawMiddle(brush, curve)
+}
+
+/** The seen span of a curve in straight pieces. */
+function stroke(
+  { raster, dpr, box }: Brush,
+  curve: Curve,
+  width: number,
+  ink: number,
+  opacity: number,
+): void {
+  const span = spanIn(curve, box)
+  if (!span) return
+  const [t0, t1] = span
+  // Pieces are counted on the whole curve, so that its bends do not depend on what is seen of it.
+  const pieces = Math.max(Math.ceil(chordPx(curve) / (piecePx * dpr)), 2)
+  const first = Math.floor(t0 * pieces)
+  const last = Math.min(Math.ceil(t1 * pieces), pieces)
+  let { x, y } = pointOn(curve, first / pieces)
+  for (let p = first + 1; p <= last; p++) {
+    const next = pointOn(curve, p / pieces)
+    strokeLine(raster, x, y, next.x, next.y, width, ink, opacity)
+    x = next.x
+    y = next.y
+  }
+}
+
+/** Dashes are counted from the beginning of the curve, so that they stay where they are while the view moves. */
+function strokeDashed({ raster, dpr, box, style, line, halo }: Brush, curve: Curve, width: number): void {
+  const length = chordPx(curve)
+  const span = spanIn(curve, box)
+  if (!span || !(length > 0)) return
+  const [t0, t1] = span
+  const [dash, gap] = style.dash
+  const period = ((dash + gap) * dpr) / length
+  const isDotted = style.cap === 'round'
+  for (const isRim of [true, false]) {
+    if (isRim && halo === null) continue
+    const ink = isRim ? halo! : line
+    const grown = isRim ? width + 2 * rimPx * dpr : width
+    for (let n = Math.floor(t0 / period); n * period < t1; n++) {
+      const t = n * period
+      const from = pointOn(curve, t)
+      if (isDotted) {
+        fillDot(raster, from.x, from.y, grown / 2, ink)
+        continue
+      }
+      const to = pointOn(curve, Math.min(t + (dash * dpr) / length, 1))
+      strokeLine(raster, from.x, from.y, to.x, to.y, grown, ink)
+    }
+  }
+}
+
+function drawEnds({ raster, dpr, style, line, halo, opacity }: Brush, { x0, y0, x1, y1 }: Curve): void {
+  if (style.ends === 'none') return
+  for (const [x, y] of [
+    [x0, y0],
+    [x1, y1],
+  ]) {
+    if (style.ends === 'dots') {
+      const radius = endDotPx * dpr
+      if (halo !== null) fillDot(raster, x, y, radius + rimPx * dpr, halo)
+      fillDot(raster, x, y, radius, line, opacity)
+    } else {
+      const half = 0.875 * dpr
+      if (halo !== null) fillDot(raster, x, y, endRingPx * dpr, halo)
+      strokeRing(raster, x, y, endRingPx * dpr - half, endRingPx * dpr + half, line)
+    }
+  }
+}
+
+function drawMiddle(brush: Brush, curve: Curve): void {
+  const { raster, dpr, style, line, halo } = brush
+  const { x, y } = pointOn(curve, 0.5)
+  if (x < -16 * dpr || y < -16 * dpr || x > raster.width + 16 * dpr || y > raster.height + 16 * dpr) return
+  switch (style.middle) {
+    case 'none':
+      return
+    case 'gap':
+      return drawGapEnds(brush, curve)
+    case 'triangle':
+      if (halo !== null) fillTriangle(raster, x, y, 7.5, 5, 7, 1.8, dpr, halo)
+      return fillTriangle(raster, x, y, 7.5, 5, 7, 0, dpr, line)
+    case 'diamond': {
+      const half = (6.5 * dpr) / Math.SQRT2
+      fillBox(raster, x, y, Math.SQRT1_2, Math.SQRT1_2, half + dpr, half + dpr, line)
+      if (halo !== null) fillBox(raster, x, y, Math.SQRT1_2, Math.SQRT1_2, half - dpr, half - dpr, halo)
+      return
+    }
+    case 'chevron':
+      for (const [ink, width] of [
+        [halo, 5.5 * dpr],
+        [line, 2.5 * dpr],
+      ] as const) {
+        if (ink === null) continue
+        strokeLine(raster, x - 6 * dpr, y - 3.5 * dpr, x, y + 4 * dpr, width, ink)
+        strokeLine(raster, x, y + 4 * dpr, x + 6 * dpr, y - 3.5 * dpr, width, ink)
+        fillDot(raster, x, y + 4 * dpr, width / 2, ink)
+      }
+      return
+    case 'three dots':
+      for (const dx of [-5, 0, 5]) {
+        if (halo !== null) fillDot(raster, x + dx * dpr, y, (1.9 + rimPx) * dpr, halo)
+        fillDot(raster, x + dx * dpr, y, 1.9 * dpr, line)
+      }
+  }
+}
+
+/** A triangle that stands on its level side, row by row; sizes in CSS pixels from its middle, grown by a rim. */
+function fillTriangle(
+  raster: Raster,
+  x: number,
+  y: number,
+  upPx: number,
+  downPx: number,
+  halfPx: number,
+  rim: number,
+  dpr: number,
+  ink: number,
+): void {
+  const top = y - (upPx + 2 * rim) * dpr
+  const bottom = y + (downPx + rim) * dpr
+  const slope = (halfPx + 1.7 * rim) / (upPx + downPx + 3 * rim)
+  for (let row = Math.floor(top); row < bottom; row++) {
+    const from = Math.max(row, top)
+    const to = Math.min(row + 1, bottom)
+    const half = slope * ((from + to) / 2 - top)
+    fillRect(raster, x - half, from, x + half, to, ink)
+  }
+}
+
+/** Short bars across both broken ends. */
+function drawGapEnds({ raster, dpr, line }: Brush, curve: Curve): void {
+  const half = (gapPx * dpr) / 2 / Math.max(chordPx(curve), gapPx * dpr)
+  for (const t of [0.5 - half, 0.5 + half]) {
+    const { x, y } = pointOn(curve, t)
+    const along = directionOn(curve, t)
+    const reach = 5 * dpr
+    strokeLine(
+      raster,
+      x + reach * along.y,
+      y - reach * along.x,
+      x - reach * along.y,
+      y + reach * along.x,
+      1.5 * dpr,
+      line,
+    )
+  }
+}
