@@ -1,4 +1,5 @@
 import { assert } from '../base/assert.ts'
+import { inPortions, portion, portionSteps } from '../base/portion.ts'
 import { eliminationTree, inverseOf } from './eliminationTree.ts'
 import type { Adjacency, Graph } from './graph.ts'
 
@@ -42,10 +43,8 @@ export function* analysePattern(
   const n = graph.nodeCount
   assert(order.length === n, 'the elimination order must name every node once')
   const position = inverseOf(order)
-  const tree = eliminationTree(adjacency, order, position)
-  let climb = tree.next()
-  for (; !climb.done; climb = tree.next()) yield 0.2 * climb.value
-  const parent = climb.value
+  yield 0.02
+  const parent = yield* portion(eliminationTree(adjacency, order, position), 0.02, 0.18)
   const walk: RowWalk = { adjacency, order, position, parent, seen: new Int32Array(n).fill(-1) }
 
   const count = new Int32Array(n)
@@ -53,14 +52,9 @@ export function* analysePattern(
     i = countRows(walk, i, count)
     yield 0.2 + (0.3 * i) / n
   }
-  const start = new Int32Array(n + 1)
-  let entries = 0
-  for (let j = 0; j < n; j++) {
-    entries += count[j]
-    assert(entries <= INDEX_LIMIT, `the factor needs more than ${INDEX_LIMIT} entries`)
-    start[j + 1] = entries
-  }
-  const row = new Int32Array(entries)
+  const start = columnStarts(count)
+  yield 0.5
+  const row = new Int32Array(start[n])
   const next = start.slice(0, n)
   walk.seen.fill(-1)
   for (let i = 0; i < n;) {
@@ -71,9 +65,24 @@ export function* analysePattern(
   const place = walk.seen
   for (let j = 0; j < n;) {
     j = findSlots(adjacency, order, position, start, row, j, place, slot)
-    yield 0.8 + (0.2 * j) / n
+    yield 0.8 + (0.18 * j) / n
   }
-  return { nodeCount: n, order, position, parent, ...islandsOf(parent), start, row, slot }
+  yield 0.98
+  const islands = { root: new Int32Array(n), islandStart: new Int32Array(n) }
+  const find = (first: number, end: number) => findRoots(parent, islands, n - 1 - first, n - 1 - end)
+  yield* portion(inPortions(n, find), 0.98, 0.02)
+  return { nodeCount: n, order, position, parent, ...islands, start, row, slot }
+}
+
+function columnStarts(count: Int32Array): Int32Array {
+  const start = new Int32Array(count.length + 1)
+  let entries = 0
+  for (let j = 0; j < count.length; j++) {
+    entries += count[j]
+    if (entries > INDEX_LIMIT) assert(false, `the factor needs more than ${INDEX_LIMIT} entries`)
+    start[j + 1] = entries
+  }
+  return start
 }
 
 interface RowWalk {
@@ -85,8 +94,6 @@ interface RowWalk {
   readonly seen: Int32Array
 }
 
-const SLICE = 1 << 15
-
 function countRows(
   { adjacency, order, position, parent, seen }: RowWalk,
   i: number,
@@ -94,7 +101,7 @@ function countRows(
 ): number {
   const { start, neighbour } = adjacency
   let operations = 0
-  for (; i < order.length && operations < SLICE; i++) {
+  for (; i < order.length && operations < portionSteps; i++) {
     seen[i] = i
     const end = start[order[i] + 1]
     for (let s = start[order[i]]; s < end; s++) {
@@ -117,7 +124,7 @@ function writeRows(
 ): number {
   const { start, neighbour } = adjacency
   let operations = 0
-  for (; i < order.length && operations < SLICE; i++) {
+  for (; i < order.length && operations < portionSteps; i++) {
     seen[i] = i
     const end = start[order[i] + 1]
     for (let s = start[order[i]]; s < end; s++) {
@@ -143,7 +150,7 @@ function findSlots(
   slot: Int32Array,
 ): number {
   let operations = 0
-  for (; j < order.length && operations < SLICE; j++) {
+  for (; j < order.length && operations < portionSteps; j++) {
     for (let s = start[j]; s < start[j + 1]; s++) place[row[s]] = s
     const node = order[j]
     const end = adjacency.start[node + 1]
@@ -156,12 +163,14 @@ function findSlots(
   return j
 }
 
-function islandsOf(parent: Int32Array): { root: Int32Array; islandStart: Int32Array } {
-  const root = new Int32Array(parent.length)
-  const islandStart = new Int32Array(parent.length)
-  for (let j = parent.length - 1; j >= 0; j--) {
+function findRoots(
+  parent: Int32Array,
+  { root, islandStart }: Pick<FactorPattern, 'root' | 'islandStart'>,
+  from: number,
+  downTo: number,
+): void {
+  for (let j = from; j > downTo; j--) {
     root[j] = parent[j] < 0 ? j : root[parent[j]]
     islandStart[root[j]] = j
   }
-  return { root, islandStart }
 }

@@ -1,4 +1,5 @@
 import { assert, present } from '../base/assert.ts'
+import { inPortions, portion, portionSteps } from '../base/portion.ts'
 import { fail, ok } from '../base/result.ts'
 import type { Result } from '../base/result.ts'
 import { wireEnd } from '../layout/conductorIndex.ts'
@@ -14,15 +15,15 @@ import { problem } from '../model/problem.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import type { JointKind } from '../model/schema/jointKind.ts'
-import { findBlocks } from './blocks.ts'
+import { blocksInPortions } from './blocks.ts'
 import type { Blocks } from './blocks.ts'
 import { drawnElectrodeOhm } from './drawnElectrode.ts'
 import { wireOhms } from './drawnWires.ts'
 import { addEdge, emptyEdgeList, trimmed } from './edgeList.ts'
 import type { EdgeList } from './edgeList.ts'
-import { adjacencyOf } from './graph.ts'
+import { adjacencyInPortions } from './graph.ts'
 import type { Adjacency, Graph } from './graph.ts'
-import { chooseReferences, findIslands } from './islands.ts'
+import { chooseReferences, islandsInPortions } from './islands.ts'
 import type { Islands } from './islands.ts'
 import { jointChanges } from './jointChanges.ts'
 import type { JointChange } from './jointChanges.ts'
@@ -82,9 +83,6 @@ export interface CompileOptions {
   readonly asBuilt: boolean
 }
 
-/** Joints between two pauses: some milliseconds of work. */
-const jointsPerSlice = 50_000
-
 interface Making {
   readonly index: SiteIndex
   readonly conditions: Conditions
@@ -125,6 +123,7 @@ export function* compileNetwork(
     leftOut: 0,
     snapM: 0,
   }
+  yield 0
   yield* addRows(making)
   addConductors(making)
   addExtraJoints(making)
@@ -133,7 +132,9 @@ export function* compileNetwork(
   if (problems.length > 0) return fail(problems.slice(0, 50))
   yield 0.4
   const list = trimmed(making.list)
+  yield 0.41
   const network = yield* withStructure(index, list)
+  yield 0.99
   return ok({ ...network, kinds, notes: notesOf(making, list, options, found + added) })
 }
 
@@ -173,7 +174,7 @@ function* addRows(making: Making): Generator<number, void> {
   const addChanged = (joint: number, from: number, to: number, kind: number, ownOhm: number) => {
     addJoint(making, joint, from, to, kind, ownOhm, null)
   }
-  let pauseAt = jointsPerSlice
+  let pauseAt = portionSteps
   for (let row = 0; row < rows.tables.length; row++) {
     for (let run = rows.runStart[row]; run < rows.runStart[row + 1]; run++) {
       const template = templates[runs.type[run]]!
@@ -183,7 +184,7 @@ function* addRows(making: Making): Generator<number, void> {
         const joint = runs.jointStart[run] + t * each
         making.leftOut += addTable(list, template, part, joint, remoteEarth, isChanged, addChanged)
         if (joint < pauseAt) continue
-        pauseAt = joint + jointsPerSlice
+        pauseAt = joint + portionSteps
         yield (0.4 * joint) / jointCount
       }
     }
@@ -281,22 +282,24 @@ function* withStructure(
   const { remoteEarth } = index
   const edgeOfJoint = new Int32Array(index.jointCount).fill(-1)
   const isMetal = new Uint8Array(edgeCount)
-  for (let e = 0; e < edgeCount; e++) {
-    edgeOfJoint[jointOfEdge[e]] = e
-    isMetal[e] = 1 - isEarthPath[e]
+  const enter = (first: number, end: number) => {
+    for (let e = first; e < end; e++) {
+      edgeOfJoint[jointOfEdge[e]] = e
+      isMetal[e] = 1 - isEarthPath[e]
+    }
   }
-  yield 0.43
+  yield* portion(inPortions(edgeCount, enter), 0.41, 0.02)
   const graph = { nodeCount: index.partCount + 1, from, to }
-  const adjacency = adjacencyOf(graph)
-  yield 0.5
-  const metalIslands = findIslands(graph, adjacency, isMetal)
-  yield 0.6
-  const metalBlocks = findBlocks(graph, adjacency, isMetal)
-  yield 0.75
-  const islands = findIslands(graph, adjacency)
-  yield 0.85
-  const blocks = findBlocks(graph, adjacency)
+  const adjacency = yield* portion(adjacencyInPortions(graph), 0.43, 0.07)
+  const metalIslands = yield* portion(islandsInPortions(graph, adjacency, isMetal), 0.5, 0.1)
+  const metalBlocks = yield* portion(blocksInPortions(graph, adjacency, isMetal), 0.6, 0.15)
+  const islands = yield* portion(islandsInPortions(graph, adjacency), 0.75, 0.05)
+  const blocks = yield* portion(blocksInPortions(graph, adjacency), 0.8, 0.15)
+  yield 0.96
+  const references = chooseReferences(graph, islands, remoteEarth)
   yield 0.97
+  const partKind = partKinds(index)
+  yield 0.98
   const { medianOhm, fixedOhm, lnSpread, defectRate, kind } = list
   return {
     index,
@@ -312,11 +315,11 @@ function* withStructure(
     kind,
     isEarthPath,
     isMetal,
-    partKind: partKinds(index),
+    partKind,
     adjacency,
     metal: { islands: metalIslands, blocks: metalBlocks },
     electrical: { islands, blocks },
-    references: chooseReferences(graph, islands, remoteEarth),
+    references,
   }
 }
 

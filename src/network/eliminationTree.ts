@@ -1,3 +1,4 @@
+import { inPortions, portionSteps } from '../base/portion.ts'
 import type { Adjacency } from './graph.ts'
 
 /**
@@ -14,11 +15,10 @@ export function* eliminationTree(
   const n = order.length
   const parent = new Int32Array(n).fill(-1)
   const ancestor = new Int32Array(n).fill(-1)
-  for (let i = 0; i < n;) {
-    const end = Math.min(n, i + 8192)
-    for (; i < end; i++) climbRow(adjacency, order[i], i, position, parent, ancestor)
-    yield i / n
+  const climb = (first: number, end: number) => {
+    for (let i = first; i < end; i++) climbRow(adjacency, order[i], i, position, parent, ancestor)
   }
+  yield* inPortions(n, climb)
   return parent
 }
 
@@ -44,37 +44,65 @@ function climbRow(
 }
 
 /**
- * Positions in an order where every subtree is contiguous and ends with its root; children stay ascending.
+ * Positions in an order where every subtree is contiguous and ends with its root; children stay ascending. O(nodes)
+ * time, 12 bytes a node beside the result. Yields the fraction done.
  */
-export function postorder(parent: Int32Array): Int32Array {
+export function* postorder(parent: Int32Array): Generator<number, Int32Array> {
   const n = parent.length
   const firstChild = new Int32Array(n).fill(-1)
   const sibling = new Int32Array(n).fill(-1)
-  for (let k = n - 1; k >= 0; k--) {
+  linkChildren(parent, firstChild, sibling)
+  yield 0.3
+  const result = new Int32Array(n)
+  const walk = { parent, firstChild, sibling, stack: new Int32Array(n), top: -1, root: 0, result, count: 0 }
+  while (walk.count < n) {
+    leaveNodes(walk)
+    yield 0.3 + (0.7 * walk.count) / n
+  }
+  return result
+}
+
+function linkChildren(parent: Int32Array, firstChild: Int32Array, sibling: Int32Array): void {
+  for (let k = parent.length - 1; k >= 0; k--) {
     if (parent[k] < 0) continue
     sibling[k] = firstChild[parent[k]]
     firstChild[parent[k]] = k
   }
-  const result = new Int32Array(n)
-  const stack = new Int32Array(n)
-  let count = 0
-  for (let root = 0; root < n; root++) {
-    if (parent[root] >= 0) continue
-    let top = 0
-    stack[0] = root
-    while (top >= 0) {
-      const k = stack[top]
-      const child = firstChild[k]
-      if (child >= 0) {
-        firstChild[k] = sibling[child]
-        stack[++top] = child
-      } else {
-        result[count++] = k
-        top--
-      }
+}
+
+interface PostorderWalk {
+  readonly parent: Int32Array
+  /** The first child that has not been entered yet. */
+  readonly firstChild: Int32Array
+  readonly sibling: Int32Array
+  readonly stack: Int32Array
+  top: number
+  root: number
+  readonly result: Int32Array
+  count: number
+}
+
+function leaveNodes(walk: PostorderWalk): void {
+  const { parent, firstChild, sibling, stack, result } = walk
+  let { top, root, count } = walk
+  for (let steps = 0; steps < portionSteps && count < result.length; steps++) {
+    if (top < 0) {
+      while (parent[root] >= 0) root++
+      stack[++top] = root++
+    }
+    const k = stack[top]
+    const child = firstChild[k]
+    if (child >= 0) {
+      firstChild[k] = sibling[child]
+      stack[++top] = child
+    } else {
+      result[count++] = k
+      top--
     }
   }
-  return result
+  walk.top = top
+  walk.root = root
+  walk.count = count
 }
 
 /** The inverse of a permutation. */

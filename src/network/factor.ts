@@ -1,4 +1,5 @@
 import { assert } from '../base/assert.ts'
+import { inPortions, portion, portionSteps } from '../base/portion.ts'
 import type { FactorPattern } from './analyse.ts'
 import type { Graph } from './graph.ts'
 
@@ -35,8 +36,6 @@ interface Elimination {
   j: number
 }
 
-const SLICE = 1 << 15
-
 /**
  * Numeric factor for conductances given per edge, in siemens. Left-looking by columns:
  *
@@ -55,12 +54,8 @@ export function* factorNumeric(
   const n = pattern.nodeCount
   assert(conductanceS.length === graph.from.length, 'a conductance is needed for every edge')
   const share = new Float64Array(pattern.row.length)
-  for (let e = 0; e < conductanceS.length; e++) {
-    const g = conductanceS[e]
-    if (!(g > 0 && g < Infinity)) assert(false, `edge ${e} has the conductance ${g} S`)
-    share[pattern.slot[e]] += g
-  }
-  yield 0.05
+  const enter = (first: number, end: number) => enterEdges(pattern.slot, conductanceS, first, end, share)
+  yield* portion(inPortions(conductanceS.length, enter), 0, 0.05)
   const elimination: Elimination = {
     pattern,
     pivotS: new Float64Array(n),
@@ -78,12 +73,26 @@ export function* factorNumeric(
   return { pattern, pivotS: elimination.pivotS, share, scratch: elimination.weight }
 }
 
+function enterEdges(
+  slot: Int32Array,
+  conductanceS: Float64Array,
+  first: number,
+  end: number,
+  share: Float64Array,
+): void {
+  for (let e = first; e < end; e++) {
+    const g = conductanceS[e]
+    if (!(g > 0 && g < Infinity)) assert(false, `edge ${e} has the conductance ${g} S`)
+    share[slot[e]] += g
+  }
+}
+
 function eliminateColumns(elimination: Elimination): void {
   const { pattern, pivotS, share, weight, firstColumn, nextColumn, cursor } = elimination
   const { start, row, nodeCount } = pattern
   let operations = 0
   let j = elimination.j
-  for (; j < nodeCount && operations < SLICE; j++) {
+  for (; j < nodeCount && operations < portionSteps; j++) {
     const from = start[j]
     const to = start[j + 1]
     for (let s = from; s < to; s++) weight[row[s]] = share[s]

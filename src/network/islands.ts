@@ -1,4 +1,5 @@
 import { assert } from '../base/assert.ts'
+import { portionSteps, wholly } from '../base/portion.ts'
 import type { Adjacency, Graph } from './graph.ts'
 
 /** Which nodes hang together: island `of[v]` of node v, islands numbered by their lowest node. */
@@ -8,41 +9,75 @@ export interface Islands {
   readonly size: Int32Array
 }
 
+/** As `islandsInPortions`, in one go. */
+export function findIslands(graph: Graph, adjacency: Adjacency, edgeIn?: Uint8Array): Islands {
+  return wholly(islandsInPortions(graph, adjacency, edgeIn))
+}
+
+interface Search {
+  readonly adjacency: Adjacency
+  readonly edgeIn: Uint8Array | undefined
+  readonly of: Int32Array
+  readonly queue: Int32Array
+  readonly firstOf: number[]
+  head: number
+  tail: number
+  /** The lowest node that has not been looked at as the first of an island. */
+  first: number
+}
+
 /**
  * The connected parts of the graph; with `edgeIn`, of the edges e with edgeIn[e] = 1 only. All edges give
  * the electrical islands, the metal edges alone the metal sections. A node without edges is an island of
- * one. O(nodes + edges), no recursion.
+ * one. O(nodes + edges), no recursion. Yields the fraction done.
  */
-export function findIslands(graph: Graph, adjacency: Adjacency, edgeIn?: Uint8Array): Islands {
+export function* islandsInPortions(
+  graph: Graph,
+  adjacency: Adjacency,
+  edgeIn?: Uint8Array,
+): Generator<number, Islands> {
   const { nodeCount } = graph
-  const { start, neighbour, edge } = adjacency
   const of = new Int32Array(nodeCount).fill(-1)
   const queue = new Int32Array(nodeCount)
-  const firstOf: number[] = []
-  let head = 0
-  let tail = 0
-  for (let first = 0; first < nodeCount; first++) {
-    if (of[first] >= 0) continue
-    const island = firstOf.length
-    firstOf.push(tail)
-    of[first] = island
-    queue[tail++] = first
-    while (head < tail) {
-      const v = queue[head++]
-      for (let slot = start[v]; slot < start[v + 1]; slot++) {
-        const w = neighbour[slot]
-        if (of[w] >= 0 || (edgeIn !== undefined && edgeIn[edge[slot]] === 0)) continue
-        of[w] = island
-        queue[tail++] = w
-      }
-    }
+  const search: Search = { adjacency, edgeIn, of, queue, firstOf: [], head: 0, tail: 0, first: 0 }
+  while (search.head < nodeCount) {
+    searchOn(search)
+    yield search.head / nodeCount
   }
+  const { firstOf } = search
   const count = firstOf.length
   const size = new Int32Array(count)
   for (let island = 0; island < count; island++) {
     size[island] = (island + 1 < count ? firstOf[island + 1] : nodeCount) - firstOf[island]
   }
   return { count, of, size }
+}
+
+function searchOn(search: Search): void {
+  const { edgeIn, of, queue, firstOf } = search
+  const { start, neighbour, edge } = search.adjacency
+  const nodeCount = of.length
+  let { head, tail, first } = search
+  for (let steps = 0; head < nodeCount && steps < portionSteps;) {
+    if (head === tail) {
+      while (of[first] >= 0) first++
+      of[first] = firstOf.length
+      firstOf.push(tail)
+      queue[tail++] = first
+    }
+    const v = queue[head++]
+    const end = start[v + 1]
+    steps += end - start[v] + 1
+    for (let slot = start[v]; slot < end; slot++) {
+      const w = neighbour[slot]
+      if (of[w] >= 0 || (edgeIn !== undefined && edgeIn[edge[slot]] === 0)) continue
+      of[w] = of[v]
+      queue[tail++] = w
+    }
+  }
+  search.head = head
+  search.tail = tail
+  search.first = first
 }
 
 /**

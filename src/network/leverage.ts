@@ -1,3 +1,4 @@
+import { portionSteps } from '../base/portion.ts'
 import type { Factor } from './factor.ts'
 import type { Graph } from './graph.ts'
 
@@ -24,18 +25,20 @@ export function* edgeResistance(factor: Factor, graph: Graph): Generator<number,
     j = putBackColumns(factor, j, place, entryOhm)
     yield 1 - (j + 1) / nodeCount
   }
-  const edgeOhm = new Float64Array(graph.from.length)
-  for (let e = 0; e < edgeOhm.length; e++) edgeOhm[e] = entryOhm[slot[e]]
-  return edgeOhm
+  return gather(entryOhm, slot, graph.from.length)
 }
 
-const SLICE = 1 << 15
+function gather(entryOhm: Float64Array, slot: Int32Array, edgeCount: number): Float64Array {
+  const edgeOhm = new Float64Array(edgeCount)
+  for (let e = 0; e < edgeCount; e++) edgeOhm[e] = entryOhm[slot[e]]
+  return edgeOhm
+}
 
 function putBackColumns(factor: Factor, j: number, place: Int32Array, entryOhm: Float64Array): number {
   const { pattern, pivotS, share } = factor
   const { start, row } = pattern
   let operations = 0
-  for (; j >= 0 && operations < SLICE; j--) {
+  for (; j >= 0 && operations < portionSteps; j--) {
     const from = start[j]
     const to = start[j + 1]
     operations += 2 * (to - from) + 4

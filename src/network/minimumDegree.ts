@@ -1,7 +1,7 @@
+import { inPortions, portion, portionSteps } from '../base/portion.ts'
+import { sumUp } from './graph.ts'
 import { compactLists, enterDegree, leaveDegree, quotientGraphOf } from './quotientGraph.ts'
 import type { QuotientGraph } from './quotientGraph.ts'
-
-const SLICE = 1 << 15
 
 /**
  * Approximate minimum degree on a quotient graph.
@@ -24,13 +24,13 @@ const SLICE = 1 << 15
  * Returns position → node.
  */
 export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): Generator<number, Int32Array> {
-  const q = quotientGraphOf(start, neighbour)
+  const q = yield* portion(quotientGraphOf(start, neighbour), 0, 0.05)
   while (q.eliminated < q.count) {
     q.operations = 0
-    while (q.eliminated < q.count && q.operations < SLICE) eliminateNext(q)
-    yield q.eliminated / q.count
+    while (q.eliminated < q.count && q.operations < portionSteps) eliminateNext(q)
+    yield 0.05 + (0.9 * q.eliminated) / q.count
   }
-  return expandPivots(q)
+  return yield* portion(expandPivots(q), 0.95, 0.05)
 }
 
 function eliminateNext(q: QuotientGraph): void {
@@ -254,13 +254,52 @@ function restartClock(q: QuotientGraph): void {
   q.clock = 2
 }
 
-/** Position → node: every pivot after the variables that were eliminated with it. */
-function expandPivots(q: QuotientGraph): Int32Array {
+/** Position → node: every pivot after the variables that were eliminated with it. Yields the fraction done. */
+function* expandPivots(q: QuotientGraph): Generator<number, Int32Array> {
   const { count, mergedInto, pivots, pivotCount } = q
   const rank = new Int32Array(count).fill(-1)
-  for (let p = 0; p < pivotCount; p++) rank[pivots[p]] = p
+  rankPivots(q, rank)
+  yield 0.1
   const next = new Int32Array(pivotCount + 1)
-  for (let i = 0; i < count; i++) {
+  const countThem = (first: number, end: number) => countMerged(mergedInto, rank, next, first, end)
+  yield* portion(inPortions(count, countThem), 0.1, 0.4)
+  sumUp(next)
+  const order = new Int32Array(count)
+  putPivots(pivots, next, order)
+  yield 0.6
+  const put = (first: number, end: number) => putMerged(mergedInto, rank, next, order, first, end)
+  yield* portion(inPortions(count, put), 0.6, 0.4)
+  return order
+}
+
+function rankPivots({ pivots, pivotCount }: QuotientGraph, rank: Int32Array): void {
+  for (let p = 0; p < pivotCount; p++) rank[pivots[p]] = p
+}
+
+function putPivots(pivots: Int32Array, next: Int32Array, order: Int32Array): void {
+  for (let p = 0; p + 1 < next.length; p++) order[next[p + 1] - 1] = pivots[p]
+}
+
+function putMerged(
+  mergedInto: Int32Array,
+  rank: Int32Array,
+  next: Int32Array,
+  order: Int32Array,
+  first: number,
+  end: number,
+): void {
+  for (let i = first; i < end; i++) if (rank[i] < 0) order[next[rank[mergedInto[i]]]++] = i
+}
+
+/** Points each variable straight at the pivot that it went with, and counts those of each pivot. */
+function countMerged(
+  mergedInto: Int32Array,
+  rank: Int32Array,
+  next: Int32Array,
+  first: number,
+  end: number,
+): void {
+  for (let i = first; i < end; i++) {
     let top = i
     while (rank[top] < 0) top = mergedInto[top]
     for (let k = i; k !== top;) {
@@ -270,9 +309,4 @@ function expandPivots(q: QuotientGraph): Int32Array {
     }
     next[rank[top] + 1]++
   }
-  for (let p = 0; p < pivotCount; p++) next[p + 1] += next[p]
-  const order = new Int32Array(count)
-  for (let p = 0; p < pivotCount; p++) order[next[p + 1] - 1] = pivots[p]
-  for (let i = 0; i < count; i++) if (rank[i] < 0) order[next[rank[mergedInto[i]]]++] = i
-  return order
 }

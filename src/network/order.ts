@@ -1,3 +1,4 @@
+import { inPortions, portion } from '../base/portion.ts'
 import { eliminationTree, inverseOf, postorder } from './eliminationTree.ts'
 import type { Adjacency, Graph } from './graph.ts'
 import { minimumDegreeOrder } from './minimumDegree.ts'
@@ -7,9 +8,6 @@ import { minimumDegreeOrder } from './minimumDegree.ts'
  * scanned too often.
  */
 const DENSE = 10
-
-/** Nodes between two pauses of the preparations. */
-const CHUNK = 1 << 14
 
 /**
  * Rounds of leaves to peel. More would turn long chains into elimination trees as high as the chain is long.
@@ -35,28 +33,58 @@ export function* orderNodes(
   adjacency: Adjacency,
   lastNodes: Int32Array,
 ): Generator<number, Int32Array> {
-  const n = graph.nodeCount
-  const order = new Int32Array(n)
-  const isLast = new Uint8Array(n)
+  const isLast = new Uint8Array(graph.nodeCount)
   for (const node of lastNodes) isLast[node] = 1
-  const distinct = yield* distinctNeighbours(adjacency, isLast)
-  const degree = distinct.degree.slice()
-  let count = peelLeaves(distinct, degree, isLast, order)
-  yield 0.1
-  const { coreNodes, coreStart, coreNeighbour, dense } = yield* coreOf(distinct, degree, isLast)
-  const core = minimumDegreeOrder(coreStart, coreNeighbour)
-  let step = core.next()
-  for (; !step.done; step = core.next()) yield 0.1 + 0.7 * step.value
-  for (const i of step.value) order[count++] = coreNodes[i]
-  for (const node of dense) order[count++] = node
-  for (let v = 0; v < n; v++) if (isLast[v] === 1) order[count++] = v
-  const tree = eliminationTree(adjacency, order, inverseOf(order))
-  let climb = tree.next()
-  for (; !climb.done; climb = tree.next()) yield 0.8 + 0.15 * climb.value
-  const post = postorder(climb.value)
-  yield 0.95
-  for (let i = 0; i < n; i++) post[i] = order[post[i]]
+  const order = yield* portion(lowFillOrder(adjacency, isLast), 0, 0.78)
+  const position = inverseOf(order)
+  yield 0.8
+  const tree = yield* portion(eliminationTree(adjacency, order, position), 0.8, 0.12)
+  const post = yield* portion(postorder(tree), 0.92, 0.06)
+  compose(order, post)
+  yield 1
   return post
+}
+
+/** Steps 1 to 3. */
+function* lowFillOrder(adjacency: Adjacency, isLast: Uint8Array): Generator<number, Int32Array> {
+  const order = new Int32Array(isLast.length)
+  const { core, peeled } = yield* portion(peeledCore(adjacency, isLast, order), 0, 0.15)
+  const coreOrder = yield* portion(minimumDegreeOrder(core.coreStart, core.coreNeighbour), 0.15, 0.83)
+  appendCore(core, coreOrder, isLast, order, peeled)
+  yield 1
+  return order
+}
+
+function appendCore(
+  { coreNodes, dense }: Core,
+  coreOrder: Int32Array,
+  isLast: Uint8Array,
+  order: Int32Array,
+  peeled: number,
+): void {
+  let count = peeled
+  for (let k = 0; k < coreOrder.length; k++) order[count++] = coreNodes[coreOrder[k]]
+  for (const node of dense) order[count++] = node
+  for (let v = 0; v < isLast.length; v++) if (isLast[v] === 1) order[count++] = v
+}
+
+/** Writes order ∘ post into `post`. */
+function compose(order: Int32Array, post: Int32Array): void {
+  for (let i = 0; i < post.length; i++) post[i] = order[post[i]]
+}
+
+/** Writes what is peeled to the front of `order`; what it works with is let go before the core is ordered. */
+function* peeledCore(
+  adjacency: Adjacency,
+  isLast: Uint8Array,
+  order: Int32Array,
+): Generator<number, { readonly core: Core; readonly peeled: number }> {
+  const distinct = yield* portion(distinctNeighbours(adjacency, isLast), 0, 0.4)
+  const degree = distinct.degree.slice()
+  const peeled = peelLeaves(distinct, degree, isLast, order)
+  yield 0.5
+  const core = yield* portion(coreOf(distinct, degree, isLast), 0.5, 0.5)
+  return { core, peeled }
 }
 
 /**
@@ -76,10 +104,8 @@ function* distinctNeighbours(
   const n = start.length - 1
   const distinct = { start, degree: new Int32Array(n), slots: new Int32Array(neighbour.length) }
   const seenBy = new Int32Array(n).fill(-1)
-  for (let first = 0; first < n; first += CHUNK) {
-    copyDistinct(neighbour, isLast, seenBy, distinct, first, Math.min(n, first + CHUNK))
-    yield (0.05 * first) / n
-  }
+  const copy = (first: number, end: number) => copyDistinct(neighbour, isLast, seenBy, distinct, first, end)
+  yield* inPortions(n, copy)
   return distinct
 }
 
@@ -142,22 +168,37 @@ interface Core {
   readonly dense: number[]
 }
 
-/** What is left after peeling, renumbered without gaps. */
+/** What is left after peeling, renumbered without gaps. Yields the fraction done. */
 function* coreOf(
-  { start, degree: full, slots }: DistinctNeighbours,
+  distinct: DistinctNeighbours,
   degree: Int32Array,
   isLast: Uint8Array,
 ): Generator<number, Core> {
-  const n = degree.length
+  const index = new Int32Array(degree.length).fill(-1)
+  const { coreNodes, entries, dense } = numberCore(degree, isLast, index)
+  yield 0.4
+  const coreStart = new Int32Array(coreNodes.length + 1)
+  const coreNeighbour = new Int32Array(entries)
+  const copy = (first: number, end: number) =>
+    copyCore(distinct, coreNodes, index, coreStart, coreNeighbour, first, end)
+  yield* portion(inPortions(coreNodes.length, copy), 0.4, 0.6)
+  return {
+    coreNodes,
+    coreStart,
+    coreNeighbour: coreNeighbour.subarray(0, coreStart[coreNodes.length]),
+    dense,
+  }
+}
+
+function numberCore(degree: Int32Array, isLast: Uint8Array, index: Int32Array) {
   let size = 0
-  for (let v = 0; v < n; v++) if (isLast[v] === 0 && degree[v] >= 0) size++
+  for (let v = 0; v < degree.length; v++) if (isLast[v] === 0 && degree[v] >= 0) size++
   const limit = Math.max(16, DENSE * Math.sqrt(size))
   const dense: number[] = []
   const coreNodes = new Int32Array(size)
-  const index = new Int32Array(n).fill(-1)
   let count = 0
   let entries = 0
-  for (let v = 0; v < n; v++) {
+  for (let v = 0; v < degree.length; v++) {
     if (isLast[v] === 1 || degree[v] < 0) continue
     if (degree[v] > limit) dense.push(v)
     else {
@@ -166,26 +207,25 @@ function* coreOf(
       entries += degree[v]
     }
   }
-  yield 0.1
-  const coreStart = new Int32Array(count + 1)
-  const coreNeighbour = new Int32Array(entries)
-  for (let first = 0; first < count; first += CHUNK) {
-    const end = Math.min(count, first + CHUNK)
-    let write = coreStart[first]
-    for (let i = first; i < end; i++) {
-      const v = coreNodes[i]
-      for (let s = start[v]; s < start[v] + full[v]; s++) {
-        const u = index[slots[s]]
-        if (u >= 0) coreNeighbour[write++] = u
-      }
-      coreStart[i + 1] = write
+  return { coreNodes: coreNodes.subarray(0, count), entries, dense }
+}
+
+function copyCore(
+  { start, degree, slots }: DistinctNeighbours,
+  coreNodes: Int32Array,
+  index: Int32Array,
+  coreStart: Int32Array,
+  coreNeighbour: Int32Array,
+  first: number,
+  end: number,
+): void {
+  let write = coreStart[first]
+  for (let i = first; i < end; i++) {
+    const v = coreNodes[i]
+    for (let s = start[v]; s < start[v] + degree[v]; s++) {
+      const u = index[slots[s]]
+      if (u >= 0) coreNeighbour[write++] = u
     }
-    yield 0.1
-  }
-  return {
-    coreNodes: coreNodes.subarray(0, count),
-    coreStart,
-    coreNeighbour: coreNeighbour.subarray(0, coreStart[count]),
-    dense,
+    coreStart[i + 1] = write
   }
 }

@@ -1,9 +1,13 @@
 import { assert } from '../base/assert.ts'
 import type { Factor } from './factor.ts'
+import { portionSteps } from '../base/portion.ts'
 import type { Adjacency, Graph } from './graph.ts'
 import type { EdgeLeverage } from './leverage.ts'
 import { pairResistance } from './pairResistance.ts'
 import { SLACK_TRUST } from './tolerances.ts'
+
+/** One path beside an edge in steps of a portion: 64 of them make one. */
+const stepsOfPath = portionSteps / 64
 
 /** What `pathBesideOhm` works with: the factor, its network, and where each row of the factor has entries. */
 export interface PathBeside {
@@ -112,15 +116,29 @@ export function* sharpenSlack(
   isBridge: Uint8Array,
 ): Generator<number, EdgeLeverage> {
   const { graph, adjacency, conductanceS, factor } = network
+  const edgeCount = slack.length
   let beside: PathBeside | undefined
-  let count = 0
-  for (let e = 0; e < slack.length; e++) {
-    if (isBridge[e] === 1 || slack[e] >= SLACK_TRUST) continue
-    beside ??= createPathBeside(factor, graph, adjacency, conductanceS)
-    const ratio = conductanceS[e] * pathBesideOhm(beside, e)
-    slack[e] = 1 / (1 + ratio)
-    leverage[e] = ratio / (1 + ratio)
-    if (++count % 64 === 0) yield e / slack.length
+  let steps = 0
+  for (let first = 0; first < edgeCount;) {
+    const end = Math.min(edgeCount, first + portionSteps)
+    const e = nextDoubtful(slack, isBridge, first, end)
+    first = Math.min(end, e + 1)
+    if (e < end) {
+      beside ??= createPathBeside(factor, graph, adjacency, conductanceS)
+      const ratio = conductanceS[e] * pathBesideOhm(beside, e)
+      slack[e] = 1 / (1 + ratio)
+      leverage[e] = ratio / (1 + ratio)
+      steps += stepsOfPath
+    } else steps = portionSteps
+    if (steps < portionSteps) continue
+    steps = 0
+    yield first / edgeCount
   }
   return { leverage, slack }
+}
+
+/** The first edge from `first` on whose slack is a difference that cannot be trusted; `end` where there is none. */
+function nextDoubtful(slack: Float64Array, isBridge: Uint8Array, first: number, end: number): number {
+  for (let e = first; e < end; e++) if (isBridge[e] === 0 && slack[e] < SLACK_TRUST) return e
+  return end
 }

@@ -24,17 +24,20 @@ function* withSolver(network: Network, solver: Solver, from: number): Generator<
   const { conductanceS } = solver
   const { isBridge } = network.electrical.blocks
   const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 0.9 - from)
+  yield 0.9
   const rough = leverageOf(endsOhm, conductanceS, isBridge)
-  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.9, 0.1)
+  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.91, 0.09)
   const loopS = loopConductanceS(conductanceS, slack)
   return { network, conductanceS, solver, endsOhm, leverage, slack, loopS }
 }
 
 /** Orders, factors and inverts selectively, at the median ohms of the network. */
 export function* prepareNetwork(network: Network): Generator<number, PreparedNetwork> {
-  const conductanceS = network.medianOhm.map((ohm) => 1 / ohm)
+  const conductanceS = inverted(network.medianOhm)
+  yield 0
+  const { graph, adjacency, references } = network
   const { of } = network.electrical.islands
-  const solver = yield* portion(prepareSolver(network.graph, conductanceS, of, network.references), 0, 0.6)
+  const solver = yield* portion(prepareSolver(graph, conductanceS, of, references, adjacency), 0, 0.6)
   return yield* withSolver(network, solver, 0.6)
 }
 
@@ -47,7 +50,19 @@ export function* atSoilLevel(
   soilFactor: number,
 ): Generator<number, PreparedNetwork> {
   const { network } = prepared
-  const conductanceS = prepared.conductanceS.map((g, e) => (network.isEarthPath[e] ? g / soilFactor : g))
+  const conductanceS = prepared.conductanceS.slice()
+  divideEarthPaths(conductanceS, network.isEarthPath, soilFactor)
+  yield 0
   const solver = yield* portion(refactor(prepared.solver, conductanceS), 0, 0.5)
   return yield* withSolver(network, solver, 0.5)
+}
+
+function inverted(ohm: Float64Array): Float64Array {
+  const conductanceS = new Float64Array(ohm.length)
+  for (let e = 0; e < ohm.length; e++) conductanceS[e] = 1 / ohm[e]
+  return conductanceS
+}
+
+function divideEarthPaths(conductanceS: Float64Array, isEarthPath: Uint8Array, factor: number): void {
+  for (let e = 0; e < conductanceS.length; e++) if (isEarthPath[e] === 1) conductanceS[e] /= factor
 }

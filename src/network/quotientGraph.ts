@@ -1,3 +1,5 @@
+import { inPortions, portion, portionSteps } from '../base/portion.ts'
+
 /**
  * The store of the minimum degree order (`minimumDegree.ts`): lists of the quotient graph in one array that
  * is compacted when full, and the queues of variables by degree.
@@ -45,16 +47,20 @@ const EQUAL_DEGREE = 4
 
 /** Nodes whose lists are worked on together in the first round. */
 const BLOCK = 4096
+const blocksPerPortion = portionSteps / BLOCK
 
-/** Every node a variable joined to its neighbours, no element yet; arguments as in `minimumDegreeOrder`. */
-export function quotientGraphOf(start: Int32Array, neighbour: Int32Array): QuotientGraph {
+/**
+ * Every node a variable joined to its neighbours, no element yet; arguments as in `minimumDegreeOrder`. Yields the
+ * fraction done.
+ */
+export function* quotientGraphOf(start: Int32Array, neighbour: Int32Array): Generator<number, QuotientGraph> {
   const count = start.length - 1
   const entries = start[count]
   // a new element is never longer than the lists that it replaces: twice the entries always suffice
   const lists = new Int32Array(2 * entries + count + 1)
   lists.set(neighbour.subarray(0, entries))
-  const length = new Int32Array(count)
-  for (let i = 0; i < count; i++) length[i] = start[i + 1] - start[i]
+  const length = lengthsOf(start)
+  yield 0.1
   const q: QuotientGraph = {
     count,
     lists,
@@ -81,7 +87,8 @@ export function quotientGraphOf(start: Int32Array, neighbour: Int32Array): Quoti
     largestClique: 0,
     operations: 0,
   }
-  enterAll(q)
+  yield 0.2
+  yield* portion(enterAll(q), 0.2, 0.8)
   return q
 }
 
@@ -99,18 +106,33 @@ function queueOf(d: number): number {
  * end neighbours do not follow each other, first over blocks and then inside each, so that the working memory
  * stays small; then the others as they are numbered, which suits meshes.
  */
-function enterAll(q: QuotientGraph): void {
+function* enterAll(q: QuotientGraph): Generator<number, void> {
   const { count, degree } = q
   const blocks = Math.ceil(count / BLOCK)
   const blockStride = goldenStride(blocks)
   const stride = goldenStride(BLOCK)
   for (let k = 0, block = 0; k < blocks; k++, block = (block + blockStride) % blocks) {
-    for (let l = 0, at = 0; l < BLOCK; l++, at = (at + stride) % BLOCK) {
-      const i = block * BLOCK + at
-      if (i < count && degree[i] < EQUAL_DEGREE) enterDegree(q, i)
-    }
+    enterBlock(q, block * BLOCK, stride)
+    if (k % blocksPerPortion === blocksPerPortion - 1) yield (0.7 * k) / blocks
   }
-  for (let i = 0; i < count; i++) if (degree[i] >= EQUAL_DEGREE) enterDegree(q, i)
+  const enterOthers = (first: number, end: number) => {
+    for (let i = first; i < end; i++) if (degree[i] >= EQUAL_DEGREE) enterDegree(q, i)
+  }
+  yield* portion(inPortions(count, enterOthers), 0.7, 0.3)
+}
+
+function enterBlock(q: QuotientGraph, first: number, stride: number): void {
+  const { count, degree } = q
+  for (let l = 0, at = 0; l < BLOCK; l++, at = (at + stride) % BLOCK) {
+    const i = first + at
+    if (i < count && degree[i] < EQUAL_DEGREE) enterDegree(q, i)
+  }
+}
+
+function lengthsOf(start: Int32Array): Int32Array {
+  const length = new Int32Array(start.length - 1)
+  for (let i = 0; i < length.length; i++) length[i] = start[i + 1] - start[i]
+  return length
 }
 
 /** About 0.618 count, without a common divisor with it: its multiples visit every place once. */

@@ -1,10 +1,10 @@
 import { assert } from '../base/assert.ts'
-import { portion } from '../base/portion.ts'
+import { inPortions, portion } from '../base/portion.ts'
 import { analysePattern } from './analyse.ts'
 import type { FactorPattern } from './analyse.ts'
 import { factorNumeric } from './factor.ts'
 import type { Factor } from './factor.ts'
-import { adjacencyOf } from './graph.ts'
+import { adjacencyInPortions } from './graph.ts'
 import type { Adjacency, Graph } from './graph.ts'
 import { orderNodes } from './order.ts'
 
@@ -18,28 +18,44 @@ export interface Solver {
   readonly factor: Factor
 }
 
-/** Adjacency, order, pattern and values in one go, with the fraction done of all of it. */
+/**
+ * Adjacency (where it is not given), order, pattern and values in one go, with the fraction done of all of it.
+ */
 export function* prepareSolver(
   graph: Graph,
   conductanceS: Float64Array,
   islandOf: Int32Array,
   reference: Int32Array,
+  knownAdjacency?: Adjacency,
 ): Generator<number, Solver> {
   assert(islandOf.length === graph.nodeCount, 'every node needs an island')
   for (let i = 0; i < reference.length; i++) {
     assert(islandOf[reference[i]] === i, `the reference of island ${i} lies in another island`)
   }
-  for (let e = 0; e < graph.from.length; e++) {
-    if (islandOf[graph.from[e]] !== islandOf[graph.to[e]]) assert(false, `edge ${e} joins two islands`)
-  }
-  const adjacency = adjacencyOf(graph)
-  const order = yield* portion(orderNodes(graph, adjacency, reference), 0, 0.45)
+  yield* portion(
+    inPortions(graph.from.length, (first, end) => checkIslands(graph, islandOf, first, end)),
+    0,
+    0.02,
+  )
+  const adjacency = knownAdjacency ?? (yield* portion(adjacencyInPortions(graph), 0.02, 0.05))
+  const order = yield* portion(orderNodes(graph, adjacency, reference), 0.07, 0.38)
   const pattern = yield* portion(analysePattern(graph, adjacency, order), 0.45, 0.2)
-  let roots = 0
-  for (const up of pattern.parent) if (up < 0) roots++
+  const roots = countRoots(pattern.parent)
   assert(roots === reference.length, `${roots} islands were found, but ${reference.length} were given`)
   const factor = yield* portion(factorNumeric(pattern, graph, conductanceS), 0.65, 0.35)
   return { graph, conductanceS, adjacency, order, pattern, factor }
+}
+
+function checkIslands(graph: Graph, islandOf: Int32Array, first: number, end: number): void {
+  for (let e = first; e < end; e++) {
+    if (islandOf[graph.from[e]] !== islandOf[graph.to[e]]) assert(false, `edge ${e} joins two islands`)
+  }
+}
+
+function countRoots(parent: Int32Array): number {
+  let roots = 0
+  for (let j = 0; j < parent.length; j++) if (parent[j] < 0) roots++
+  return roots
 }
 
 /** The same structure with other conductances: only the values are computed again. */
