@@ -54,11 +54,14 @@ function westConductor(drawn: Conductor, rowCount: number): Conductor {
   return { ...drawn, points, nextPoint: rowCount + 2 }
 }
 
-/** Rows and tables of fields of about so many joints each, as wide as they are deep. */
+/**
+ * Fields from ten thousand to a million joints, as wide as they are deep; small ones are worked through more often,
+ * since code that has just been compiled weighs more there.
+ */
 export const growth = [
-  { rows: 7, tables: 7 },
-  { rows: 13, tables: 13 },
-  { rows: 23, tables: 23 },
-  { rows: 40, tables: 40 },
-  { rows: 72, tables: 72 },
+  { rows: 9, tables: 9, rounds: 40 },
+  { rows: 17, tables: 17, rounds: 20 },
+  { rows: 30, tables: 30, rounds: 10 },
+  { rows: 53, tables: 53, rounds: 5 },
+  { rows: 94, tables: 94, rounds: 3 },
 ] as const

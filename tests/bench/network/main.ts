@@ -39,15 +39,24 @@ if (!(Number.isInteger(rounds) && rounds >= 1)) throw new Error('--rounds is a w
 /** What a process of its own measures and prints as JSON. */
 async function doTask(task: string): Promise<unknown> {
   const bytes = new Uint8Array(readFileSync(values.site))
-  if (task === 'times') return workRounds(bytes, rounds, () => performance.now())
+  if (task === 'times') {
+    const processor = () => process.cpuUsage().user / 1000 + process.cpuUsage().system / 1000
+    return workRounds(bytes, rounds, { now: () => performance.now(), processor })
+  }
   if (task === 'memory') return measureMemory(bytes)
   if (task !== 'peers' || values.peers === undefined) throw new Error(`there is no task ${task}`)
   const { peers, missing } = findPeers(values.peers, values.scratch)
   return { missing, measured: await measurePeers(bytes, peers, rounds, values.scratch) }
 }
 
-function ask<T>(task: string, site: string, more: readonly string[] = [], flags: readonly string[] = []) {
-  const args = [process.argv[1], '--task', task, '--site', site, '--rounds', String(rounds), ...more]
+function ask<T>(
+  task: string,
+  site: string,
+  count = rounds,
+  more: readonly string[] = [],
+  flags: readonly string[] = [],
+) {
+  const args = [process.argv[1], '--task', task, '--site', site, '--rounds', String(count), ...more]
   return askProgram<T>(process.execPath, [...flags, ...args])
 }
 
@@ -57,7 +66,7 @@ async function measureAll(scratch: string): Promise<void> {
   progress('times in Node')
   const node = await ask<Rounds>('times', values.site)
   progress('memory in Node')
-  const { held } = await ask<MemoryUse>('memory', values.site, [], ['--expose-gc'])
+  const { held } = await ask<MemoryUse>('memory', values.site, 1, [], ['--expose-gc'])
   const { peakMB } = await ask<MemoryUse>('memory', values.site)
   let chromium: ChromiumResult = { missing: 'not asked for' }
   if (!values['no-chromium']) {
@@ -67,14 +76,14 @@ async function measureAll(scratch: string): Promise<void> {
   let peers: { missing: readonly string[]; measured: PeerRounds } | null = null
   if (values.peers !== undefined) {
     progress('peers')
-    peers = await ask('peers', values.site, ['--peers', values.peers, '--scratch', scratch])
+    peers = await ask('peers', values.site, rounds, ['--peers', values.peers, '--scratch', scratch])
   }
   const points: GrowthPoint[] = []
-  for (const { rows, tables } of values['no-growth'] ? [] : growth) {
+  for (const { rows, tables, rounds: least } of values['no-growth'] ? [] : growth) {
     progress(`a field of ${rows} rows of ${tables} tables`)
     const file = join(scratch, 'grown.json')
     writeFileSync(file, grownSite(rows, tables))
-    const times = await ask<Rounds>('times', file)
+    const times = await ask<Rounds>('times', file, Math.max(rounds, least))
     points.push({ times, peakMB: (await ask<MemoryUse>('memory', file)).peakMB })
   }
 

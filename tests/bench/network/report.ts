@@ -54,20 +54,28 @@ export function machineLines(
   return [
     `${cores} cores (${processor}), ${Math.round(memoryGiB)} GiB of memory, Node ${node}, ${browser}.`,
     `Load of the machine, average of a minute: ${before.toFixed(2)} before the run, ${after.toFixed(2)} after it`,
-    `(the run itself keeps one core busy). ${rounds} rounds after a first one.`,
+    `(the run itself keeps one core busy). ${rounds} rounds after a first one, more of them on small fields.`,
   ].join('\n')
 }
 
-export function stageTable({ first, seconds }: Rounds, chromium: ChromiumResult): string {
+export function stageTable({ first, seconds, processorSeconds }: Rounds, chromium: ChromiumResult): string {
   const { joints, nodes, entries, readings, fosterDefect } = first
   const sizes =
     `${grouped(joints)} joints, ${grouped(nodes)} parts, ${grouped(entries)} entries in the factor ` +
     `beside the diagonal, ${readings} readings; Foster's sum is met to ${fosterDefect.toExponential(1)}.`
-  const head = ['stage', 'Node, median (least to most)', 'Node, first time', 'Chromium worker', 'first time']
+  const head = [
+    'stage',
+    'Node, median (least to most)',
+    'processor time',
+    'first time',
+    'Chromium worker, median (least to most)',
+    'first time',
+  ]
   const worker = 'missing' in chromium ? null : chromium.rounds
   const rows = stages.map((stage) => [
     stageNames[stage],
     formatSpread(seconds[stage], formatSeconds),
+    formatSeconds(spreadOf(processorSeconds[stage]).median),
     formatSeconds(spreadOf(first.seconds[stage]).median),
     worker ? formatSpread(worker.seconds[stage], formatSeconds) : 'not measured',
     worker ? formatSeconds(spreadOf(worker.first.seconds[stage]).median) : 'not measured',

@@ -41,6 +41,15 @@ export const stages = [
 ] as const
 export type Stage = (typeof stages)[number]
 
+export type StageTimes = Readonly<Record<Stage, readonly number[]>>
+
+/** Both in milliseconds. */
+export interface Clock {
+  readonly now: () => number
+  /** What all threads of the process have computed so far; left out where that cannot be known. */
+  readonly processor?: () => number
+}
+
 export interface WorkedThrough {
   readonly joints: number
   readonly edges: number
@@ -52,7 +61,9 @@ export interface WorkedThrough {
   /** Largest rise of any reading by any joint that can open: what the sweep was for. */
   readonly largestRiseOhm: number
   /** Seconds; of a pair and of its currents several values, of the other stages one. */
-  readonly seconds: Readonly<Record<Stage, readonly number[]>>
+  readonly seconds: StageTimes
+  /** The same for the time that the processors spent; all 0 without a clock for it. */
+  readonly processorSeconds: StageTimes
 }
 
 const readingCount = 50
@@ -62,18 +73,21 @@ const currentRepeats = 5
 
 /**
  * Does all the work of the kernels on a site once, just as the program does it, and notes the time of each
- * stage. `now` in milliseconds; `after` is told when a stage is done, while its results are still held.
+ * stage; `after` is told when a stage is done, while its results are still held.
  */
 export function workThrough(
   bytes: Uint8Array,
-  now: () => number,
+  { now, processor = () => 0 }: Clock,
   after: (stage: Stage) => void = () => undefined,
 ): WorkedThrough {
-  const seconds = {} as Record<Stage, number[]>
+  const seconds = emptyTimes()
+  const processorSeconds = emptyTimes()
   const timed = <T>(stage: Stage, work: () => T): T => {
+    const spent = processor()
     const started = now()
     const result = work()
-    ;(seconds[stage] ??= []).push((now() - started) / 1000)
+    seconds[stage].push((now() - started) / 1000)
+    processorSeconds[stage].push((processor() - spent) / 1000)
     return result
   }
 
@@ -109,7 +123,7 @@ export function workThrough(
     const pairs = Array.from({ length: pairsPerBatch }, anyPair)
     timed('pair', () => pairs.forEach(([a, b]) => pairResistance(factor, a, b)))
   }
-  seconds.pair = seconds.pair.map((s) => s / pairsPerBatch)
+  for (const times of [seconds, processorSeconds]) times.pair = times.pair.map((s) => s / pairsPerBatch)
   after('pair')
 
   const read = readPairs(site, network)
@@ -131,8 +145,10 @@ export function workThrough(
       timed('sweep', () => largestRise(fill, loopS)),
     )
   }
-  seconds.solves = [sum(seconds.solves)]
-  seconds.sweep = [sum(seconds.sweep)]
+  for (const times of [seconds, processorSeconds]) {
+    times.solves = [sum(times.solves)]
+    times.sweep = [sum(times.sweep)]
+  }
   after('sweep')
   return {
     joints: network.index.jointCount,
@@ -143,8 +159,12 @@ export function workThrough(
     fosterDefect: fosterDefect(leverage, graph.nodeCount, electrical.islands.count),
     largestRiseOhm: largest,
     seconds,
+    processorSeconds,
   }
 }
+
+const emptyTimes = () =>
+  Object.fromEntries(stages.map((stage) => [stage, []])) as unknown as Record<Stage, number[]>
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0)
 
