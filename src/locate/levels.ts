@@ -1,6 +1,6 @@
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { assumptions } from '../reading/assumptions.ts'
-import { bookAt, type LocateCache } from './locateCache.ts'
+import { bookAt, keptOf, type LocateCache } from './locateCache.ts'
 import type { Observation } from './observations.ts'
 import { covarianceOf, rowsOfPairs, type PairRow } from './pairBook.ts'
 
@@ -40,8 +40,8 @@ export function soilLevels(hasEarthPaths: boolean): readonly { lnSoil: number; l
 }
 
 /**
- * Chooses the candidates: joints that can go bad and whose opening would move some readings by at least
- * `leastShift` of their own standard deviation (`sdOhm`, per reading, without what readings share).
+ * Chooses the candidates, ascending: joints that can go bad and whose opening would move some readings by at least
+ * `leastShift` of their own standard deviation (`sdOhm`, per reading, without what readings share). O(entries).
  */
 function chooseCandidates(
   { network, loopS }: PreparedNetwork,
@@ -50,20 +50,21 @@ function chooseCandidates(
   leastShift: number,
 ): Int32Array {
   const moved = new Float64Array(loopS.length)
+  const touched: number[] = []
   rows.forEach(({ edge, squared }, p) => {
-    for (let k = 0; k < edge.length; k++) moved[edge[k]] += (squared[k] / sdOhm[p]) ** 2
+    for (let k = 0; k < edge.length; k++) {
+      const e = edge[k]
+      if (moved[e] === 0) touched.push(e)
+      moved[e] += (squared[k] / sdOhm[p]) ** 2
+    }
   })
-  const chosen: number[] = []
-  for (let e = 0; e < moved.length; e++) {
-    if (moved[e] > 0 && network.defectRate[e] > 0 && Math.sqrt(moved[e]) >= leastShift * loopS[e])
-      chosen.push(e)
-  }
-  return Int32Array.from(chosen)
+  const isChosen = (e: number) => network.defectRate[e] > 0 && Math.sqrt(moved[e]) >= leastShift * loopS[e]
+  return Int32Array.from(touched.filter(isChosen)).sort()
 }
 
-/** What the rows of the readings' pairs say, as arrays over readings and candidates. `place`: candidate by edge. */
+/** What the rows of the readings' pairs say, as arrays over readings and candidates. `place`: candidate by edge, from 1. */
 function modelOf(
-  { loopS }: PreparedNetwork,
+  loopS: Float64Array,
   rows: readonly PairRow[],
   candidates: Int32Array,
   place: Int32Array,
@@ -74,7 +75,7 @@ function modelOf(
   rows.forEach((row, p) => {
     for (let q = 0; q < n; q++) covariance[p * n + q] = covarianceOf(row, rows[q])
     for (let k = 0; k < row.edge.length; k++) {
-      const candidate = place[row.edge[k]]
+      const candidate = place[row.edge[k]] - 1
       if (candidate >= 0) squared[candidate * n + p] = row.squared[k]
     }
   })
@@ -99,19 +100,20 @@ export function* modelLevels(
   cache: LocateCache,
 ): Generator<number, { levels: readonly LevelModel[]; candidates: Candidates }> {
   const { network } = prepared
+  const { work } = keptOf(cache, prepared)
   const plan = soilLevels(network.isEarthPath.includes(1))
   const rowsAt = function* (lnSoil: number) {
     const book = yield* bookAt(cache, prepared, lnSoil)
-    return { at: book.prepared, rows: yield* rowsOfPairs(book, observations) }
+    return { loopS: book.loopS, rows: yield* rowsOfPairs(book, observations, work) }
   }
   const centre = yield* rowsAt(0)
   const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift)
-  const place = new Int32Array(network.edgeCount).fill(-1)
-  edge.forEach((e, k) => (place[e] = k))
+  const place = new Int32Array(network.edgeCount)
+  edge.forEach((e, k) => (place[e] = k + 1))
   const levels: LevelModel[] = []
   for (const { lnSoil, logWeight } of plan) {
-    const { at, rows } = lnSoil === 0 ? centre : yield* rowsAt(lnSoil)
-    levels.push({ lnSoil, logWeight, ...modelOf(at, rows, edge, place) })
+    const { loopS, rows } = lnSoil === 0 ? centre : yield* rowsAt(lnSoil)
+    levels.push({ lnSoil, logWeight, ...modelOf(loopS, rows, edge, place) })
   }
   return { levels, candidates: { edge } }
 }

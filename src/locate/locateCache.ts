@@ -1,5 +1,6 @@
+import { portion } from '../base/portion.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
-import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
+import { emptyPairBook, emptyPairWork, openPairBook, type PairBook, type PairWork } from './pairBook.ts'
 
 /**
  * What one ranking leaves for the next on the same network: the network at every soil level, and the currents of
@@ -7,35 +8,48 @@ import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
  * answer is the same, bit for bit, whatever is in here.
  */
 export interface LocateCache {
-  readonly books: WeakMap<PreparedNetwork, Map<number, PairBook>>
+  readonly networks: WeakMap<PreparedNetwork, KeptNetwork>
+}
+
+export interface KeptNetwork {
+  /** By ln of the soil factor. */
+  readonly books: Map<number, PairBook>
+  readonly work: PairWork
 }
 
 export function emptyLocateCache(): LocateCache {
-  return { books: new WeakMap() }
+  return { networks: new WeakMap() }
 }
 
-/** Of larger networks the other soil levels are not kept: some 200 bytes a joint each. */
-const mostKeptJoints = 400_000
 /** Shares of current that one book keeps at most: 12 bytes each. */
 const mostKeptEntries = 4_000_000
 
-/** The book of a network whose soil is exp(lnSoil) times the stated resistivity. */
+export function keptOf(cache: LocateCache, prepared: PreparedNetwork): KeptNetwork {
+  let kept = cache.networks.get(prepared)
+  if (!kept) {
+    kept = { books: new Map(), work: emptyPairWork(prepared.network) }
+    cache.networks.set(prepared, kept)
+  }
+  return kept
+}
+
+/**
+ * The book of a network whose soil is exp(lnSoil) times the stated resistivity. It is kept with the factor at that
+ * level: some 30 bytes a joint, for a further reading to cost a solve and not a factorisation.
+ */
 export function* bookAt(
   cache: LocateCache,
   prepared: PreparedNetwork,
   lnSoil: number,
 ): Generator<number, PairBook> {
-  let books = cache.books.get(prepared)
-  if (!books) {
-    books = new Map()
-    cache.books.set(prepared, books)
-  }
+  const { books } = keptOf(cache, prepared)
   const known = books.get(lnSoil)
   if (known) {
     if (known.entries > mostKeptEntries) emptyPairBook(known)
     return known
   }
-  const book = openPairBook(lnSoil === 0 ? prepared : yield* atSoilLevel(prepared, Math.exp(lnSoil)))
-  if (lnSoil === 0 || prepared.network.edgeCount <= mostKeptJoints) books.set(lnSoil, book)
+  const at = lnSoil === 0 ? prepared : yield* portion(atSoilLevel(prepared, Math.exp(lnSoil)), 0, 0.8)
+  const book = yield* portion(openPairBook(at), 0.8, 0.2)
+  books.set(lnSoil, book)
   return book
 }

@@ -53,7 +53,7 @@ export function pairPotentials(factor: Factor, a: number, b: number, out: Float6
 }
 
 /** Forward substitution of +1 A at a and −1 A at b, which reaches only what lies above them in the tree. */
-function sendAlongPaths({ pattern, share, scratch }: Factor, a: number, b: number): void {
+export function sendAlongPaths({ pattern, share, scratch }: Factor, a: number, b: number): void {
   const { position, parent, start, row } = pattern
   let p = position[a]
   let q = position[b]

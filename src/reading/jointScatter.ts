@@ -30,21 +30,40 @@ export function scatterOfJoints(
   loopS: Float64Array,
 ): JointScatter {
   const count = scatteringOhm.length
-  const meanOhm = new Float64Array(count)
-  const varianceOhm2 = new Float64Array(count)
+  const scatter = { meanOhm: new Float64Array(count), varianceOhm2: new Float64Array(count) }
+  const quadrature: ScatterQuadrature = new Map()
   for (let e = 0; e < count; e++) {
-    const sigma = lnSpread[e]
-    if (sigma === 0) continue
-    let mean = 0
-    let square = 0
-    for (let k = 0; k < normalNodes.length; k++) {
-      const added = scatteringOhm[e] * Math.expm1(sigma * normalNodes[k])
-      const rise = added / (1 + added * loopS[e])
-      mean += normalWeights[k] * rise
-      square += normalWeights[k] * rise * rise
-    }
-    meanOhm[e] = mean
-    varianceOhm2[e] = Math.max(0, square - mean * mean)
+    enterScatter(quadrature, scatteringOhm[e], lnSpread[e], loopS[e], scatter, e)
   }
-  return { meanOhm, varianceOhm2 }
+  return scatter
+}
+
+/** e^{σ z} − 1 at the nodes, by σ: a site has as many spreads as it has kinds of joints. */
+export type ScatterQuadrature = Map<number, Float64Array>
+
+/** What `scatterOfJoints` works out for a joint, written to its place. */
+export function enterScatter(
+  quadrature: ScatterQuadrature,
+  scatteringOhm: number,
+  lnSpread: number,
+  loopS: number,
+  { meanOhm, varianceOhm2 }: JointScatter,
+  place: number,
+): void {
+  if (lnSpread === 0) return
+  let grown = quadrature.get(lnSpread)
+  if (!grown) {
+    grown = Float64Array.from(normalNodes, (z) => Math.expm1(lnSpread * z))
+    quadrature.set(lnSpread, grown)
+  }
+  let mean = 0
+  let square = 0
+  for (let k = 0; k < grown.length; k++) {
+    const added = scatteringOhm * grown[k]
+    const rise = added / (1 + added * loopS)
+    mean += normalWeights[k] * rise
+    square += normalWeights[k] * rise * rise
+  }
+  meanOhm[place] = mean
+  varianceOhm2[place] = Math.max(0, square - mean * mean)
 }

@@ -1,3 +1,4 @@
+import type { Network } from '../network/compile.ts'
 import { edgeCurrents } from '../network/currents.ts'
 import { pairResistance } from '../network/pairResistance.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
@@ -15,11 +16,19 @@ export interface PairPrediction {
 
 /** The ohms of each joint that scatter from one sound joint to the next: contacts, or the wire itself. */
 export function scatteringOhm({ network, conductanceS }: PreparedNetwork): Float64Array {
-  return Float64Array.from(network.medianOhm, (ohm, e) => {
-    if (network.isEarthPath[e] === 1) return 1 / conductanceS[e]
-    const contact = ohm - network.fixedOhm[e]
-    return contact > 1e-12 * ohm ? contact : ohm
-  })
+  return network.medianOhm.map((_, e) => scatteringOhmAt(network, conductanceS, e))
+}
+
+/** The same of one joint. */
+export function scatteringOhmAt(
+  { isEarthPath, medianOhm, fixedOhm }: Network,
+  conductanceS: Float64Array,
+  e: number,
+): number {
+  if (isEarthPath[e] === 1) return 1 / conductanceS[e]
+  const ohm = medianOhm[e]
+  const contact = ohm - fixedOhm[e]
+  return contact > 1e-12 * ohm ? contact : ohm
 }
 
 /**
