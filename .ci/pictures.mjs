@@ -1,4 +1,5 @@
-// Takes the pictures of the README and the docs from the running program: `npm run pictures`.
+// Takes the pictures of the README and the docs from the running program: `npm run pictures`, or some of them by
+// name: `npm run pictures -- tracker-located`.
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -10,6 +11,7 @@ import { chromiumFlags, findChromium, findDownloadedChromium } from './chromium.
 const root = fileURLToPath(new URL('..', import.meta.url))
 const pictures = join(root, 'docs', 'pictures')
 const outDir = mkdtempSync(join(tmpdir(), 'groundweave-pictures-'))
+const wanted = process.argv.slice(2)
 mkdirSync(pictures, { recursive: true })
 
 const configFile = join(root, 'vite.config.ts')
@@ -26,6 +28,7 @@ const browser = await chromium.launch({ executablePath, args: chromiumFlags })
 
 /** One picture: a fresh visitor at this size, in this theme, after these steps. */
 async function take(name, [width, height], theme, steps = async () => {}) {
+  if (wanted.length > 0 && !wanted.includes(name)) return
   const context = await browser.newContext({ viewport: { width, height }, hasTouch: width < 1000 })
   const page = await context.newPage()
   await page.addInitScript((kept) => localStorage.setItem('groundweave-preferences', JSON.stringify(kept)), {
@@ -47,12 +50,23 @@ const chooseFirst = (page) =>
     .getByRole('button', { name: /Jumper between/ })
     .first()
     .click()
+/** Opens the tracker plant; its first ranking is some seconds of work. */
+const openTracker = async (page) => {
+  await page.getByRole('button', { name: /^Open the list of sites/ }).click()
+  await page.getByRole('button', { name: 'Open Ostermoor Plain' }).click()
+  await page
+    .getByText(/jumper between table 78/)
+    .first()
+    .waitFor({ timeout: 300_000 })
+  await chooseFirst(page)
+}
 const measure = (page) => page.getByRole('tab', { name: 'Measure' }).click()
 
 try {
   await take('field-located', [1440, 860], 'light', chooseFirst)
   await take('field-measure-sunlight', [1180, 820], 'sunlight', measure)
   await take('field-phone-dark', [390, 844], 'dark')
+  await take('tracker-located', [1440, 860], 'light', openTracker)
 } finally {
   await browser.close()
   await server.close()
