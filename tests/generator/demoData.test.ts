@@ -9,9 +9,10 @@ import { trackerStory } from './trackerDemo.ts'
 const bytesOf = (file: string) => readFileSync(new URL(`../../demo-data/${file}`, import.meta.url))
 
 describe.each(Object.entries(demoSites))('demo-data/%s', (file, make) => {
+  // The tracker's visit is taken on a network of 1.3 million joints: some seconds, more on a busy machine.
   it('is what the generator writes (`npm run demo-data`)', () => {
     expect(bytesOf(file).toString('utf8')).toBe(saveSite(make()))
-  })
+  }, 180_000)
 
   it('opens without a problem or a notice and saves to the same bytes', () => {
     const opened = openSite(bytesOf(file), file)
