@@ -43,7 +43,7 @@ export type FindScope = 'everything' | 'parts'
 export class PlaceFinder {
   readonly index: SiteIndex
   readonly names: NameBook
-  readonly #readings: readonly NumberedReading[]
+  readonly #readings: () => readonly NumberedReading[]
   readonly #vocabularies = new Map<number, TypeVocabulary | null>()
   #tables: TableBook | null = null
   #items: readonly FindableItem[] | null = null
@@ -51,7 +51,7 @@ export class PlaceFinder {
   readonly #selections = new Map<string, TableSelection>()
 
   /** Costs nothing: what is looked through is made at the first search. */
-  constructor(index: SiteIndex, names: NameBook, readings: readonly NumberedReading[]) {
+  constructor(index: SiteIndex, names: NameBook, readings: () => readonly NumberedReading[] = () => []) {
     this.index = index
     this.names = names
     this.#readings = readings
@@ -68,6 +68,21 @@ export class PlaceFinder {
     const isUnfinished = isOpen && tokens.length > 1 && /^(\p{L}|0$)/u.test(tokens.at(-1)!)
     if (found.places.length > 0 || !isUnfinished) return found
     return { ...this.#search(wantedOf(tokens.slice(0, -1), false), raw, scope, most), isSure: false }
+  }
+
+  /** Makes what is looked through, so that the first letter is not slower than the next. */
+  prepare(): void {
+    this.#tableBook()
+    this.#findable()
+    this.#select(null)
+    this.index.patterns.forEach((_, type) => this.#vocabulary(type))
+  }
+
+  /** Equipment that a pair may begin or end at, before anything is typed. */
+  equipment(most = 8): readonly FoundPlace[] {
+    const isOwn = ({ kind, address }: FindableItem) => kind === 'part' && !address.startsWith('C')
+    const places = this.#findable().filter(isOwn).slice(0, most)
+    return places.map(({ kind, address }) => ({ kind, address }))
   }
 
   #search(wanted: Wanted, raw: string, scope: FindScope, most: number): Findings {
@@ -266,7 +281,7 @@ export class PlaceFinder {
     const number = readingMeant(wanted)
     if (number === undefined) return nothing
     const isBare = number !== null && wanted.tokens.length === 1
-    const found = this.#readings.flatMap((reading) => {
+    const found = this.#readings().flatMap((reading) => {
       const fit = number === null ? fits.begins : fitOfId(reading.number, number)
       if (fit === fits.none) return []
       const place = { kind: 'reading', entry: reading.entry, number: reading.number } as const

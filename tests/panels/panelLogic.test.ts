@@ -11,9 +11,10 @@ import type { Entry } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { usualClip } from '../../src/panels/clipDefaults.ts'
 import { measuringSetup } from '../../src/panels/measuringSetup.ts'
-import { suggestParts } from '../../src/panels/partSuggestions.ts'
+import { findLines } from '../../src/panels/findLines.ts'
 import { readingRows } from '../../src/panels/readingRows.ts'
 import { readTypedOhms } from '../../src/panels/typedOhms.ts'
+import { PlaceFinder } from '../../src/text/findPlaces.ts'
 import { openNameBook } from '../../src/text/places.ts'
 
 const [kit] = defaultKits
@@ -119,40 +120,36 @@ describe('instrument and lead', () => {
   })
 })
 
-describe('suggested parts', () => {
+describe('lines below the field of a pair', () => {
   const { drawing } = field()
   const indexed = indexSite(drawing)
   if (!indexed.ok) throw new Error('the field demo cannot be indexed')
-  const suggest = (typed: string) => suggestParts(indexed.value, openNameBook(drawing), typed)
+  const finder = new PlaceFinder(indexed.value, openNameBook(drawing))
+  const lines = (typed: string) =>
+    findLines(finder, finder.find(typed, 'parts'), 'parts', typed, ['4-05']).map((line) =>
+      line.kind === 'place' && line.place.kind === 'part' ? line.place.address : line,
+    )
 
   it('are equipment before anything is typed', () => {
-    expect(suggest('').map(({ address }) => address)).toContain('B1')
-    expect(suggest('').every(({ address }) => /^[BEG]/.test(address))).toBe(true)
+    expect(lines('')).toEqual(['E1', 'B1', 'G1', 'G2'])
   })
 
   it('follow an address as it grows, and exist', () => {
-    const found = suggest('r4/t7/l1')
-    expect(found.length).toBeGreaterThan(3)
-    expect(found.length).toBeLessThanOrEqual(12)
-    for (const { address } of found) {
+    const found = lines('r4/t7/l1')
+    expect(found).toHaveLength(8)
+    for (const address of found) {
       expect(address).toMatch(/^R4\/T7\/L1/)
-      expect(partExists(drawing, parsePartAddress(address)!)).toBe(true)
+      expect(partExists(drawing, parsePartAddress(address as string)!)).toBe(true)
     }
   })
 
   it('follow a painted label', () => {
-    const found = suggest('4-06')
-    expect(found[0]?.address).toMatch(/^R4\/T6\//)
-    expect(found[0]?.name).toContain('4-06')
+    expect(lines('4-06')[0]).toBe('R4/T6/F1.1')
   })
 
-  it('follow the name of equipment', () => {
-    expect(suggest('inverter').some(({ address }) => address.startsWith('E'))).toBe(true)
-  })
-
-  it('are none for what means nothing', () => {
-    expect(suggest('zzz')).toEqual([])
-    expect(suggest('R4/T9999/')).toEqual([])
+  it('are what could be typed where nothing fits', () => {
+    expect(lines('zzz')).toEqual([{ kind: 'example', text: '4-05' }])
+    expect(lines('R4/T9999/')).toEqual([{ kind: 'example', text: '4-05' }])
   })
 })
 

@@ -18,7 +18,7 @@ import { drawingOf, indexOf, rowOf, typeOf } from '../layout/smallDrawings.ts'
 
 function finderOf(drawing: Drawing, readings: readonly string[] = []): PlaceFinder {
   const numbered = readings.map((entry, k) => ({ number: k + 1, entry }))
-  return new PlaceFinder(indexOf(drawing), openNameBook(drawing), numbered)
+  return new PlaceFinder(indexOf(drawing), openNameBook(drawing), () => numbered)
 }
 
 function demo(file: string) {
@@ -29,7 +29,7 @@ function demo(file: string) {
   if (!indexed.ok) throw new Error(`${file} cannot be indexed`)
   const readings = countedEntries(record, 'reading').map(({ id }, k) => ({ number: k + 1, entry: id }))
   const book = openNameBook(drawing)
-  return { drawing, book, index: indexed.value, finder: new PlaceFinder(indexed.value, book, readings) }
+  return { drawing, book, index: indexed.value, finder: new PlaceFinder(indexed.value, book, () => readings) }
 }
 
 const field = demo('field.json')
