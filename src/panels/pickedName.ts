@@ -9,9 +9,10 @@ import { readingNumber } from '../text/suspectText.ts'
 import { capital } from '../text/units.ts'
 import { printable } from '../text/where.ts'
 
-/** The head of what is picked: its name, and the address that the drawing knows it by. */
+/** The head of what is picked: its name, what it lies between, and the address that the drawing knows it by. */
 export interface PickedName {
   readonly title: string
+  readonly about: string | null
   readonly address: string | null
 }
 
@@ -23,21 +24,24 @@ export function pickedName(
 ): PickedName {
   switch (picked.kind) {
     case 'part':
-      return { title: capital(namePart(book, picked.address)), address: printable(picked.address) }
+      return named(namePart(book, picked.address), picked.address)
     case 'joint':
-      return { title: capital(nameJoint(book, picked.address)), address: printable(picked.address) }
+      return named(nameJoint(book, picked.address), picked.address)
     case 'suspect':
-      return { title: capital(nameJoint(book, picked.joint)), address: printable(picked.joint) }
+      return named(nameJoint(book, picked.joint), picked.joint)
     case 'table': {
       const { row, table } = picked
-      return { title: capital(namePlacedTable(book, row, table)), address: `R${row}/T${table}` }
+      return named(namePlacedTable(book, row, table), `R${row}/T${table}`)
     }
     case 'reading': {
       const number = locate && readingNumber(locate, picked.entry)
       const taken = site?.record.find(({ id }) => id === picked.entry)
-      const pair = taken?.entry === 'reading' ? namePair(book, taken.from.part, taken.to.part) : ''
-      const title = number === null ? 'Reading' : `Reading ${number}`
-      return { title: pair === '' ? title : `${title}, ${pair}`, address: null }
+      const pair = taken?.entry === 'reading' ? namePair(book, taken.from.part, taken.to.part) : null
+      return { title: number === null ? 'Reading' : `Reading ${number}`, about: pair, address: null }
     }
   }
+}
+
+function named(name: string, address: string): PickedName {
+  return { title: capital(name), about: null, address: printable(address) }
 }

@@ -12,6 +12,10 @@ export function toWorkspace({ preferences, results, selection }: Touched, worksp
   if (workspace === preferences.workspace) return
   preferences.workspace = workspace
   const { picked } = selection
+  // what was told of a part or joint would stand before the form
+  if (workspace === 'measure' && picked && picked.kind !== 'suspect' && picked.kind !== 'reading') {
+    selection.pick(null)
+  }
   const group =
     workspace === 'locate' && picked?.kind === 'suspect' ? groupOf(results.locate, picked.joint) : null
   results.showCurrent(group && results.locate ? strongestPair(results.locate, group) : null)

@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest'
+import { afterEach, expect, it, vi } from 'vitest'
 import { page } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
@@ -7,9 +7,11 @@ import { demoSites } from '../../src/app/demoSites.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { fieldSite, panelState } from '../panels/panelState.ts'
 
-async function show(site: Site | null = fieldSite()) {
+afterEach(() => page.viewport(1280, 800))
+
+async function show(site: Site | null = fieldSite(), storySeen = true) {
   const app = panelState(site)
-  app.preferences.storySeen = true
+  app.preferences.storySeen = storySeen
   await render(Screen, { app, demos: [], ondemo: () => Promise.resolve() })
   return app
 }
@@ -32,6 +34,52 @@ it('a suspect chosen in the list is chosen on the map, and the current of its re
     .click()
   expect(app.selection.picked).toEqual({ kind: 'suspect', joint: 'R4/T6+T7~1' })
   await expect.poll(() => app.results.currentMap?.perAmpere.length).toBe(app.session.index?.jointCount)
+})
+
+it('puts the current of a suspect away while one measures, and draws it again on the way back', async () => {
+  const app = await show()
+  await page
+    .getByRole('button', { name: /Jumper between table 4-06/i })
+    .first()
+    .click()
+  await vi.waitFor(() => expect(app.results.currentMap).not.toBeNull())
+  await page.getByRole('tab', { name: 'Measure' }).click()
+  expect(app.results.currentMap).toBeNull()
+  await page.getByRole('tab', { name: 'Locate' }).click()
+  await vi.waitFor(() => expect(app.results.currentMap).not.toBeNull())
+})
+
+it.each([
+  [390, 844],
+  [1180, 820],
+])(
+  'the introduction hides nothing of the map at %i × %i, and gives the keyboard on',
+  async (width, height) => {
+    await page.viewport(width, height)
+    await show(fieldSite(), false)
+    const card = page.getByRole('dialog', { name: 'A field seen from above' })
+    await expect.element(card).toBeVisible()
+    for (let at = 0; at < 2; at++) {
+      const story = page.getByRole('dialog').element().getBoundingClientRect()
+      const map = page.getByRole('application').element().getBoundingClientRect()
+      expect(story.top >= map.bottom || story.left >= map.right).toBe(true)
+      await page.getByRole('button', { name: 'Next' }).click()
+    }
+    await page.getByRole('button', { name: 'Skip' }).click()
+    await expect.element(page.getByRole('tabpanel')).toHaveFocus()
+  },
+)
+
+it('offers a file where the work is not kept', async () => {
+  const app = await show()
+  const text = /Not kept on this device|Not saved/
+  app.session.saving = 'failed'
+  await expect.element(page.getByText(text).first()).toBeVisible()
+  const chosen = vi.fn(() => Promise.reject(new DOMException('', 'AbortError')))
+  vi.stubGlobal('showSaveFilePicker', chosen)
+  await page.getByRole('button', { name: 'Save as a file' }).click()
+  expect(chosen).toHaveBeenCalledOnce()
+  vi.unstubAllGlobals()
 })
 
 it('goes to Measure and back, and undo takes the drawing back while the record stays', async () => {

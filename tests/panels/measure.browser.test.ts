@@ -44,7 +44,9 @@ describe('measuring', () => {
       repeats: first.id,
       result: { form: 'ohm', ohm: 0.05 },
     })
-    await expect.element(page.getByRole('status')).toHaveTextContent(/^Reading 51, /)
+    await expect
+      .element(page.getByRole('region', { name: 'Link a pair' }).getByText(/^Reading 51, /))
+      .toBeVisible()
     await expect.element(page.getByText('51 readings', { exact: true })).toBeVisible()
   })
 

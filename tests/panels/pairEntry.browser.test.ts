@@ -22,7 +22,7 @@ function link(app: AppState, from = rail, to = frame) {
 }
 
 const ohms = () => page.getByRole('textbox', { name: 'Resistance', exact: true })
-const said = () => page.getByRole('status')
+const said = () => page.getByText(/^Reading 51/)
 
 async function enter(text: string) {
   await ohms().fill(text)
@@ -52,6 +52,8 @@ describe('entering a reading', () => {
     expect([app.selection.pairFrom, app.selection.pairTo]).toEqual([rail, null])
     await expect.element(ohms()).toHaveValue('')
     await expect.element(said()).toHaveTextContent(/^Reading 51, .*2.2 Ω where/)
+    expect(said().element().closest('[aria-live=polite]')).not.toBeNull()
+    expect(said().elements()).toHaveLength(1)
     expect(app.results.locate!.basis.recordLength).toBe(before + 1)
     expect(app.results.locate!.readings).toHaveLength(51)
   })

@@ -170,6 +170,39 @@ describe('the sheet', () => {
   })
 })
 
+describe('what stands beside the map', () => {
+  const legend = () => boxOf(page.getByText('Legend of the map'))
+  const map = () => boxOf(page.getByTestId('map'))
+
+  it('an open legend lies below the map where the panel is beside it, and the map gives way', async () => {
+    const { rerender } = await show(wide)
+    const whole = map().height
+    expect(legend().top).toBeLessThan(map().bottom)
+    await rerender({ isLegendOpen: true })
+    expect(map().height).toBeLessThan(whole)
+    expect(legend().top).toBeGreaterThanOrEqual(map().bottom)
+  })
+
+  it('a notice is above the panel and hides nothing of the map', async () => {
+    for (const size of [small, wide]) {
+      const { unmount } = await show(size)
+      const notice = boxOf(page.getByText('Said above the panel'))
+      const { right, bottom } = map()
+      expect(notice.left >= right || notice.top >= bottom).toBe(true)
+      expect(notice.bottom).toBeLessThanOrEqual(boxOf(panel).top)
+      await unmount()
+    }
+  })
+
+  it('another tab begins at the head of its panel', async () => {
+    await show(wide)
+    panel.element().scrollTop = 200
+    await page.getByRole('tab', { name: /Locate/ }).click()
+    expect(panel.element().scrollTop).toBe(0)
+    await expect.element(page.getByRole('tab', { name: /Locate/ })).toHaveFocus()
+  })
+})
+
 describe('the header', () => {
   it('names program, site and save state, and calls back', async () => {
     const onsites = vi.fn()
