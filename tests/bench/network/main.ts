@@ -84,7 +84,10 @@ async function measureAll(scratch: string): Promise<void> {
     const file = join(scratch, 'grown.json')
     writeFileSync(file, grownSite(rows, tables))
     const times = await ask<Rounds>('times', file, Math.max(rounds, least))
-    points.push({ times, peakMB: (await ask<MemoryUse>('memory', file)).peakMB })
+    const { peakMB } = await ask<MemoryUse>('memory', file)
+    const { held } = await ask<MemoryUse>('memory', file, 1, [], ['--expose-gc'])
+    const heldMB = Math.max(...held.map(({ heapMB, arraysMB }) => heapMB + arraysMB))
+    points.push({ times, peakMB, heldMB })
   }
 
   const report = {

@@ -190,8 +190,13 @@ export function growthOf(points: readonly GrowthPoint[], stage: Stage): (readonl
   return points.map(({ times }) => [times.first.joints, spreadOf(times.seconds[stage]).median] as const)
 }
 
-export const memoryGrowth = (points: readonly GrowthPoint[]) =>
-  points.map(({ times, peakMB }) => [times.first.joints, peakMB] as const)
+/** Points of memory for a plot or a fit: joints and megabytes. */
+export function memoryGrowth(
+  points: readonly GrowthPoint[],
+  which: 'peakMB' | 'heldMB',
+): (readonly [number, number])[] {
+  return points.map((point) => [point.times.first.joints, point[which]] as const)
+}
 
 export function growthTable(points: readonly GrowthPoint[]): string {
   const head = ['joints', ...points.map(({ times }) => grouped(times.first.joints)), 'grows as joints to the']
@@ -203,11 +208,13 @@ export function growthTable(points: readonly GrowthPoint[]): string {
       fitPowerLaw(series).exponent.toFixed(2),
     ]
   })
-  const memory = memoryGrowth(points)
-  rows.push([
-    'peak memory, Node',
-    ...memory.map(([, megabytes]) => `${megabytes.toFixed(0)} MB`),
-    fitPowerLaw(memory).exponent.toFixed(2),
-  ])
+  for (const [name, which] of [
+    ['peak memory, Node', 'peakMB'],
+    ['held at most', 'heldMB'],
+  ] as const) {
+    const memory = memoryGrowth(points, which)
+    const shown = memory.map(([, megabytes]) => `${megabytes.toFixed(0)} MB`)
+    rows.push([name, ...shown, fitPowerLaw(memory).exponent.toFixed(2)])
+  }
   return table(head, rows)
 }

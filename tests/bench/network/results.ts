@@ -9,4 +9,6 @@ export type ChromiumResult =
 export interface GrowthPoint {
   readonly times: Rounds
   readonly peakMB: number
+  /** The most that objects and typed arrays held together after any stage, without garbage. */
+  readonly heldMB: number
 }
