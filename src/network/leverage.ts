@@ -1,4 +1,4 @@
-import { portionSteps } from '../base/portion.ts'
+import { inPortions, portionSteps, wholly } from '../base/portion.ts'
 import type { Factor } from './factor.ts'
 import type { Graph } from './graph.ts'
 
@@ -80,22 +80,33 @@ export interface EdgeLeverage {
   readonly slack: Float64Array
 }
 
-/**
- * Leverages from the resistances of `edgeResistance`. Bridges come from graph search, never from rounding.
- * The slack of the others is a difference: its relative error is some 1e-15 / slack. Where it is below
- * `SLACK_TRUST`, `sharpenSlack` replaces it by a value that is not a difference. O(edges).
- */
+/** As `leverageInPortions`, in one go. */
 export function leverageOf(
   endsOhm: Float64Array,
   conductanceS: Float64Array,
   isBridge: Uint8Array,
 ): EdgeLeverage {
-  const leverage = new Float64Array(endsOhm.length).fill(1)
+  return wholly(leverageInPortions(endsOhm, conductanceS, isBridge))
+}
+
+/**
+ * Leverages from the resistances of `edgeResistance`. Bridges come from graph search, never from rounding.
+ * The slack of the others is a difference: its relative error is some 1e-15 / slack. Where it is below
+ * `SLACK_TRUST`, `sharpenSlack` replaces it by a value that is not a difference. O(edges). Yields the fraction done.
+ */
+export function* leverageInPortions(
+  endsOhm: Float64Array,
+  conductanceS: Float64Array,
+  isBridge: Uint8Array,
+): Generator<number, EdgeLeverage> {
+  const leverage = new Float64Array(endsOhm.length)
   const slack = new Float64Array(endsOhm.length)
-  for (let e = 0; e < endsOhm.length; e++) {
-    if (isBridge[e] === 1) continue
-    leverage[e] = Math.min(conductanceS[e] * endsOhm[e], 1 - Number.EPSILON / 2)
-    slack[e] = 1 - leverage[e]
+  const enter = (first: number, end: number) => {
+    for (let e = first; e < end; e++) {
+      leverage[e] = isBridge[e] === 1 ? 1 : Math.min(conductanceS[e] * endsOhm[e], 1 - Number.EPSILON / 2)
+      slack[e] = 1 - leverage[e]
+    }
   }
+  yield* inPortions(endsOhm.length, enter)
   return { leverage, slack }
 }

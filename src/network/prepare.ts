@@ -1,7 +1,7 @@
 import { portion } from '../base/portion.ts'
 import type { Network } from './compile.ts'
 import { loopConductanceS } from './jointSweep.ts'
-import { edgeResistance, leverageOf } from './leverage.ts'
+import { edgeResistance, leverageInPortions } from './leverage.ts'
 import { sharpenSlack } from './pathBeside.ts'
 import { prepareSolver, refactor, type Solver } from './solver.ts'
 
@@ -23,10 +23,11 @@ export interface PreparedNetwork {
 function* withSolver(network: Network, solver: Solver, from: number): Generator<number, PreparedNetwork> {
   const { conductanceS } = solver
   const { isBridge } = network.electrical.blocks
-  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 0.9 - from)
+  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 0.89 - from)
   yield 0.9
-  const rough = leverageOf(endsOhm, conductanceS, isBridge)
-  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.91, 0.09)
+  const rough = yield* portion(leverageInPortions(endsOhm, conductanceS, isBridge), 0.9, 0.02)
+  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.92, 0.07)
+  yield 1
   const loopS = loopConductanceS(conductanceS, slack)
   return { network, conductanceS, solver, endsOhm, leverage, slack, loopS }
 }
