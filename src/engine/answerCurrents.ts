@@ -26,14 +26,14 @@ export function* answerCurrents(
 ): Generator<Progress, Result<CurrentsAnswer, readonly Problem[]>> {
   const asked = yield* askPair(input, site, cache)
   if (!asked.ok) return asked
-  const resistance = resistanceOfPair(site, asked.value)
+  const resistance = yield* resistanceOfPair(site, asked.value)
   if (resistance.path === 'none')
     return ok({ ...resistance, currents: [], jointsWithCurrent: 0, residual: 0 })
-  yield { stage: 'currents', fraction: 0 }
+  yield { stage: 'currents', fraction: 0.5 }
   const { currentA, residual } = currentsOfPair(asked.value)
   if (!(residual <= mostResidual))
     return fail([problem('numeric.residual', { residual, most: mostResidual })])
-  yield { stage: 'currents', fraction: 0.5 }
+  yield { stage: 'currents', fraction: 0.75 }
   const edges = largestFirst(currentA)
   const listed = edges.subarray(0, input.most ?? edges.length)
   const currents = Array.from(listed, (edge) => jointCurrent(asked.value, currentA, edge))

@@ -36,7 +36,7 @@ export function* answerExpect(
     resistanceOhm,
     expectedOhm: networkOhm,
     spreadOhm,
-  } = resistanceOfPair(site, asked.value)
+  } = yield* resistanceOfPair(site, asked.value)
   const { index } = prepared.network
   const criterion = criterionFor(site.drawing, partAddressAt(index, pair.a), partAddressAt(index, pair.b))
   const { contact, lead, kitSdOhm } = termsOf(input, site.drawing.facts.ambientC, networkOhm)

@@ -1,3 +1,4 @@
+import { staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { partAddressAt, partKindAt } from '../layout/partIndex.ts'
 import { partKindNames } from '../layout/partKinds.ts'
@@ -46,7 +47,7 @@ export function* answerPart(
     metalSection: isEarth ? null : { parts: metal.islands.size[section], earthBars: bars.length },
     joints: Array.from(edges.subarray(0, mostJoints), (edge) => jointAtPart(network, edge, part)),
     jointCount: edges.length,
-    toEarthBar: isEarth ? null : toNearestBar(prepared, part, bars),
+    toEarthBar: isEarth ? null : yield* toNearestBar(prepared, part, bars),
   })
 }
 
@@ -70,11 +71,11 @@ function jointAtPart(network: Network, edge: number, part: number): JointAtPart 
 }
 
 /** The bar with the least median ohms, of equal ones the first that is drawn. */
-function toNearestBar(
+function* toNearestBar(
   prepared: PreparedNetwork,
   part: number,
   bars: readonly number[],
-): PartAnswer['toEarthBar'] {
+): Generator<Progress, PartAnswer['toEarthBar']> {
   let nearest = -1
   let least = Infinity
   for (const bar of bars) {
@@ -86,5 +87,5 @@ function toNearestBar(
   }
   if (nearest < 0) return null
   const earthBar = writePartAddress(partAddressAt(prepared.network.index, nearest))
-  return { earthBar, ...predictPair(prepared, part, nearest) }
+  return { earthBar, ...(yield* staged('currents', predictPair(prepared, part, nearest))) }
 }

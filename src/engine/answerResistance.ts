@@ -1,3 +1,4 @@
+import { portion, staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writePartAddress } from '../model/address.ts'
@@ -36,7 +37,10 @@ export function* askPair(
   return pair.ok ? ok({ prepared: prepared.value, pair: pair.value }) : pair
 }
 
-export function resistanceOfPair(site: Site, { prepared, pair }: AskedPair): ResistanceAnswer {
+export function* resistanceOfPair(
+  site: Site,
+  { prepared, pair }: AskedPair,
+): Generator<Progress, ResistanceAnswer> {
   const { network } = prepared
   const address = (part: number) => writePartAddress(partAddressAt(network.index, part))
   return {
@@ -44,7 +48,7 @@ export function resistanceOfPair(site: Site, { prepared, pair }: AskedPair): Res
     from: address(pair.a),
     to: address(pair.b),
     path: pathBetween(network, pair),
-    ...predictPair(prepared, pair.a, pair.b),
+    ...(yield* staged('currents', portion(predictPair(prepared, pair.a, pair.b), 0, 0.5))),
     notes: network.notes,
   }
 }
@@ -55,5 +59,5 @@ export function* answerResistance(
   cache: SiteCache,
 ): Generator<Progress, Result<ResistanceAnswer, readonly Problem[]>> {
   const asked = yield* askPair(input, site, cache)
-  return asked.ok ? ok(resistanceOfPair(site, asked.value)) : asked
+  return asked.ok ? ok(yield* resistanceOfPair(site, asked.value)) : asked
 }

@@ -2,7 +2,6 @@ import { writeJointAddress } from '../model/address.ts'
 import type { LocateAnswer } from '../model/answers.ts'
 import type { Kit } from '../model/schema/record.ts'
 import { jointAddressAt } from '../layout/jointIndex.ts'
-import { besideOhm } from '../network/jointSweep.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { soundContact } from '../reading/contact.ts'
 import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
@@ -24,55 +23,103 @@ function ownEndsSd(kit: Kit, offsetSdOhm: number, ohm: number): number {
   )
 }
 
+/** What a set of instruments can and cannot show anywhere on a network, whatever was read so far. */
+export interface Showable {
+  /** What it was worked out for: instruments and offset. */
+  readonly key: string
+  /** Joints that can go bad, and how many of them are expected to be. */
+  readonly joints: number
+  readonly expectedBad: number
+  /** 1 for a joint that can go bad and whose opening no two-point reading shows. */
+  readonly isHidden: Uint8Array
+  readonly hiddenByKind: readonly { readonly kind: number; readonly joints: number; readonly first: number }[]
+}
+
+/** Joints between two pauses. */
+const jointsPerSlice = 1 << 15
+
 /**
- * Sorts all joints that can go bad into those whose opening the readings would show, those that another
- * reading with the same instruments could show, and those that no two-point reading with them can: across its
- * own ends an open joint reads the path beside it, and where that is hardly more than before, nothing is seen.
+ * Across its own ends an open joint reads the path beside it, and where that is hardly more than before, no reading
+ * shows it. O(joints × instruments).
  */
-export function describeCoverage(
+function* showableWith(
+  { network, endsOhm, slack }: PreparedNetwork,
+  kits: readonly Kit[],
+  offsetSdOhm: number,
+  key: string,
+): Generator<number, Showable> {
+  const { defectRate, kind, edgeCount } = network
+  const isHidden = new Uint8Array(edgeCount)
+  const count = new Int32Array(network.kinds.length)
+  const first = new Int32Array(network.kinds.length)
+  let joints = 0
+  let expectedBad = 0
+  for (let e = 0; e < edgeCount; e++) {
+    if (e % jointsPerSlice === jointsPerSlice - 1) yield e / edgeCount
+    if (!(defectRate[e] > 0)) continue
+    joints++
+    expectedBad += defectRate[e]
+    const besideOhm = slack[e] === 0 ? Infinity : endsOhm[e] / slack[e]
+    const rise = besideOhm - endsOhm[e]
+    if (!kits.every((kit) => rise < leastShift * ownEndsSd(kit, offsetSdOhm, besideOhm))) continue
+    isHidden[e] = 1
+    if (count[kind[e]]++ === 0) first[kind[e]] = e
+  }
+  const hiddenByKind = Array.from(count, (n, k) => ({ kind: k, joints: n, first: first[k] }))
+  return { key, joints, expectedBad, isHidden, hiddenByKind: hiddenByKind.filter((each) => each.joints > 0) }
+}
+
+/**
+ * Sorts all joints that can go bad into those whose opening the readings would show (the candidates), those that
+ * another reading with the same instruments could show, and those that no two-point reading with them can. What
+ * the instruments can show is kept for the next ranking. O(candidates) then.
+ */
+export function* describeCoverage(
   prepared: PreparedNetwork,
   candidates: Candidates,
   measurement: Measurement,
-): Coverage {
+  kept: { showable: Showable | null },
+): Generator<number, Coverage> {
   const { network, endsOhm, slack } = prepared
-  const beside = besideOhm(endsOhm, slack)
-  const seenEdge = new Uint8Array(network.graph.from.length)
-  for (const e of candidates.edge) seenEdge[e] = 1
   const offsetSd = measurement.intervals.reduce((least, i) => Math.min(least, i.offsetSdOhm), Infinity)
   const usableOffset = Number.isFinite(offsetSd) ? offsetSd : 0
+  const key = JSON.stringify([usableOffset, measurement.kits])
+  const known = kept.showable?.key === key ? kept.showable : null
+  const showable = known ?? (yield* showableWith(prepared, measurement.kits, usableOffset, key))
+  kept.showable = showable
 
-  let joints = 0
-  let seen = 0
-  let cannotBeSeen = 0
-  let expectedBadUnseen = 0
-  const byKind = new Map<number, { edge: number; joints: number }>()
-  for (let e = 0; e < seenEdge.length; e++) {
-    const rate = network.defectRate[e]
-    if (!(rate > 0)) continue
-    joints++
-    if (seenEdge[e] === 1) {
-      seen++
-      continue
-    }
-    expectedBadUnseen += rate
-    const rise = beside[e] - endsOhm[e]
-    const hidden = measurement.kits.every(
-      (kit) => rise < leastShift * ownEndsSd(kit, usableOffset, beside[e]),
-    )
-    if (!hidden) continue
-    cannotBeSeen++
-    const known = byKind.get(network.kind[e])
-    if (known) known.joints++
-    else byKind.set(network.kind[e], { edge: e, joints: 1 })
+  const isSeen = new Uint8Array(network.edgeCount)
+  const seenHidden = new Int32Array(network.kinds.length)
+  let seenBad = 0
+  for (const e of candidates.edge) {
+    isSeen[e] = 1
+    seenBad += network.defectRate[e]
+    seenHidden[network.kind[e]] += showable.isHidden[e]
   }
-  const examples = [...byKind.values()]
+  const unseen = showable.hiddenByKind.flatMap(({ kind, joints, first }) => {
+    const left = joints - seenHidden[kind]
+    let edge = first
+    while (left > 0 && !(network.kind[edge] === kind && showable.isHidden[edge] === 1 && isSeen[edge] === 0))
+      edge++
+    return left > 0 ? [{ edge, joints: left }] : []
+  })
+  const examples = unseen
     .sort((a, b) => b.joints - a.joints || a.edge - b.edge)
-    .map(({ edge, joints: count }): Example => ({
+    .map(({ edge, joints }): Example => ({
       joint: writeJointAddress(jointAddressAt(network.index, network.jointOfEdge[edge])),
       kind: network.kinds[network.kind[edge]].id,
       soundOhm: endsOhm[edge],
-      openOhm: beside[edge],
-      joints: count,
+      openOhm: slack[edge] === 0 ? Infinity : endsOhm[edge] / slack[edge],
+      joints,
     }))
-  return { joints, seen, notReached: joints - seen - cannotBeSeen, cannotBeSeen, expectedBadUnseen, examples }
+  const seen = candidates.edge.length
+  const cannotBeSeen = unseen.reduce((sum, { joints }) => sum + joints, 0)
+  return {
+    joints: showable.joints,
+    seen,
+    notReached: showable.joints - seen - cannotBeSeen,
+    cannotBeSeen,
+    expectedBadUnseen: Math.max(0, showable.expectedBad - seenBad),
+    examples,
+  }
 }

@@ -1,5 +1,5 @@
-import { staged } from '../base/portion.ts'
-import type { Basis, LocateAnswer } from '../model/answers.ts'
+import { portion, staged } from '../base/portion.ts'
+import type { Basis, LocateAnswer, SuspectGroup } from '../model/answers.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import {
@@ -17,7 +17,7 @@ import { describeMeasurement, evidenceWorkspace, judge } from './evidence.ts'
 import { groupJoints, likeliestState } from './groups.ts'
 import { badJointShift, soundShift } from './hypothesis.ts'
 import { modelLevels } from './levels.ts'
-import { emptyLocateCache, type LocateCache } from './locateCache.ts'
+import { emptyLocateCache, keptOf, type LocateCache } from './locateCache.ts'
 import { countedObservations, observe, type Observed } from './observations.ts'
 import { estimateOffsets } from './offsets.ts'
 import { leastShift, rankJoints } from './rank.ts'
@@ -52,9 +52,15 @@ function explain(findings: Omit<Findings, 'offsets'>) {
   return estimateOffsets(ranking.levels[level], measurement, shift, judged)
 }
 
-function withoutReadings(site: Site, prepared: PreparedNetwork, observed: Observed): LocateAnswer {
+function* withoutReadings(
+  site: Site,
+  prepared: PreparedNetwork,
+  observed: Observed,
+  cache: LocateCache,
+): Generator<number, LocateAnswer> {
   const measurement = describeMeasurement([], [])
-  const coverage = describeCoverage(prepared, { edge: new Int32Array(0) }, measurement)
+  const none = { edge: new Int32Array(0) }
+  const coverage = yield* describeCoverage(prepared, none, measurement, keptOf(cache, prepared))
   return {
     basis: basisOf(site),
     headline: 'noReadings',
@@ -94,7 +100,9 @@ export function* locate(
       beforeRepair.has(item.reading.id) ? { ...item, setAside: 'beforeRepair' } : item,
     ),
   }
-  if (!observations.some((o) => o.a !== o.b)) return withoutReadings(site, prepared, readingsOf)
+  if (!observations.some((o) => o.a !== o.b)) {
+    return yield* staged('explain', withoutReadings(site, prepared, readingsOf, cache))
+  }
 
   const measurement = describeMeasurement(observations, observed.intervals)
   const { levels: models, candidates } = yield* staged(
@@ -102,6 +110,7 @@ export function* locate(
     modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache),
   )
   const ranking = yield* staged('weigh', rankJoints(prepared.network, candidates, models, measurement))
+  yield { stage: 'explain', fraction: 0 }
   const groups = groupJoints(ranking, measurement, mostGroups)
   const partial = { prepared, observed: readingsOf, measurement, models, candidates, ranking, groups }
   const { offsets, fit } = explain(partial)
@@ -110,12 +119,20 @@ export function* locate(
 
   const nothing = Math.exp(ranking.soundLogWeight - ranking.logTotal)
   const sound = groups.length > 0 ? soundLeaveOuts(findings) : null
-  const written = groups.map((group, k) => {
+  const written: SuspectGroup[] = []
+  for (const [k, group] of groups.entries()) {
+    yield { stage: 'explain', fraction: 0.3 + (0.4 * k) / groups.length }
     const probability = Math.exp(group.logWeight - ranking.logTotal)
     const spelt = k === 0 || (k < groupsWithEvidence && probability > leastProbabilityForEvidence)
-    return writeGroup(findings, group, spelt ? sound : null)
-  })
+    written.push(writeGroup(findings, group, spelt ? sound : null))
+  }
+  yield { stage: 'explain', fraction: 0.7 }
+  const readings = writeReadings(findings, averageJudgements(findings))
   yield { stage: 'explain', fraction: 0.8 }
+  const coverage = yield* staged(
+    'explain',
+    portion(describeCoverage(prepared, candidates, measurement, keptOf(cache, prepared)), 0.8, 0.2),
+  )
   const listed = written.reduce((sum, group) => sum + group.probability, 0)
   return {
     basis: basisOf(site),
@@ -123,10 +140,10 @@ export function* locate(
     nothingBrokenProbability: nothing,
     groups: written,
     otherProbability: Math.max(0, 1 - nothing - listed),
-    readings: writeReadings(findings, averageJudgements(findings)),
+    readings,
     nullings: writeNullings(findings),
     fit,
-    coverage: describeCoverage(prepared, candidates, measurement),
+    coverage,
     notes: prepared.network.notes,
   }
 }

@@ -1,5 +1,6 @@
 import { portion } from '../base/portion.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
+import type { Showable } from './coverage.ts'
 import { emptyPairBook, emptyPairWork, openPairBook, type PairBook, type PairWork } from './pairBook.ts'
 
 /**
@@ -15,6 +16,8 @@ export interface KeptNetwork {
   /** By ln of the soil factor. */
   readonly books: Map<number, PairBook>
   readonly work: PairWork
+  /** What the instruments of the last ranking can show. */
+  showable: Showable | null
 }
 
 export function emptyLocateCache(): LocateCache {
@@ -27,7 +30,7 @@ const mostKeptEntries = 4_000_000
 export function keptOf(cache: LocateCache, prepared: PreparedNetwork): KeptNetwork {
   let kept = cache.networks.get(prepared)
   if (!kept) {
-    kept = { books: new Map(), work: emptyPairWork(prepared.network) }
+    kept = { books: new Map(), work: emptyPairWork(prepared.network), showable: null }
     cache.networks.set(prepared, kept)
   }
   return kept

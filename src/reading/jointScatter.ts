@@ -50,7 +50,10 @@ export function enterScatter(
   { meanOhm, varianceOhm2 }: JointScatter,
   place: number,
 ): void {
-  if (lnSpread === 0) return
+  if (lnSpread === 0) {
+    meanOhm[place] = varianceOhm2[place] = 0
+    return
+  }
   let grown = quadrature.get(lnSpread)
   if (!grown) {
     grown = Float64Array.from(normalNodes, (z) => Math.expm1(lnSpread * z))

@@ -6,6 +6,7 @@ import { partIndexOf } from '../../src/layout/partIndex.ts'
 import type { Criterion } from '../../src/model/schema/planning.ts'
 import type { EntryOf } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
+import { wholly } from '../../src/base/portion.ts'
 import { predictPair } from '../../src/reading/pairPrediction.ts'
 import { prepare, rowSite, uuid, withReadings, type Taken } from '../locate/rowSite.ts'
 
@@ -142,7 +143,7 @@ describe('the verdict', () => {
     const site = siteWith([added], [{ from: 'R1/T6/F1.1', to: 'B1', ohm: 0.101 }])
     const prepared = prepare(site)
     const part = (text: string) => partIndexOf(prepared.network.index, parsePartAddress(text)!)
-    const { resistanceOhm } = predictPair(prepared, part('R1/T6/F1.1'), part('B1'))
+    const { resistanceOhm } = wholly(predictPair(prepared, part('R1/T6/F1.1'), part('B1')))
     expect(resistanceOhm).toBeGreaterThan(0.002)
     const [judgement] = judgeReadings(prepared, site.record)
     expect(judgement.conductorOhm).toBe(resistanceOhm)

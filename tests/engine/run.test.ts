@@ -191,9 +191,9 @@ describe('progress and cache', () => {
       )
       return [...seen]
     }
-    expect(stagesOf(true)).toEqual(['index', 'compile', 'prepare'])
-    expect(stagesOf(true)).toEqual([])
-    expect(stagesOf(false)).toEqual(['compile', 'prepare'])
+    expect(stagesOf(true)).toEqual(['index', 'compile', 'prepare', 'currents'])
+    expect(stagesOf(true)).toEqual(['currents'])
+    expect(stagesOf(false)).toEqual(['compile', 'prepare', 'currents'])
   })
 
   it('a request that is stopped half way leaves nothing behind that is not whole', () => {

@@ -71,7 +71,7 @@ describe('the book of pairs', () => {
     const earthPath = prepared.network.kinds.findIndex(({ id }) => id === 'earthPath')
     const scatters = scatteringOhm(prepared)
     pairs.forEach(({ a, b }, p) => {
-      const prediction = predictPair(prepared, a, b)
+      const prediction = finish(predictPair(prepared, a, b))
       // what is not followed comes to some nano-ohms together
       expect(Math.abs(rows[p].meanOhm - prediction.expectedOhm)).toBeLessThan(1e-8)
       // the prediction has the level of the soil in its spread too
