@@ -1,11 +1,12 @@
 import { EngineClient } from '../engine/client.ts'
-import { openSite } from '../files/openSite.ts'
 import type { Problem } from '../model/problem.ts'
 import { makeAppState, type AppState } from '../state/appState.ts'
 import { deviceIdentity } from '../state/identity.ts'
 import type { KeyValues } from '../state/preferences.svelte.ts'
 import { openSiteStore } from '../storage/openSiteStore.ts'
 import { localInstant } from '../storage/storageEnvironment.ts'
+import type { DemoSite } from './demoSite.ts'
+import { fetchDemo } from './fetchDemo.ts'
 
 /** Local storage, or null where the browser blocks it. */
 function localValues(): KeyValues | null {
@@ -39,16 +40,9 @@ export function startApp(): AppState {
   return state
 }
 
-/** Fetches a demo site that lies beside the page and takes it into the library. */
-export async function openDemo(state: AppState, address: string, file: string): Promise<void> {
-  let bytes = new Uint8Array()
-  try {
-    const response = await fetch(address)
-    if (response.ok) bytes = new Uint8Array(await response.arrayBuffer())
-  } catch {
-    // an empty file is told as such below
-  }
-  const opened = openSite(bytes, file)
+/** Takes a demo site into the library, or tells why it does not come. */
+export async function openDemo(state: AppState, demo: DemoSite): Promise<void> {
+  const opened = await fetchDemo(demo)
   if (opened.ok) await state.library.adopt(opened.value)
   else state.library.tell(opened.error)
 }
@@ -56,14 +50,11 @@ export async function openDemo(state: AppState, address: string, file: string): 
 /**
  * Opens the store and the site that was open last; on a first visit, or when that site is gone, the demo given.
  */
-export async function openFirst(
-  state: AppState,
-  demo: { readonly address: string; readonly file: string } | null,
-): Promise<void> {
+export async function openFirst(state: AppState, demo: DemoSite | null): Promise<void> {
   await state.library.begin(await openSiteStore(() => state.library.tell([storeClosed])))
   const last = state.preferences.lastSite
   if (last !== null && (await state.library.open(last))) return
-  if (demo) await openDemo(state, demo.address, demo.file)
+  if (demo) await openDemo(state, demo)
 }
 
 const storeClosed: Problem = {
