@@ -7,7 +7,7 @@ export const recordTexts = {
     'No readings yet. Link two parts above, or drag from one part of the map to another, and type the ohms.',
   noneOfThese: 'No reading has this look now.',
   noSite: 'No site is open. Open one from the list of sites.',
-  askReason: 'Reason, for whoever reads the record later',
+  askReason: 'For whoever reads the record later.',
 } as const
 
 /** How many readings are listed, and how many a filter leaves out. */

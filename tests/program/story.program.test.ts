@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright'
+import type { Browser, BrowserContext, BrowserContextOptions, Locator, Page } from 'playwright'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { launchChromium, serveBuild, watch, type ServedBuild, type Watched } from './servedBuild.ts'
 import { storyPage, tabTo, type StoryPage } from './storyPage.ts'
@@ -45,6 +45,10 @@ async function enterTyped({ page, panel, resistance }: StoryPage, ohms = '0,03')
   }
   await resistance.fill(ohms)
   await resistance.press('Enter')
+}
+
+function hasFocus(place: Locator): Promise<boolean> {
+  return place.evaluate((element) => element === document.activeElement)
 }
 
 /** How many samples of the legend, as far as it is unfolded, show nothing. */
@@ -128,6 +132,7 @@ describe('the story of a field', () => {
     const { page, panel } = story
     await page.keyboard.press('Escape')
     await page.getByRole('button', { name: 'Skip' }).waitFor({ state: 'detached' })
+    expect(await hasFocus(panel)).toBe(true)
     await tabTo(page, page.getByRole('tab', { name: 'Locate' }))
     await tabTo(page, story.firstSuspect)
     await page.keyboard.press('Enter')
@@ -153,6 +158,24 @@ describe('the story of a field', () => {
     await page.keyboard.press('Enter')
     await panel.getByText(`${demoReadings + 1} readings`, { exact: true }).waitFor()
     await story.saved()
+    await tabTo(page, story.readings)
+    await page.keyboard.press('End')
+    await page.keyboard.press('Enter')
+    for (const [ask, answer] of [
+      ['Withdraw …', 'Withdraw'],
+      ['Count it again …', 'Count it again'],
+    ]) {
+      await tabTo(page, panel.getByRole('button', { name: ask }))
+      await page.keyboard.press('Enter')
+      await tabTo(page, page.getByRole('dialog').getByRole('button', { name: answer, exact: true }))
+      await page.keyboard.press('Enter')
+      await page.getByRole('dialog').waitFor({ state: 'detached' })
+      expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('BUTTON')
+    }
+    await panel.getByRole('button', { name: 'Withdraw …' }).waitFor()
+    await tabTo(page, panel.getByRole('button', { name: 'Close' }))
+    await page.keyboard.press('Enter')
+    expect(await page.evaluate(() => document.activeElement === document.body)).toBe(false)
     expect(watched).toEqual({ strayRequests: [], complaints: [] })
   })
 })
