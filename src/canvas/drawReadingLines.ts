@@ -53,10 +53,14 @@ interface Brush {
   readonly line: number
   readonly halo: number | null
   readonly opacity: number
+  /** Ends and middle; without them while the scale changes. */
+  readonly hasMarks: boolean
+  /** Rims of the lines. */
+  readonly hasRims: boolean
 }
 
 function brushesOf(
-  { raster, dpr }: Sight,
+  { raster, dpr, isSwift }: Sight,
   box: Box,
   quietOpacity: number,
   palette: Palette,
@@ -64,13 +68,16 @@ function brushesOf(
   const halo = packed(palette.halo)
   const brushOf = (look: ReadingLook): Brush => {
     const isFaint = isQuiet(look) && quietOpacity < 1
+    const isBare = isSwift && isQuiet(look)
     return {
       raster,
       dpr,
       box,
       style: lookStyles[look],
       line: packed(palette.readings[look]),
-      halo: isFaint || look === 'setAside' ? null : halo,
+      hasMarks: !isBare,
+      hasRims: !isSwift,
+      halo: isFaint || isBare || look === 'setAside' ? null : halo,
       opacity: isFaint ? quietOpacity : 1,
     }
   }
@@ -84,13 +91,14 @@ function drawReading(brush: Brush, curve: Curve): void {
   const width = style.widthPx * dpr
   const lines = linesOf(style, { curve, middleAt: isMarked ? 0.5 : null }, dpr)
   const isDashed = style.dash.length > 0
-  if (halo !== null && !isDashed) {
+  if (halo !== null && !isDashed && brush.hasRims) {
     for (const each of lines) stroke(brush, each, width + 2 * rimPx * dpr, halo, 1)
   }
   for (const each of lines) {
     if (isDashed) strokeDashed(brush, each, width)
     else stroke(brush, each, width, line, opacity)
   }
+  if (!brush.hasMarks) return
   if (lengthPx >= shortestEndedPx) drawEnds(brush, curve)
   if (isMarked) drawMiddle(brush, curve)
 }
@@ -120,7 +128,11 @@ function stroke(
 }
 
 /** Dashes are counted from the beginning of the curve, so that they stay where they are while the view moves. */
-function strokeDashed({ raster, dpr, box, style, line, halo }: Brush, curve: Curve, width: number): void {
+function strokeDashed(
+  { raster, dpr, box, style, line, halo, hasRims }: Brush,
+  curve: Curve,
+  width: number,
+): void {
   const length = chordPx(curve)
   const span = spanIn(curve, box)
   if (!span || !(length > 0)) return
@@ -129,7 +141,7 @@ function strokeDashed({ raster, dpr, box, style, line, halo }: Brush, curve: Cur
   const period = ((dash + gap) * dpr) / length
   const isDotted = style.cap === 'round'
   for (const isRim of [true, false]) {
-    if (isRim && halo === null) continue
+    if (isRim && !(hasRims && halo !== null)) continue
     const ink = isRim ? halo! : line
     const grown = isRim ? width + 2 * rimPx * dpr : width
     for (let n = Math.floor(t0 / period); n * period < t1; n++) {

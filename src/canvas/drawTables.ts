@@ -56,11 +56,18 @@ function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   brush.rect(0, 0, alongM, upM, 0, tableFill)
   const isNear = level === 'joints'
   if (isNear) drawModuleFaces(sight, brush, type)
+  // Smoothed seams of turned tables are most of their time: while the scale changes they rest.
+  if (sight.isSwift && !brush.isAligned) return
   const opacity = isNear ? 1 : 0.35 + 0.55 * strength
   const gapPx = (metres: number) => Math.max(metres * k, hairPx)
-  for (let a = 1; a < across; a++) {
-    const x = a * pitchAlongM - (pitchAlongM - frameAlongM) / 2
-    brush.lineUp(x, 0, upM, gapPx(pitchAlongM - frameAlongM), inks.seam, opacity)
+  const gapM = pitchAlongM - frameAlongM
+  // Near, the faces of the modules are no even ground.
+  if (isNear) {
+    for (let a = 1; a < across; a++) {
+      brush.lineUp(a * pitchAlongM - gapM / 2, 0, upM, gapPx(gapM), inks.seam, opacity)
+    }
+  } else {
+    brush.linesUp(pitchAlongM - gapM / 2, pitchAlongM, across - 1, upM, gapPx(gapM), inks.seam, opacity)
   }
   for (let h = 1; h < high; h++) {
     const y = h * pitchUpM - (pitchUpM - frameUpM) / 2

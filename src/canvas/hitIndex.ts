@@ -94,6 +94,29 @@ export class HitIndex {
     return found
   }
 
+  /**
+   * One part of each table that touches a rectangle, the one with a number in the table (its first part where it has not
+   * so many), and all equipment inside it; ascending, at most `most`. O(tables that touch it + equipment).
+   */
+  landmarksIn(rect: RectM, local: number, most: number): number[] {
+    const geometry = this.#geometry
+    const { index, runs } = geometry
+    const found: number[] = []
+    const add = (part: number) => {
+      const at = partPointM(geometry, part)!
+      if (found.length < most && isInRect(rect, at.x, at.y)) found.push(part)
+    }
+    for (let run = 0; run < runs.count && found.length < most; run++) {
+      const { pattern } = typeOfRun(geometry, run)
+      const places = placesIn(geometry, run, rect)
+      for (let place = places.first; place <= places.last; place++) {
+        add(firstPartOf(index, { run, place }) + (local < pattern.longStart ? local : 0))
+      }
+    }
+    for (let part = index.enclosureStart; part < index.partCount; part++) add(part)
+    return found
+  }
+
   #tablesNear(xM: number, yM: number, toleranceM: number): NearTable[] {
     const geometry = this.#geometry
     const { runs } = geometry

@@ -5,7 +5,7 @@ import { pickAt, type PickState } from '../tools/pick.ts'
 import type { Tap, Target } from '../tools/tap.ts'
 import { BaseLayer } from './baseLayer.ts'
 import { Camera } from './camera.ts'
-import { buildGeometry, tableCornersM, type MapGeometry } from './geometry.ts'
+import { buildGeometry, type MapGeometry } from './geometry.ts'
 import { HitIndex } from './hitIndex.ts'
 import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
@@ -13,7 +13,7 @@ import { headsOfGroups, jointText, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
 import { isSameSite, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
-import { partUnder, tapOn, tapUnder } from './mapTap.ts'
+import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
 import { toScreen, toWorld, type PointPx, type RectM } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
@@ -48,6 +48,7 @@ export class MapController {
   #isBaseStale = true
   #isMoving = false
   #isDrawnOver = false
+  #drawnK = 0
   #settling: ReturnType<typeof setTimeout> | undefined
   #hover: { readonly at: PointPx | null } | null = null
   #link: LinkLine | null = null
@@ -214,7 +215,9 @@ export class MapController {
     if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input
       const readings = this.#overlay.readingPicture(view.k)
-      const paint = { palette: palettes[themeName], marks, readings }
+      const isSwift = isMoving && view.k !== this.#drawnK
+      const paint = { palette: palettes[themeName], marks, readings, isSwift }
+      this.#drawnK = view.k
       this.#base.draw(
         this.#geometry,
         view,
@@ -248,6 +251,7 @@ export class MapController {
   #tap(at: PointPx, reachPx: number): void {
     const pointed = this.#overlay.pointerAt(at)
     if (pointed) return this.#goToSuspect(pointed.joint)
+    if (this.#input.linking && this.#comeNearer(at, reachPx)) return
     this.#pick = pickAt(this.#pick, this.#tapAt(at, reachPx))
     const chosen = this.#pick?.chosen ?? null
     if (chosen?.kind === 'part') this.#stand(chosen.part)
@@ -258,22 +262,22 @@ export class MapController {
     return pickedOf(this.#input.index, this.#input.marks.suspects, target)
   }
 
+  /** A pair wants parts: where only tables are drawn, a tap goes to the table, and the next one finds its parts. */
+  #comeNearer(at: PointPx, reachPx: number): boolean {
+    const { view } = this.#camera
+    if (levelOf(view.k, this.#geometry) !== 'tables') return false
+    const rect = tableRectAt(this.#geometry, this.#hits, view, at, reachPx)
+    if (rect) this.#camera.focusOn(rect)
+    return rect !== null
+  }
+
   /** Two taps: to the table there, or nearer to the place where there is none or it is near already. */
   #approach(at: PointPx): void {
     const { view } = this.#camera
-    const { x, y } = toWorld(view, at)
-    const table = this.#hits.tableAt(x, y, reachOf('touch') / view.k)
-    const corners = table && tableCornersM(this.#geometry, table, 0.5)
-    const widthPx = corners
-      ? view.k * Math.hypot(corners[1].x - corners[0].x, corners[1].y - corners[0].y)
-      : 0
-    if (!corners || widthPx > 0.7 * view.widthPx) return this.#camera.zoomBy(2, [at.x, at.y])
-    this.#camera.focusOn({
-      minX: Math.min(...corners.map((corner) => corner.x)),
-      minY: Math.min(...corners.map((corner) => corner.y)),
-      maxX: Math.max(...corners.map((corner) => corner.x)),
-      maxY: Math.max(...corners.map((corner) => corner.y)),
-    })
+    const rect = tableRectAt(this.#geometry, this.#hits, view, at, reachOf('touch'))
+    const longestPx = rect ? view.k * Math.max(rect.maxX - rect.minX, rect.maxY - rect.minY) : Infinity
+    if (!rect || longestPx > 0.7 * view.widthPx) return this.#camera.zoomBy(2, [at.x, at.y])
+    this.#camera.focusOn(rect)
   }
 
   #hoverAt(at: PointPx | null): void {

@@ -1,9 +1,9 @@
-import { partKindAt } from '../layout/partIndex.ts'
+import { firstPartOf, partKindAt } from '../layout/partIndex.ts'
 import { frameCode } from '../layout/partKinds.ts'
 import type { MapGeometry } from './geometry.ts'
 import type { HitIndex } from './hitIndex.ts'
 import type { PointPx } from './mapTypes.ts'
-import { partPointM } from './markPoints.ts'
+import { partPointM, tableOfPart } from './markPoints.ts'
 
 export type Direction = 'left' | 'right' | 'up' | 'down'
 
@@ -77,6 +77,8 @@ export interface StepOptions {
 
 const firstReachM = 3
 const mostLooked = 20_000
+/** Steps of at least so many metres go from table to table: the modules between are passed over anyway. */
+const tableStepM = 6
 /** Off the line costs twice; equipment costs a little, so that modules come first. */
 const asideCost = 2
 const equipmentCostM = 1.5
@@ -96,6 +98,8 @@ export function partTowards(
   if (!from) return -1
   const { x: dx, y: down } = screenDirections[towards]
   const dy = -down
+  const table = leastM >= tableStepM && !toAnyPart ? tableOfPart(geometry, part) : null
+  const local = table ? part - firstPartOf(geometry.index, table) : 0
   const { minX, minY, maxX, maxY } = geometry.boundsM
   const siteM = Math.hypot(maxX - minX, maxY - minY)
   for (let reachM = Math.max(firstReachM, 2 * leastM); ; reachM *= 3) {
@@ -105,7 +109,12 @@ export function partTowards(
     const north = from.y + (dy < 0 ? 0 : reachM)
     let best = -1
     let bestCostM = reachM
-    for (const other of hits.partsIn({ minX: west, minY: south, maxX: east, maxY: north }, mostLooked)) {
+    const rect = { minX: west, minY: south, maxX: east, maxY: north }
+    const others =
+      leastM >= tableStepM && !toAnyPart
+        ? hits.landmarksIn(rect, local, mostLooked)
+        : hits.partsIn(rect, mostLooked)
+    for (const other of others) {
       const isFrame = partKindAt(geometry.index, other) === frameCode
       if (other === part || !(toAnyPart || isFrame || other >= geometry.index.enclosureStart)) continue
       const to = partPointM(geometry, other)!

@@ -1,8 +1,8 @@
 import type { Tap } from '../tools/tap.ts'
-import type { MapGeometry } from './geometry.ts'
+import { tableCornersM, type MapGeometry } from './geometry.ts'
 import type { HitIndex } from './hitIndex.ts'
 import { levelOf } from './lod.ts'
-import { toWorld, type PointPx, type View } from './mapTypes.ts'
+import { toWorld, type PointPx, type RectM, type View } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import type { Overlay } from './overlay.ts'
 
@@ -25,6 +25,25 @@ export function partUnder(
   return direct >= 0 ? direct : hits.partAt(x, y, reachPx / view.k, level)
 }
 
+const aroundTableM = 0.5
+
+/** The box in plan of the table at or near a place of the screen, with a little around it; null where there is none. */
+export function tableRectAt(
+  geometry: MapGeometry,
+  hits: HitIndex,
+  view: View,
+  at: PointPx,
+  reachPx: number,
+): RectM | null {
+  const { x, y } = toWorld(view, at)
+  const table = hits.tableAt(x, y, reachPx / view.k)
+  if (!table) return null
+  const corners = tableCornersM(geometry, table, aroundTableM)
+  const xs = corners.map((corner) => corner.x)
+  const ys = corners.map((corner) => corner.y)
+  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) }
+}
+
 /** All that a tap at a place of the screen may mean. */
 export function tapUnder(
   geometry: MapGeometry,
@@ -44,7 +63,8 @@ export function tapUnder(
     part: partUnder(geometry, hits, view, at, reachPx),
     joint: hasJoints ? hits.jointAt(place.x, place.y, Math.max(reachM, jointReachM)) : -1,
     reading: overlay.readingAt(at, reachPx),
-    table: hits.tableAt(place.x, place.y),
+    // From far a table is as thin as a line: near enough is on it.
+    table: hits.tableAt(place.x, place.y, hasJoints ? 0 : reachM),
   }
 }
 

@@ -22,6 +22,8 @@ export interface BasePaint {
   readonly marks: Pick<MapMarks, 'suspects' | 'currentPerAmpere'>
   /** The readings as they are drawn at this zoom; none where they are left out. */
   readonly readings?: ReadingPicture | null
+  /** The scale is changing: what costs time and adds only finish may rest. */
+  readonly isSwift?: boolean
 }
 
 export interface PointPx {

@@ -85,12 +85,19 @@ export function chordPx({ x0, y0, x1, y1 }: Curve): number {
   return Math.hypot(x1 - x0, y1 - y0)
 }
 
+const wholeSpan = [0, 1] as const
+
+function isIn({ left, top, right, bottom }: Box, x: number, y: number): boolean {
+  return x >= left && x <= right && y >= top && y <= bottom
+}
+
 /**
  * The places between which a curve can be seen in a box; null where it passes by. By the chord, with the
  * height of the arc as margin: what is returned may reach beyond the box by a little, never too short.
  */
 export function spanIn(curve: Curve, box: Box): readonly [number, number] | null {
   const { x0, y0, cx, cy, x1, y1 } = curve
+  if (isIn(box, x0, y0) && isIn(box, x1, y1) && isIn(box, cx, cy)) return wholeSpan
   const marginPx = Math.hypot(cx - (x0 + x1) / 2, cy - (y0 + y1) / 2) / 2
   let t0 = 0
   let t1 = 1

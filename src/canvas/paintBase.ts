@@ -16,10 +16,10 @@ export function paintBase(
   raster: Raster,
   geometry: MapGeometry,
   view: View,
-  { palette, marks, readings }: BasePaint,
+  { palette, marks, readings, isSwift = false }: BasePaint,
   pieces: CurrentPieces | null = piecesOf(geometry, marks.currentPerAmpere),
 ): void {
-  const sight = sightOf(raster, geometry, view, palette)
+  const sight = sightOf(raster, geometry, view, palette, isSwift)
   drawGround(sight, geometry)
   drawTables(sight, geometry)
   drawWires(sight, geometry)

@@ -127,6 +127,7 @@ function isSamePicture(a: Painted, b: Painted): boolean {
     a.geometry === b.geometry &&
     a.view.k === b.view.k &&
     a.view.dpr === b.view.dpr &&
+    !a.paint.isSwift &&
     a.paint.palette === b.paint.palette &&
     a.paint.marks.suspects === b.paint.marks.suspects &&
     a.paint.marks.currentPerAmpere === b.paint.marks.currentPerAmpere &&

@@ -76,6 +76,20 @@ export function fillRect(
     fillRows(raster, left, right, lastRow, lastRow + 1, colour, opacity * (bottom - lastRow))
 }
 
+/** Columns left … right − 1 of one row, copied into the rows from … to − 1. */
+export function repeatRow(
+  { width, pixels }: Raster,
+  row: number,
+  left: number,
+  right: number,
+  from: number,
+  to: number,
+): void {
+  const start = row * width
+  for (let other = from; other < to; other++)
+    pixels.copyWithin(other * width + left, start + left, start + right)
+}
+
 /** Whole rows from … to − 1 between two places within the picture. */
 function fillRows(
   { width, pixels }: Raster,
@@ -295,6 +309,9 @@ export function strokeRing(
   if (!(outer > 0 && outer > inner)) return
   const { width, height, pixels } = raster
   const reach = outer + 0.5
+  // Inside, a filled circle needs no weighing.
+  const isSolid = inner <= 0 && opacity === 1 && outer > 0.5
+  const core2 = (outer - 0.5) ** 2
   const top = Math.max(Math.ceil(cy - reach - 0.5), 0)
   const bottom = Math.min(Math.floor(cy + reach - 0.5), height - 1)
   for (let row = top; row <= bottom; row++) {
@@ -304,7 +321,12 @@ export function strokeRing(
     const last = Math.min(Math.floor(cx + half - 0.5), width - 1)
     for (let column = first; column <= last; column++) {
       const dx = column + 0.5 - cx
-      const distance = Math.sqrt(dx * dx + dy * dy)
+      const squared = dx * dx + dy * dy
+      if (isSolid && squared <= core2) {
+        pixels[row * width + column] = colour
+        continue
+      }
+      const distance = Math.sqrt(squared)
       const outside = Math.min(Math.max(outer + 0.5 - distance, 0), 1)
       const hole = inner > 0 ? Math.min(Math.max(inner + 0.5 - distance, 0), 1) : 0
       const weight = Math.round(256 * opacity * (outside - hole))

@@ -21,6 +21,8 @@ export interface Sight {
   readonly level: Level
   /** 0 … 1: how far modules have come forward since they began to be drawn. */
   readonly strength: number
+  /** The scale is changing: what costs time and adds only finish is left out. */
+  readonly isSwift: boolean
   readonly visibleM: RectM
   readonly inks: Inks
   /** A table seen from between far and near. */
@@ -30,7 +32,13 @@ export interface Sight {
 /** Symbols and widths reach beyond what they stand for by no more than this, in CSS pixels. */
 const marginPx = 30
 
-export function sightOf(raster: Raster, geometry: MapGeometry, view: View, palette: Palette): Sight {
+export function sightOf(
+  raster: Raster,
+  geometry: MapGeometry,
+  view: View,
+  palette: Palette,
+  isSwift = false,
+): Sight {
   const seen = visibleRectM(view)
   const marginM = marginPx / view.k
   const strength = frameStrength(view.k, geometry)
@@ -42,6 +50,7 @@ export function sightOf(raster: Raster, geometry: MapGeometry, view: View, palet
     dpr: view.dpr,
     level: levelOf(view.k, geometry),
     strength,
+    isSwift,
     visibleM: {
       minX: seen.minX - marginM,
       minY: seen.minY - marginM,

@@ -1,5 +1,5 @@
 import type { MapGeometry } from './geometry.ts'
-import { fillBox, fillDot, fillRect, fillWhole } from './rasteriser.ts'
+import { fillBox, fillDot, fillRect, fillWhole, repeatRow } from './rasteriser.ts'
 import type { Sight } from './sight.ts'
 
 const alignedWithin = 1e-6
@@ -30,6 +30,11 @@ export class TableBrush {
     this.#cornerX = x0 + k * (runs.cornerX[run] + alongM * runs.alongX[run])
     this.#cornerY = y0 - k * (runs.cornerY[run] + alongM * runs.alongY[run])
     this.#isAligned = Math.abs(this.#alongX) < alignedWithin || Math.abs(this.#alongY) < alignedWithin
+  }
+
+  /** The table stands along an axis of the screen. */
+  get isAligned(): boolean {
+    return this.#isAligned
   }
 
   /** Moves what is drawn next by device pixels, for a shadow. */
@@ -122,6 +127,44 @@ export class TableBrush {
     const end = this.isCrisp ? Math.round(high) : high
     if (isLevel) fillRect(raster, start, from, end, from + width, colour, opacity)
     else fillRect(raster, from, start, from + width, end, colour, opacity)
+  }
+
+  /**
+   * `count` lines up the whole table, the first at x and each a pitch on, over what is even from its foot to its top. In
+   * a table that lies level every row of pixels but the first and the last is the same: it is drawn once and copied.
+   */
+  linesUp(
+    x: number,
+    pitchM: number,
+    count: number,
+    y1: number,
+    widthPx: number,
+    colour: number,
+    opacity: number,
+  ): void {
+    const { raster } = this.#sight
+    const rows = [this.#row(0, 0), this.#row(0, y1)]
+    const place = (row: number) => (this.isCrisp ? Math.round(row) : row)
+    const top = Math.max(place(Math.min(...rows)), 0)
+    const bottom = Math.min(place(Math.max(...rows)), raster.height)
+    const first = Math.ceil(top)
+    const last = Math.floor(bottom)
+    if (Math.abs(this.#alongY) >= alignedWithin || last - first < 3) {
+      for (let i = 0; i < count; i++) this.lineUp(x + i * pitchM, 0, y1, widthPx, colour, opacity)
+      return
+    }
+    const width = this.isCrisp ? Math.max(Math.round(widthPx), 1) : widthPx
+    let [left, right] = [raster.width, 0]
+    for (let i = 0; i < count; i++) {
+      const middle = this.#column(x + i * pitchM, 0) - width / 2
+      const from = this.isCrisp ? Math.round(middle) : middle
+      if (from + width <= 0 || from >= raster.width) continue
+      fillRect(raster, from, top, from + width, first + 1, colour, opacity)
+      fillRect(raster, from, last, from + width, bottom, colour, opacity)
+      left = Math.min(left, Math.max(Math.floor(from), 0))
+      right = Math.max(right, Math.min(Math.ceil(from + width), raster.width))
+    }
+    if (left < right) repeatRow(raster, first, left, right, first + 1, last)
   }
 
   dot(x: number, y: number, radiusPx: number, colour: number): void {

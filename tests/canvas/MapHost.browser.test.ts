@@ -18,6 +18,7 @@ import { noMarks, partOf, type MapMarks } from '../../src/state/mapMarks.ts'
 import type { Picked } from '../../src/state/picked.ts'
 import { namePart } from '../../src/text/partNames.ts'
 import { openNameBook } from '../../src/text/places.ts'
+import { largeIndex } from '../bench/canvas/largeSite.ts'
 import {
   click,
   drag,
@@ -468,5 +469,33 @@ describe('the keyboard', () => {
     )
     const stops = [...map.querySelectorAll<HTMLElement>('*')].filter(({ tabIndex }) => tabIndex >= 0)
     expect(stops).toEqual([place])
+  })
+})
+
+describe('where only tables are drawn', () => {
+  const large = largeIndex({ rows: 100, tables: 25, bearingDeg: 90 })
+  const atM = partPositionM(large, partIndexOf(large, parsePartAddress('R47/T9/F1.5')!))!
+
+  /** Where a place of the large site lies while all of it is seen: the map fits it with the same margin all around. */
+  function onScreen(): PointPx {
+    const { minX, minY, maxX, maxY } = buildGeometry(large).boundsM
+    const k = Math.min((1000 - 56) / (maxX - minX), (640 - 56) / (maxY - minY))
+    return { x: 500 + k * (atM.x - (minX + maxX) / 2), y: 320 - k * (atM.y - (minY + maxY) / 2) }
+  }
+
+  it('a tap chooses the table', async () => {
+    const { picked } = await show({ index: large, nameOf: () => 'part' })
+    await click(onScreen())
+    expect(picked).toEqual([{ kind: 'table', row: 47, table: 9 }])
+  })
+
+  it('a tap for a pair goes to the table, and the next one begins the pair at a part of it', async () => {
+    const { picked, starts } = await show({ index: large, linking: true, nameOf: () => 'part' })
+    await click(onScreen())
+    await frames(6)
+    expect([picked, starts]).toEqual([[], []])
+    await click({ x: 500 - 40, y: 320 + 30 })
+    expect(starts).toHaveLength(1)
+    expect(starts[0]).toMatch(/^R47\/T9\//)
   })
 })

@@ -4,6 +4,7 @@ import { HitIndex } from '../../src/canvas/hitIndex.ts'
 import { commandOf, partTowards, type Direction } from '../../src/canvas/mapKeyboard.ts'
 import { partText } from '../../src/canvas/mapNames.ts'
 import { partOf } from '../../src/state/mapMarks.ts'
+import { largeIndex } from '../bench/canvas/largeSite.ts'
 import { demoIndex } from './demoIndex.ts'
 
 const geometry = buildGeometry(demoIndex('field'))
@@ -48,6 +49,44 @@ describe('a step', () => {
     ] as const) {
       expect(step(step('R3/T4/F1.5', towards)!, back)).toBe('R3/T4/F1.5')
     }
+  })
+})
+
+describe('a step on a large site seen from afar', () => {
+  const large = buildGeometry(largeIndex({ rows: 100, tables: 25, bearingDeg: 90 }))
+  const largeHits = new HitIndex(large)
+  const from = partOf(large.index, 'R50/T12/F2.7')!
+
+  it.each([
+    ['right', 'R50/T13/F2.7'],
+    ['left', 'R50/T11/F2.7'],
+    ['up', 'R51/T12/F2.7'],
+    ['down', 'R49/T12/F2.7'],
+  ] as const)('goes to the %s to the same module of the next table, %s', (towards, to) => {
+    const next = partTowards(large, largeHits, from, towards, { leastM: 6.2, toAnyPart: false })
+    expect(partText(large.index, next)).toBe(to)
+  })
+
+  it('looks at the tables around it, not at all their modules', () => {
+    const looked: number[] = []
+    class Counting extends HitIndex {
+      override partsIn(...given: Parameters<HitIndex['partsIn']>) {
+        const found = super.partsIn(...given)
+        looked.push(found.length)
+        return found
+      }
+      override landmarksIn(...given: Parameters<HitIndex['landmarksIn']>) {
+        const found = super.landmarksIn(...given)
+        looked.push(found.length)
+        return found
+      }
+    }
+    for (const leastM of [8, 20, 60]) {
+      const next = partTowards(large, new Counting(large), from, 'right', { leastM, toAnyPart: false })
+      expect(next).toBeGreaterThan(from)
+    }
+    expect(looked.length).toBeGreaterThan(0)
+    expect(Math.max(...looked)).toBeLessThan(500)
   })
 })
 

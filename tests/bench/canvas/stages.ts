@@ -55,9 +55,12 @@ function bareStage(name: 'empty' | 'plain' | 'base', container: HTMLElement, geo
   const base = name === 'base' ? new BaseLayer(canvas) : null
   const context = canvas.getContext('2d', { alpha: false })!
   let tick = 0
+  let drawnK = view.k
   const draw = () => {
-    if (base) base.draw(geometry, view, { palette: palettes.light, marks: noMarks })
-    else if (name === 'plain') drawPlain(context, geometry, view, palettes.light)
+    if (base) {
+      base.draw(geometry, view, { palette: palettes.light, marks: noMarks, isSwift: view.k !== drawnK })
+      drawnK = view.k
+    } else if (name === 'plain') drawPlain(context, geometry, view, palettes.light)
     else {
       context.fillStyle = tick++ % 2 === 0 ? '#fff' : '#eee'
       context.fillRect(0, 0, 1, 1)
