@@ -19,7 +19,7 @@ import type { Observation } from './observations.ts'
 import { widened, type Precision } from './precision.ts'
 
 /** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
-const otherwiseWrong = 0.002
+export const otherwiseWrong = 0.002
 /** A reading moved and widened by less than this share of its spread keeps the spoiled density of a sound array. */
 const unmovedShare = 0.01
 const leastLog = Math.log(Number.MIN_VALUE)
@@ -145,7 +145,8 @@ export function evidenceWorkspace(finiteCount: number): EvidenceWorkspace {
   return statesWorkspace(finiteCount)
 }
 
-function spoiledRate({ poorRate, a, b }: Observation): number {
+/** Chance that a reading is not to be taken as it stands. */
+export function spoiledRate({ poorRate, a, b }: Observation): number {
   return poorRate + assumptions.falseLow + otherwiseWrong + (a === b ? 0 : assumptions.brokenLead)
 }
 

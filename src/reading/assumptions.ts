@@ -45,6 +45,12 @@ export const assumptions = {
   metalLevelLnSd: 0.08,
   /** How far soil as a whole may lie from the stated resistivity; season and uncounted coupling included. */
   soilLevelLnSd: 0.8,
+  /**
+   * What someone sees who looks at a joint, and with a torque check on top: chance to find it bad when it is open, when
+   * it is raised, and when nothing is wrong with it.
+   */
+  look: { findsOpen: 0.8, findsRaised: 0.5, falseAlarm: 0.02 },
+  retorque: { findsOpen: 0.9, findsRaised: 0.7, falseAlarm: 0.02 },
 } as const
 
 /** How far the level of a joint kind may lie from what the drawing says, as standard deviation of the ln. */
