@@ -1,6 +1,6 @@
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { assumptions } from '../reading/assumptions.ts'
-import { bookAt, keptOf, type LocateCache } from './locateCache.ts'
+import { bookAt, type LocateCache } from './locateCache.ts'
 import type { Observation } from './observations.ts'
 import { covarianceOf, rowsOfPairs, type PairRow } from './pairBook.ts'
 
@@ -100,11 +100,10 @@ export function* modelLevels(
   cache: LocateCache,
 ): Generator<number, { levels: readonly LevelModel[]; candidates: Candidates }> {
   const { network } = prepared
-  const { work } = keptOf(cache, prepared)
   const plan = soilLevels(network.isEarthPath.includes(1))
   const rowsAt = function* (lnSoil: number) {
     const book = yield* bookAt(cache, prepared, lnSoil)
-    return { loopS: book.loopS, rows: yield* rowsOfPairs(book, observations, work) }
+    return { loopS: book.loopS, rows: yield* rowsOfPairs(book, observations) }
   }
   const centre = yield* rowsAt(0)
   const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift)

@@ -1,7 +1,7 @@
 import { portion } from '../base/portion.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
 import type { Showable } from './coverage.ts'
-import { emptyPairBook, emptyPairWork, openPairBook, type PairBook, type PairWork } from './pairBook.ts'
+import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
 
 /**
  * What one ranking leaves for the next on the same network: the network at every soil level, and the currents of
@@ -15,7 +15,6 @@ export interface LocateCache {
 export interface KeptNetwork {
   /** By ln of the soil factor. */
   readonly books: Map<number, PairBook>
-  readonly work: PairWork
   /** What the instruments of the last ranking can show. */
   showable: Showable | null
 }
@@ -30,7 +29,7 @@ const mostKeptEntries = 4_000_000
 export function keptOf(cache: LocateCache, prepared: PreparedNetwork): KeptNetwork {
   let kept = cache.networks.get(prepared)
   if (!kept) {
-    kept = { books: new Map(), work: emptyPairWork(prepared.network), showable: null }
+    kept = { books: new Map(), showable: null }
     cache.networks.set(prepared, kept)
   }
   return kept
@@ -52,7 +51,7 @@ export function* bookAt(
     return known
   }
   const at = lnSoil === 0 ? prepared : yield* portion(atSoilLevel(prepared, Math.exp(lnSoil)), 0, 0.8)
-  const book = yield* portion(openPairBook(at), 0.8, 0.2)
+  const book = yield* portion(openPairBook(at, books.get(0) ?? null), 0.8, 0.2)
   books.set(lnSoil, book)
   return book
 }

@@ -1,3 +1,5 @@
+import { present } from '../base/assert.ts'
+import { portion } from '../base/portion.ts'
 import type { Network } from '../network/compile.ts'
 import {
   currentsOfPair,
@@ -47,20 +49,29 @@ export interface PairBook {
   readonly scatter: JointScatter
   readonly isKnown: Uint8Array
   readonly quadrature: ScatterQuadrature
+  /** Work arrays that nobody has in hand. */
+  readonly spare: EdgeSquares[]
+  /** Squared shares by joint of the pair that is being entered; all zero otherwise. */
+  readonly dense: Float64Array
   readonly rows: Map<string, PairRow>
   readonly inOrder: PairRow[]
   /** Entries of all rows, to bound what is kept. */
   entries: number
 }
 
-/** A book without pairs. O(nodes + joints), of which most is the bounds on what passes through each part. */
-export function* openPairBook({
-  network,
-  solver: { factor, adjacency },
-  conductanceS,
-  loopS,
-}: PreparedNetwork): Generator<number, PairBook> {
-  const through = yield* throughOf(factor, adjacency, conductanceS, loopS)
+/**
+ * A book without pairs. `beside`: the book of the same network at another soil level, whose structure and scratch
+ * serve this one too. O(nodes + joints), of which most is the bounds on what passes through each part.
+ */
+export function* openPairBook(
+  { network, solver, conductanceS, loopS }: PreparedNetwork,
+  beside: PairBook | null = null,
+): Generator<number, PairBook> {
+  const { adjacency } = solver
+  const scratch = beside?.source.factor.scratch ?? solver.factor.scratch
+  const factor = { ...solver.factor, scratch }
+  const bounds = yield* throughOf(factor, adjacency, conductanceS, loopS)
+  const through = beside ? { ...bounds, subtreeStart: beside.source.through.subtreeStart } : bounds
   const { isBridge } = network.electrical.blocks
   const jointCount = conductanceS.length
   return {
@@ -69,7 +80,9 @@ export function* openPairBook({
     loopS,
     scatter: { meanOhm: new Float64Array(jointCount), varianceOhm2: new Float64Array(jointCount) },
     isKnown: new Uint8Array(jointCount),
-    quadrature: new Map(),
+    quadrature: beside?.quadrature ?? new Map<number, Float64Array>(),
+    spare: beside?.spare ?? [],
+    dense: beside?.dense ?? new Float64Array(jointCount),
     rows: new Map(),
     inOrder: [],
     entries: 0,
@@ -83,37 +96,27 @@ export function emptyPairBook(book: PairBook): void {
   book.entries = 0
 }
 
-/** Arrays for the work on a pair, of which one set serves all books of a network. */
-export interface PairWork {
-  readonly squares: EdgeSquares
-  /** Squared shares by joint; all zero between two pairs. */
-  readonly dense: Float64Array
-}
-
-export function emptyPairWork({ edgeCount }: Network): PairWork {
-  return { squares: emptyEdgeSquares(), dense: new Float64Array(edgeCount) }
-}
-
 const keyOf = (a: number, b: number) => (a < b ? `${a} ${b}` : `${b} ${a}`)
 
 /** The rows of these pairs, in their order; those that are not in the book yet are solved and entered. */
 export function* rowsOfPairs(
   book: PairBook,
   pairs: readonly { readonly a: number; readonly b: number }[],
-  work: PairWork = emptyPairWork(book.network),
 ): Generator<number, readonly PairRow[]> {
   const rows: PairRow[] = []
   for (const { a, b } of pairs) {
     const key = keyOf(a, b)
-    let row = book.rows.get(key)
-    if (!row) {
-      row = solvePair(book, Math.min(a, b), Math.max(a, b), work)
-      book.rows.set(key, row)
-      book.inOrder.push(row)
-      book.entries += row.edge.length
+    if (!book.rows.has(key)) {
+      const reach = yield* portion(
+        followPair(book, Math.min(a, b), Math.max(a, b)),
+        rows.length / pairs.length,
+        0,
+      )
+      // meanwhile another ranking on the same book may have entered the pair
+      if (!book.rows.has(key)) enter(book, key, reach)
       yield (rows.length + 1) / pairs.length
     }
-    rows.push(row)
+    rows.push(present(book.rows.get(key), 'the pair was just entered'))
   }
   return rows
 }
@@ -122,37 +125,47 @@ export function covarianceOf(one: PairRow, other: PairRow): number {
   return one.number > other.number ? one.covariance[other.number] : other.covariance[one.number]
 }
 
+type Reach = Omit<PairRow, 'number' | 'covariance'>
+
 /**
- * One solve where the pair's current goes: R, squared currents, mean R + Σ i² E s; then the covariance with each
- * earlier pair q: Σ i_p² i_q² Var s over joints + Σ_kind (level sd)² (Σ i_p² r)(Σ i_q² r), earth paths without a
- * level of their own. The ohms of the pair that lie where its current was not followed, R − Σ i² r, are taken to
- * scatter as the others do on average. O(what the current reaches + entries of all rows).
+ * One solve where the pair's current goes: R, squared currents, mean R + Σ i² E s. The ohms of the pair that lie
+ * where its current was not followed, R − Σ i² r, are taken to scatter as the others do on average. O(what the
+ * current reaches).
  */
-function solvePair(book: PairBook, a: number, b: number, work: PairWork): PairRow {
-  const { network, source, inOrder } = book
-  const number = inOrder.length
+function* followPair(book: PairBook, a: number, b: number): Generator<number, Reach> {
+  const { network, source } = book
   const byKind = new Float64Array(network.kinds.length)
-  const covariance = new Float64Array(number + 1)
   const ohm = pairResistance(source.factor, a, b)
   if (a === b || ohm === Infinity) {
-    return { number, meanOhm: ohm, edge: new Int32Array(0), squared: new Float64Array(0), byKind, covariance }
+    return { meanOhm: ohm, edge: new Int32Array(0), squared: new Float64Array(0), byKind }
   }
   const leastOhm = leastOhmPerJoint * network.edgeCount
-  const reached = currentsOfPair(source, a, b, leastOhm, work.squares)
+  const reached = currentsOfPair(source, a, b, leastOhm, book.spare.pop() ?? emptyEdgeSquares())
+  yield 0.5
   const { shiftOhm, followedOhm } = sumScatter(book, reached, byKind)
   const whole = ohm / followedOhm
   for (let kind = 0; kind < byKind.length; kind++) byKind[kind] *= whole * levelLnSd(network.kinds[kind].id)
-  const row: PairRow = {
-    number,
-    meanOhm: ohm + shiftOhm * whole,
-    ...entriesThatMatter(book.loopS, reached, leastOhm, work.dense),
-    byKind,
-    covariance,
-  }
+  yield 0.8
+  const entries = entriesThatMatter(book.loopS, reached, leastOhm)
+  book.spare.push(reached)
+  return { meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
+}
+
+/**
+ * Enters a pair with its covariance with each earlier pair q: Σ i_p² i_q² Var s over joints + Σ_kind (level sd)²
+ * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(entries of all rows).
+ */
+function enter(book: PairBook, key: string, reach: Reach): void {
+  const { inOrder, dense, scatter } = book
+  const row: PairRow = { ...reach, number: inOrder.length, covariance: new Float64Array(inOrder.length + 1) }
+  const { edge, squared, covariance } = row
+  for (let k = 0; k < edge.length; k++) dense[edge[k]] = squared[k]
   for (const other of [...inOrder, row])
-    covariance[other.number] = scatterShared(work.dense, other, book.scatter) + levelShared(row, other)
-  for (const e of row.edge) work.dense[e] = 0
-  return row
+    covariance[other.number] = scatterShared(dense, other, scatter) + levelShared(row, other)
+  for (let k = 0; k < edge.length; k++) dense[edge[k]] = 0
+  book.rows.set(key, row)
+  inOrder.push(row)
+  book.entries += edge.length
 }
 
 /** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
@@ -176,23 +189,19 @@ function sumScatter(book: PairBook, { count, edge, squared }: EdgeSquares, byKin
   return { shiftOhm, followedOhm }
 }
 
-/** The entries of a row, by ascending joint, left in `dense` as well. */
+/** The entries of a row, by ascending joint. */
 function entriesThatMatter(
   loopS: Float64Array,
   { count, edge, squared }: EdgeSquares,
   leastOhm: number,
-  dense: Float64Array,
 ): Pick<PairRow, 'edge' | 'squared'> {
-  let kept = 0
-  for (let k = 0; k < count; k++) if (squared[k] >= leastOhm * loopS[edge[k]]) kept++
-  const keptEdge = new Int32Array(kept)
-  for (let k = 0, at = 0; k < count; k++) {
-    if (squared[k] < leastOhm * loopS[edge[k]]) continue
-    dense[edge[k]] = squared[k]
-    keptEdge[at++] = edge[k]
+  const places: number[] = []
+  for (let k = 0; k < count; k++) if (squared[k] >= leastOhm * loopS[edge[k]]) places.push(k)
+  places.sort((one, other) => edge[one] - edge[other])
+  return {
+    edge: Int32Array.from(places, (k) => edge[k]),
+    squared: Float64Array.from(places, (k) => squared[k]),
   }
-  keptEdge.sort()
-  return { edge: keptEdge, squared: Float64Array.from(keptEdge, (e) => dense[e]) }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */
