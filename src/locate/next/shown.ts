@@ -31,7 +31,7 @@ const lowShare = 1 - contact.poorOverRange - contact.poorHigh
 const lnHighRange = Math.log(contact.poorHighToOhm / contact.poorHighFromOhm)
 
 /**
- * Φ(z) from a table with cubic steps of 1/64 within ± 8 (error below 1e-9); the tails beyond are 0 and 1. A table
+ * Φ(z) from a table, cubic between steps of 1/64 within ± 8 (error below 1e-9); the tails beyond are 0 and 1. A table
  * because a ranking of actions asks for it some hundred thousand times.
  */
 const phi = (() => {
@@ -59,22 +59,32 @@ const phi = (() => {
   }
 })()
 
-/** Chance that what a poor contact adds is below `ohm`, contacts that drive the instrument over range apart. */
-function poorBelow(ohm: number): number {
-  if (ohm <= 0) return 0
-  const low = lowShare * phi(Math.log(ohm / contact.poorMedianOhm) / contact.poorLnSpread)
-  const place = Math.log(ohm / contact.poorHighFromOhm) / lnHighRange
-  return low + contact.poorHigh * Math.min(1, Math.max(0, place))
+function poorHighBelow(ohm: number): number {
+  if (ohm <= contact.poorHighFromOhm) return 0
+  return contact.poorHigh * Math.min(1, Math.log(ohm / contact.poorHighFromOhm) / lnHighRange)
 }
 
-/** The same with the spread of the prediction folded in, by nine-point Gauss–Hermite quadrature. */
-function poorFolded(excessOhm: number, sdOhm: number): number {
-  if (excessOhm > 100 * sdOhm) return poorBelow(excessOhm)
-  let sum = 0
+function poorLowBelow(ohm: number): number {
+  return ohm <= 0 ? 0 : lowShare * phi(Math.log(ohm / contact.poorMedianOhm) / contact.poorLnSpread)
+}
+
+/**
+ * Chance that a poor contact adds less than `excessOhm` (those that drive the instrument over range apart), with the
+ * spread of the prediction folded in by nine-point Gauss–Hermite quadrature over the narrower of the two.
+ */
+function poorBelow(excessOhm: number, sdOhm: number): number {
+  const high = poorHighBelow(excessOhm)
+  let low = 0
   for (let k = 0; k < normalNodes.length; k++) {
-    sum += normalWeights[k] * poorBelow(excessOhm - sdOhm * normalNodes[k])
+    const z = normalNodes[k]
+    low +=
+      sdOhm < contact.poorMedianOhm
+        ? normalWeights[k] * poorLowBelow(excessOhm - sdOhm * z)
+        : normalWeights[k] *
+          lowShare *
+          phi((excessOhm - contact.poorMedianOhm * Math.exp(contact.poorLnSpread * z)) / sdOhm)
   }
-  return sum
+  return high + low
 }
 
 /** Anything up to the prediction; without a prediction, as slips go. */
@@ -104,6 +114,6 @@ export function shownBelow(
   const wrong = ohm > 0 ? (otherwiseWrong * ohm) / (1 + ohm) : 0
   if (meanOhm === Infinity) return low + wrong
   const taken = 1 - poorRate - falseLowRate - brokenLeadRate - otherwiseWrong
-  const poor = poorRate === 0 ? 0 : poorRate * poorFolded(ohm - meanOhm, sdOhm)
+  const poor = poorRate === 0 ? 0 : poorRate * poorBelow(ohm - meanOhm, sdOhm)
   return taken * phi((ohm - meanOhm) / sdOhm) + poor + low + wrong
 }
