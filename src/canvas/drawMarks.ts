@@ -82,6 +82,24 @@ function mayTouch(
   )
 }
 
+/** A cross where a joint is drawn that was found missing, the same size at every zoom. O(missing joints). */
+export function drawMissing(sight: Sight, geometry: MapGeometry): void {
+  const { raster, x0, y0, k, dpr, inks, visibleM } = sight
+  const half = (smallest.missingPx * dpr) / 2
+  for (const joint of geometry.missingJoints) {
+    const at = jointPointM(geometry, joint)
+    if (!isInRect(visibleM, at.x, at.y)) continue
+    const [column, row] = [x0 + k * at.x, y0 - k * at.y]
+    for (const [reach, width, ink] of [
+      [half + dpr, 4.5 * dpr, inks.halo],
+      [half, 2.25 * dpr, inks.label],
+    ]) {
+      strokeLine(raster, column - reach, row - reach, column + reach, row + reach, width, ink)
+      strokeLine(raster, column - reach, row + reach, column + reach, row - reach, width, ink)
+    }
+  }
+}
+
 /** Suspects with a rim, the likeliest last. O(suspects log suspects). */
 export function drawSuspects(
   sight: Sight,

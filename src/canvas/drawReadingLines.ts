@@ -1,7 +1,7 @@
 import type { ReadingLook } from '../state/readingLook.ts'
 import { packed } from './colour.ts'
 import { arcBetween, chordPx, directionOn, pointOn, spanIn, type Box, type Curve } from './overlayCurves.ts'
-import { shortestMarkedPx } from './overlayEdges.ts'
+import { shortestMarkedPx, urgency } from './overlayEdges.ts'
 import type { Palette } from './palette.ts'
 import { fillBox, fillDot, fillRect, strokeLine, strokeRing, type Raster } from './rasteriser.ts'
 import { endDotPx, endRingPx, gapPx, linesOf, lookStyles, rimPx, type LookStyle } from './readingGlyph.ts'
@@ -53,6 +53,8 @@ interface Brush {
   readonly line: number
   readonly halo: number | null
   readonly opacity: number
+  /** It asks to be looked at: its mark stands at every zoom, however short the line. */
+  readonly isUrgent: boolean
   /** Ends and middle; without them while the scale changes. */
   readonly hasMarks: boolean
   /** Rims of the lines. */
@@ -75,6 +77,7 @@ function brushesOf(
       box,
       style: lookStyles[look],
       line: packed(palette.readings[look]),
+      isUrgent: urgency[look] < urgency.waiting,
       hasMarks: !isBare,
       hasRims: !isSwift,
       halo: isFaint || isBare || look === 'setAside' ? null : halo,
@@ -101,6 +104,7 @@ function drawReading(brush: Brush, curve: Curve): void {
   if (!brush.hasMarks) return
   if (lengthPx >= shortestEndedPx) drawEnds(brush, curve)
   if (isMarked) drawMiddle(brush, curve)
+  else if (brush.isUrgent) drawFarMark(brush, curve)
 }
 
 /** The seen span of a curve in straight pieces. */
@@ -157,22 +161,36 @@ function strokeDashed(
   }
 }
 
-function drawEnds({ raster, dpr, style, line, halo, opacity }: Brush, { x0, y0, x1, y1 }: Curve): void {
-  if (style.ends === 'none') return
-  for (const [x, y] of [
-    [x0, y0],
-    [x1, y1],
-  ]) {
-    if (style.ends === 'dots') {
-      const radius = endDotPx * dpr
-      if (halo !== null) fillDot(raster, x, y, radius + rimPx * dpr, halo)
-      fillDot(raster, x, y, radius, line, opacity)
-    } else {
-      const half = 0.875 * dpr
-      if (halo !== null) fillDot(raster, x, y, endRingPx * dpr, halo)
-      strokeRing(raster, x, y, endRingPx * dpr - half, endRingPx * dpr + half, line)
-    }
+function drawEnds(brush: Brush, { x0, y0, x1, y1 }: Curve): void {
+  const { ends } = brush.style
+  if (ends === 'none') return
+  drawEndAt(brush, x0, y0, ends)
+  drawEndAt(brush, x1, y1, ends)
+}
+
+function drawEndAt(
+  { raster, dpr, line, halo, opacity }: Brush,
+  x: number,
+  y: number,
+  form: 'dots' | 'rings',
+): void {
+  if (form === 'dots') {
+    const radius = endDotPx * dpr
+    if (halo !== null) fillDot(raster, x, y, radius + rimPx * dpr, halo)
+    fillDot(raster, x, y, radius, line, opacity)
+    return
   }
+  const half = 0.875 * dpr
+  if (halo !== null) fillDot(raster, x, y, endRingPx * dpr, halo)
+  strokeRing(raster, x, y, endRingPx * dpr - half, endRingPx * dpr + half, line)
+}
+
+/** A reading too short for its ends: the mark of its look alone, a ring where the look has none that fits. */
+function drawFarMark(brush: Brush, curve: Curve): void {
+  const { middle } = brush.style
+  if (middle !== 'none' && middle !== 'gap') return drawMiddle(brush, curve)
+  const { x, y } = pointOn(curve, 0.5)
+  drawEndAt(brush, x, y, 'rings')
 }
 
 function drawMiddle(brush: Brush, curve: Curve): void {

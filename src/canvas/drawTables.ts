@@ -46,7 +46,9 @@ function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   const { size, across, high } = type.pattern
   const { alongM, upM, pitchAlongM, pitchUpM, frameAlongM, frameUpM } = size
   const hairPx = Math.max(Math.round(dpr), 1)
-  if (strength > 0.5) {
+  // Smoothed edges and seams of turned tables are most of their time: while the scale changes they rest.
+  const isPlain = sight.isSwift && !brush.isAligned
+  if (strength > 0.5 && !isPlain) {
     const shadowPx = Math.round(Math.min(Math.max(shadowM * k, dpr), 6 * dpr))
     brush.shift(shadowPx, shadowPx)
     brush.rect(0, 0, alongM, upM, hairPx, inks.shadow)
@@ -56,8 +58,7 @@ function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   brush.rect(0, 0, alongM, upM, 0, tableFill)
   const isNear = level === 'joints'
   if (isNear) drawModuleFaces(sight, brush, type)
-  // Smoothed seams of turned tables are most of their time: while the scale changes they rest.
-  if (sight.isSwift && !brush.isAligned) return
+  if (isPlain) return
   const opacity = isNear ? 1 : 0.35 + 0.55 * strength
   const gapPx = (metres: number) => Math.max(metres * k, hairPx)
   const gapM = pitchAlongM - frameAlongM

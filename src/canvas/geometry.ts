@@ -34,6 +34,8 @@ export interface MapGeometry {
   readonly items: ItemGeometry
   /** Joints that the pattern puts there and design or findings take away. */
   readonly absentJoints: ReadonlySet<number>
+  /** Of them those that were found missing, though they are drawn, in ascending order. */
+  readonly missingJoints: Int32Array
   /** Shortest side of any module as seen in plan; 1 where there is none. */
   readonly shortSideM: number
 }
@@ -52,7 +54,7 @@ export function buildGeometry(index: SiteIndex): MapGeometry {
     types,
     runs,
     items,
-    absentJoints: absentJoints(index),
+    ...absentJoints(index),
     shortSideM: Math.min(
       ...types.map((type) => type?.shortSideM ?? Infinity),
       types.some(Boolean) ? Infinity : 1,
@@ -117,10 +119,16 @@ function boundsOf(runs: RunGeometry, items: ItemGeometry): RectM {
   return { minX: -emptyHalfM, minY: -emptyHalfM, maxX: emptyHalfM, maxY: emptyHalfM }
 }
 
-function absentJoints(index: SiteIndex): ReadonlySet<number> {
+function absentJoints(index: SiteIndex): Pick<MapGeometry, 'absentJoints' | 'missingJoints'> {
   const kindNumber = new Map(index.drawing.jointKinds.map(({ id }, k) => [id, k]))
-  const { changes } = jointChanges(index, kindNumber, true)
-  return new Set([...changes].flatMap(([joint, change]) => (change === 'absent' ? [joint] : [])))
+  const absentIn = (asBuilt: boolean) => {
+    const { changes } = jointChanges(index, kindNumber, asBuilt)
+    return new Set([...changes].flatMap(([joint, change]) => (change === 'absent' ? [joint] : [])))
+  }
+  const absent = absentIn(true)
+  const byDesign = absentIn(false)
+  const missing = [...absent].filter((joint) => !byDesign.has(joint)).sort((a, b) => a - b)
+  return { absentJoints: absent, missingJoints: Int32Array.from(missing) }
 }
 
 export function typeOfRun({ index, types }: MapGeometry, run: number): TypeGeometry {

@@ -18,6 +18,7 @@ export const smallest = {
   postPx: 3,
   jointPx: 3,
   suspectPx: 7,
+  missingPx: 9,
   conductorPx: 1.5,
   symbolPx: 9,
 } as const

@@ -9,9 +9,9 @@ import { buildGeometry, type MapGeometry } from './geometry.ts'
 import { HitIndex } from './hitIndex.ts'
 import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
-import { headsOfGroups, jointText, partText, pickedOf } from './mapNames.ts'
+import { nextHead, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
-import { isSameSite, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
+import { isSameSite, type Bundled, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
 import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
@@ -20,6 +20,7 @@ import { partPointM } from './markPoints.ts'
 import { Overlay, type LinkLine } from './overlay.ts'
 import { partNumber, rectOfPicked } from './overlayOutlines.ts'
 import { palettes } from './palette.ts'
+import type { ReadingPicture } from './readingPicture.ts'
 
 /** Labels come back so long after the last movement. */
 const settleMs = 120
@@ -55,6 +56,7 @@ export class MapController {
   #pick: PickState = null
   #current = -1
   #level: Level | null = null
+  #bundles: Bundled = { readings: 0, lines: 0 }
 
   constructor(elements: MapElements, input: MapInput, events: MapEvents) {
     this.#elements = elements
@@ -229,6 +231,7 @@ export class MapController {
     if (this.#isBaseStale) {
       this.#isBaseStale = false
       this.#tellLevel(levelOf(view.k, this.#geometry))
+      this.#tellBundled(this.#overlay.readingPicture(view.k))
       this.#tellPlace()
     }
     this.#overlay.show()
@@ -238,6 +241,13 @@ export class MapController {
     if (level === this.#level) return
     this.#level = level
     this.#events.onlevel(level)
+  }
+
+  #tellBundled({ quiet, quietLines }: ReadingPicture): void {
+    const lines = quietLines < quiet ? quietLines : 0
+    if (lines === this.#bundles.lines && quiet === this.#bundles.readings) return
+    this.#bundles = { readings: quiet, lines }
+    this.#events.onbundled(lines > 0 ? this.#bundles : null)
   }
 
   #partAt(at: PointPx, reachPx: number): number {
@@ -345,14 +355,8 @@ export class MapController {
 
   #nextSuspect(by: 1 | -1): void {
     const { marks, index } = this.#input
-    const heads = headsOfGroups(marks.suspects)
-    if (heads.length === 0) return
-    const { picked } = marks
-    const address =
-      picked?.kind === 'suspect' ? picked.joint : picked?.kind === 'joint' ? picked.address : null
-    const at = heads.findIndex((joint) => jointText(index, joint) === address)
-    const next = at < 0 ? (by > 0 ? 0 : heads.length - 1) : (at + by + heads.length) % heads.length
-    this.#goToSuspect(heads[next])
+    const next = nextHead(index, marks, by)
+    if (next >= 0) this.#goToSuspect(next)
   }
 
   #goToSuspect(joint: number): void {

@@ -22,6 +22,12 @@ export interface MapElements {
   readonly overlay: HTMLDivElement
 }
 
+/** So many readings that ask for nothing are drawn as so many lines. */
+export interface Bundled {
+  readonly readings: number
+  readonly lines: number
+}
+
 export interface MapEvents {
   readonly onpick: (picked: Picked | null) => void
   readonly onhover: (hovered: Picked | null) => void
@@ -29,6 +35,8 @@ export interface MapEvents {
   readonly onlinkstart: (from: string) => void
   readonly onlinkcancel: () => void
   readonly onlevel: (level: Level) => void
+  /** Readings that lie together have become one line, or part again; null where each has its own. */
+  readonly onbundled: (bundled: Bundled | null) => void
   /** The keyboard's part has moved, over the plan or with the view. */
   readonly onplace: (place: KeyboardPlace | null) => void
 }
@@ -40,4 +48,9 @@ export function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
     a.drawing.parent === b.drawing.revision ||
     b.drawing.parent === a.drawing.revision
   )
+}
+
+/** What the map says of readings that lie on one another at its zoom. */
+export function bundledSentence({ readings, lines }: Bundled): string {
+  return `${readings} readings in line or set aside are drawn as ${lines} ${lines === 1 ? 'line' : 'lines'} at this zoom.`
 }

@@ -3,7 +3,7 @@ import { partAddressAt } from '../layout/partIndex.ts'
 import { tableIdAt } from '../layout/rowIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { writeJointAddress, writePartAddress } from '../model/address.ts'
-import type { SuspectMark } from '../state/mapMarks.ts'
+import type { MapMarks, SuspectMark } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
 import type { Target } from '../tools/tap.ts'
 
@@ -45,4 +45,17 @@ export function headsOfGroups(suspects: readonly SuspectMark[]): readonly number
   const heads = new Map<number, number>()
   for (const { rank, joint } of suspects) if (!heads.has(rank)) heads.set(rank, joint)
   return [...heads].sort(([a], [b]) => a - b).map(([, joint]) => joint)
+}
+
+/** The first joint of the group before or after the one that is chosen, round and round; −1 where there is none. */
+export function nextHead(
+  index: SiteIndex,
+  { suspects, picked }: Pick<MapMarks, 'suspects' | 'picked'>,
+  by: 1 | -1,
+): number {
+  const heads = headsOfGroups(suspects)
+  if (heads.length === 0) return -1
+  const address = picked?.kind === 'suspect' ? picked.joint : picked?.kind === 'joint' ? picked.address : null
+  const at = heads.findIndex((joint) => jointText(index, joint) === address)
+  return heads[at < 0 ? (by > 0 ? 0 : heads.length - 1) : (at + by + heads.length) % heads.length]
 }

@@ -1,6 +1,6 @@
 import { drawGround } from './drawGround.ts'
 import { drawSymbols, drawWires } from './drawItems.ts'
-import { currentPieces, drawCurrents, drawSuspects, type CurrentPieces } from './drawMarks.ts'
+import { currentPieces, drawCurrents, drawMissing, drawSuspects, type CurrentPieces } from './drawMarks.ts'
 import { drawReadingLines } from './drawReadingLines.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
@@ -10,7 +10,7 @@ import { sightOf } from './sight.ts'
 
 /**
  * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
- * of them, conductors, currents, equipment, readings, suspects last. `pieces` may be handed in where they are kept.
+ * of them, conductors, currents, equipment, readings, missing joints, suspects last. `pieces` may be handed in where they are kept.
  */
 export function paintBase(
   raster: Raster,
@@ -26,6 +26,7 @@ export function paintBase(
   if (pieces) drawCurrents(sight, pieces)
   drawSymbols(sight, geometry)
   if (readings) drawReadingLines(sight, readings, palette)
+  drawMissing(sight, geometry)
   drawSuspects(sight, geometry, marks.suspects, palette)
 }
 

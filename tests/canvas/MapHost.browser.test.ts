@@ -14,7 +14,7 @@ import { partIndexOf } from '../../src/layout/partIndex.ts'
 import { partPositionM } from '../../src/layout/positions.ts'
 import { indexSite, type SiteIndex } from '../../src/layout/siteIndex.ts'
 import { parseJointAddress, parsePartAddress } from '../../src/model/address.ts'
-import { noMarks, partOf, type MapMarks } from '../../src/state/mapMarks.ts'
+import { noMarks, partOf, type MapMarks, type ReadingMark } from '../../src/state/mapMarks.ts'
 import type { Picked } from '../../src/state/picked.ts'
 import { namePart } from '../../src/text/partNames.ts'
 import { openNameBook } from '../../src/text/places.ts'
@@ -498,4 +498,21 @@ describe('where only tables are drawn', () => {
     expect(starts).toHaveLength(1)
     expect(starts[0]).toMatch(/^R47\/T9\//)
   })
+})
+
+it('says so where readings that lie together are drawn as one line', async () => {
+  const pair = (entry: string, from: string, to: string): ReadingMark => ({
+    entry,
+    from: partOf(index, from)!,
+    to: partOf(index, to)!,
+    look: 'within',
+    label: '10 mΩ',
+    isPicked: false,
+  })
+  const readings = [pair('a', 'R1/T1/F1.1', 'R1/T6/F1.1'), pair('b', 'R1/T6/F1.1', 'R1/T1/F1.1')]
+  const { map, set } = await show({ marks: { ...noMarks, readings } })
+  expect(map.textContent).toContain('2 readings in line or set aside are drawn as 1 line at this zoom.')
+  await set({ marks: { ...noMarks, readings: readings.slice(1) } })
+  await frames(2)
+  expect(map.textContent).not.toContain('at this zoom')
 })

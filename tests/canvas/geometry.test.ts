@@ -190,7 +190,9 @@ describe('absent joints', () => {
     const index = indexOf(drawing)
     const numberOf = (text: string) => jointIndexOf(index, parseJointAddress(text)!)
     const expected = new Set(['R1/T1/F1.1~L1.1', 'R1/T1/F1.2~L1.3'].map(numberOf))
-    expect(buildGeometry(index).absentJoints).toEqual(expected)
+    const { absentJoints, missingJoints } = buildGeometry(index)
+    expect(absentJoints).toEqual(expected)
+    expect([...missingJoints]).toEqual([numberOf('R1/T1/F1.2~L1.3')])
   })
 })
 
