@@ -1,6 +1,7 @@
 import { assert } from '../base/assert.ts'
 import type { MapGeometry } from './geometry.ts'
-import type { BasePaint, View } from './mapTypes.ts'
+import type { BasePaint } from './basePaint.ts'
+import type { View } from './mapTypes.ts'
 import { Picture } from './picture.ts'
 
 /** The canvas under everything else: own pixels, kept from draw to draw and put in one piece. */

@@ -2,7 +2,7 @@ import { currentWidthPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
 import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest, type Level } from './lod.ts'
-import type { BasePaint } from './mapTypes.ts'
+import type { BasePaint } from './basePaint.ts'
 import { suspectColour } from './palette.ts'
 import { bodySort, soilSort, spliceSort } from './typeGeometry.ts'
 

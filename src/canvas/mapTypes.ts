@@ -1,7 +1,4 @@
 import type { PointM } from '../model/schema/primitives.ts'
-import type { MapMarks } from '../state/mapMarks.ts'
-import type { Palette } from './palette.ts'
-import type { ReadingPicture } from './readingPicture.ts'
 
 /**
  * What of the plan is seen, in CSS pixels: screen = (x + k · east, y − k · north). North is up; `k` is pixels
@@ -14,16 +11,6 @@ export interface View {
   readonly widthPx: number
   readonly heightPx: number
   readonly dpr: number
-}
-
-/** What lies over the drawing as pixels of the base layer, and in which colours. */
-export interface BasePaint {
-  readonly palette: Palette
-  readonly marks: Pick<MapMarks, 'suspects' | 'currentPerAmpere'>
-  /** The readings as they are drawn at this zoom; none where they are left out. */
-  readonly readings?: ReadingPicture | null
-  /** The scale is changing: what costs time and adds only finish may rest. */
-  readonly isSwift?: boolean
 }
 
 export interface PointPx {

@@ -4,7 +4,8 @@ import { currentPieces, drawCurrents, drawMissing, drawSuspects, type CurrentPie
 import { drawReadingLines } from './drawReadingLines.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
-import type { BasePaint, View } from './mapTypes.ts'
+import type { BasePaint } from './basePaint.ts'
+import type { View } from './mapTypes.ts'
 import type { Raster } from './rasteriser.ts'
 import { sightOf } from './sight.ts'
 

@@ -1,6 +1,7 @@
 import type { CurrentPieces } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
-import type { BasePaint, View } from './mapTypes.ts'
+import type { BasePaint } from './basePaint.ts'
+import type { View } from './mapTypes.ts'
 import { paintBase, piecesOf } from './paintBase.ts'
 import type { Raster } from './rasteriser.ts'
 

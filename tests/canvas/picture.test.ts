@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest'
 import { buildGeometry } from '../../src/canvas/geometry.ts'
-import type { BasePaint, View } from '../../src/canvas/mapTypes.ts'
+import type { BasePaint } from '../../src/canvas/basePaint.ts'
+import type { View } from '../../src/canvas/mapTypes.ts'
 import { readingEdges } from '../../src/canvas/overlayEdges.ts'
 import { palettes } from '../../src/canvas/palette.ts'
 import { Picture } from '../../src/canvas/picture.ts'
