@@ -27,7 +27,7 @@ export function basisOf(site: Site): Basis {
 }
 
 /** Groups that an answer lists, and those of them whose evidence is spelt out: the first, and others with some weight. */
-const mostGroups = 12
+export const mostGroups = 12
 const groupsWithEvidence = 4
 const leastProbabilityForEvidence = 0.005
 
