@@ -23,7 +23,7 @@ export function emptyLocateCache(): LocateCache {
   return { networks: new WeakMap() }
 }
 
-/** Shares of current that one book keeps at most: 12 bytes each. */
+/** Shares of current that one book keeps at most: 20 bytes each. */
 const mostKeptEntries = 4_000_000
 
 export function keptOf(cache: LocateCache, prepared: PreparedNetwork): KeptNetwork {

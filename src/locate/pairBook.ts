@@ -29,6 +29,8 @@ export interface PairRow {
   /** Joints with a share of the pair's current that matters, ascending, and the share squared. */
   readonly edge: Int32Array
   readonly squared: Float64Array
+  /** Variance of the effective rise of each of these joints, in ohm² (`scatterOfJoints`). */
+  readonly varianceOhm2: Float64Array
   /** Per joint kind: its level's spread · Σ squared · scattering ohms, what the pair owes to that level. */
   readonly byKind: Float64Array
   /** Covariance with every pair up to itself by number, in ohm². */
@@ -45,9 +47,6 @@ export interface PairBook {
   readonly source: CurrentSource
   /** c = g (1 − h) of every joint. */
   readonly loopS: Float64Array
-  /** Of the joints that some pair's current reached; `isKnown` says of which. */
-  readonly scatter: JointScatter
-  readonly isKnown: Uint8Array
   readonly quadrature: ScatterQuadrature
   /** Work arrays that nobody has in hand. */
   readonly spare: EdgeSquares[]
@@ -78,8 +77,6 @@ export function* openPairBook(
     network,
     source: { factor, adjacency, conductanceS, isBridge, through },
     loopS,
-    scatter: { meanOhm: new Float64Array(jointCount), varianceOhm2: new Float64Array(jointCount) },
-    isKnown: new Uint8Array(jointCount),
     quadrature: beside?.quadrature ?? new Map<number, Float64Array>(),
     spare: beside?.spare ?? [],
     dense: beside?.dense ?? new Float64Array(jointCount),
@@ -137,7 +134,8 @@ function* followPair(book: PairBook, a: number, b: number): Generator<number, Re
   const byKind = new Float64Array(network.kinds.length)
   const ohm = pairResistance(source.factor, a, b)
   if (a === b || ohm === Infinity) {
-    return { meanOhm: ohm, edge: new Int32Array(0), squared: new Float64Array(0), byKind }
+    const none = new Float64Array(0)
+    return { meanOhm: ohm, edge: new Int32Array(0), squared: none, varianceOhm2: none, byKind }
   }
   const leastOhm = leastOhmPerJoint * network.edgeCount
   const reached = currentsOfPair(source, a, b, leastOhm, book.spare.pop() ?? emptyEdgeSquares())
@@ -146,7 +144,7 @@ function* followPair(book: PairBook, a: number, b: number): Generator<number, Re
   const whole = ohm / followedOhm
   for (let kind = 0; kind < byKind.length; kind++) byKind[kind] *= whole * levelLnSd(network.kinds[kind].id)
   yield 0.8
-  const entries = entriesThatMatter(book.loopS, reached, leastOhm)
+  const entries = entriesThatMatter(book, reached, leastOhm)
   book.spare.push(reached)
   return { meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
 }
@@ -156,33 +154,41 @@ function* followPair(book: PairBook, a: number, b: number): Generator<number, Re
  * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(entries of all rows).
  */
 function enter(book: PairBook, key: string, reach: Reach): void {
-  const { inOrder, dense, scatter } = book
+  const { inOrder, dense } = book
   const row: PairRow = { ...reach, number: inOrder.length, covariance: new Float64Array(inOrder.length + 1) }
   const { edge, squared, covariance } = row
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = squared[k]
   for (const other of [...inOrder, row])
-    covariance[other.number] = scatterShared(dense, other, scatter) + levelShared(row, other)
+    covariance[other.number] = scatterShared(dense, other) + levelShared(row, other)
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = 0
   book.rows.set(key, row)
   inOrder.push(row)
   book.entries += edge.length
 }
 
+/** Mean and variance of the effective rise of joint `e`, into the single place of `out`. */
+function writeScatter(
+  { network, loopS, quadrature }: PairBook,
+  e: number,
+  ohm: number,
+  out: JointScatter,
+): void {
+  enterScatter(quadrature, ohm, network.lnSpread[e], loopS[e], out, 0)
+}
+
 /** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
 function sumScatter(book: PairBook, { count, edge, squared }: EdgeSquares, byKind: Float64Array) {
-  const { network, source, loopS, scatter, isKnown, quadrature } = book
+  const { network, source } = book
   const { conductanceS } = source
+  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
   let shiftOhm = 0
   let followedOhm = 0
   for (let k = 0; k < count; k++) {
     const e = edge[k]
     const share = squared[k]
     const ohm = scatteringOhmAt(network, conductanceS, e)
-    if (isKnown[e] === 0) {
-      enterScatter(quadrature, ohm, network.lnSpread[e], loopS[e], scatter, e)
-      isKnown[e] = 1
-    }
-    shiftOhm += share * scatter.meanOhm[e]
+    writeScatter(book, e, ohm, scatter)
+    shiftOhm += share * scatter.meanOhm[0]
     followedOhm += share / conductanceS[e]
     if (network.isEarthPath[e] === 0) byKind[network.kind[e]] += share * ohm
   }
@@ -191,30 +197,31 @@ function sumScatter(book: PairBook, { count, edge, squared }: EdgeSquares, byKin
 
 /** The entries of a row, by ascending joint. */
 function entriesThatMatter(
-  loopS: Float64Array,
+  book: PairBook,
   { count, edge, squared }: EdgeSquares,
   leastOhm: number,
-): Pick<PairRow, 'edge' | 'squared'> {
+): Pick<PairRow, 'edge' | 'squared' | 'varianceOhm2'> {
+  const { network, source, loopS } = book
   const places: number[] = []
   for (let k = 0; k < count; k++) if (squared[k] >= leastOhm * loopS[edge[k]]) places.push(k)
   places.sort((one, other) => edge[one] - edge[other])
+  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
   return {
     edge: Int32Array.from(places, (k) => edge[k]),
     squared: Float64Array.from(places, (k) => squared[k]),
+    varianceOhm2: Float64Array.from(places, (k) => {
+      writeScatter(book, edge[k], scatteringOhmAt(network, source.conductanceS, edge[k]), scatter)
+      return scatter.varianceOhm2[0]
+    }),
   }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */
-function scatterShared(
-  dense: Float64Array,
-  { edge, squared }: PairRow,
-  { varianceOhm2 }: JointScatter,
-): number {
+function scatterShared(dense: Float64Array, { edge, squared, varianceOhm2 }: PairRow): number {
   let sum = 0
   for (let k = 0; k < edge.length; k++) {
-    const e = edge[k]
-    const share = dense[e]
-    if (share !== 0) sum += varianceOhm2[e] * (share * squared[k])
+    const share = dense[edge[k]]
+    if (share !== 0) sum += varianceOhm2[k] * (share * squared[k])
   }
   return sum
 }
