@@ -50,7 +50,7 @@ export interface PairBook {
   readonly quadrature: ScatterQuadrature
   /** Work arrays that nobody has in hand. */
   readonly spare: EdgeSquares[]
-  /** Squared shares by joint of the pair that is being entered; all zero otherwise. */
+  /** Squared shares by joint of the pair that is in hand; all zero between two pauses. */
   readonly dense: Float64Array
   readonly rows: Map<string, PairRow>
   readonly inOrder: PairRow[]
@@ -201,19 +201,25 @@ function entriesThatMatter(
   { count, edge, squared }: EdgeSquares,
   leastOhm: number,
 ): Pick<PairRow, 'edge' | 'squared' | 'varianceOhm2'> {
-  const { network, source, loopS } = book
-  const places: number[] = []
-  for (let k = 0; k < count; k++) if (squared[k] >= leastOhm * loopS[edge[k]]) places.push(k)
-  places.sort((one, other) => edge[one] - edge[other])
-  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
-  return {
-    edge: Int32Array.from(places, (k) => edge[k]),
-    squared: Float64Array.from(places, (k) => squared[k]),
-    varianceOhm2: Float64Array.from(places, (k) => {
-      writeScatter(book, edge[k], scatteringOhmAt(network, source.conductanceS, edge[k]), scatter)
-      return scatter.varianceOhm2[0]
-    }),
+  const { network, source, loopS, dense } = book
+  const kept: number[] = []
+  for (let k = 0; k < count; k++) {
+    if (squared[k] < leastOhm * loopS[edge[k]]) continue
+    dense[edge[k]] = squared[k]
+    kept.push(edge[k])
   }
+  const ascending = Int32Array.from(kept).sort()
+  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
+  const keptSquared = new Float64Array(ascending.length)
+  const varianceOhm2 = new Float64Array(ascending.length)
+  for (let k = 0; k < ascending.length; k++) {
+    const e = ascending[k]
+    keptSquared[k] = dense[e]
+    dense[e] = 0
+    writeScatter(book, e, scatteringOhmAt(network, source.conductanceS, e), scatter)
+    varianceOhm2[k] = scatter.varianceOhm2[0]
+  }
+  return { edge: ascending, squared: keptSquared, varianceOhm2 }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */
