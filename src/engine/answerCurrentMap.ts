@@ -1,3 +1,4 @@
+import { staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writePartAddress } from '../model/address.ts'
@@ -37,11 +38,15 @@ export function* answerCurrentMap(
     perAmpere,
   }
   if (path === 'none') return ok(answer)
-  yield { stage: 'currents', fraction: 0 }
-  const { currentA, residual } = currentsOfPair(asked.value)
+  const { currentA, residual } = yield* staged('currents', currentsOfPair(asked.value))
+  yield { stage: 'currents', fraction: 0.9 }
   if (!(residual <= mostResidual))
     return fail([problem('numeric.residual', { residual, most: mostResidual })])
+  enterShares(currentA, jointOfEdge, perAmpere)
+  return ok(answer)
+}
+
+function enterShares(currentA: Float64Array, jointOfEdge: Int32Array, perAmpere: Float32Array): void {
   for (let e = 0; e < currentA.length; e++)
     if (Math.abs(currentA[e]) >= leastShare) perAmpere[jointOfEdge[e]] = currentA[e]
-  return ok(answer)
 }

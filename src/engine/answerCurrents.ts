@@ -1,3 +1,4 @@
+import { portion, staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writePartAddress } from '../model/address.ts'
@@ -5,7 +6,7 @@ import type { CurrentsAnswer, JointCurrent } from '../model/answers.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { edgeCurrents, settleBridgeCurrents } from '../network/currents.ts'
-import { kirchhoffResidual } from '../network/residual.ts'
+import { residualInPortions } from '../network/residual.ts'
 import { pairPotentials } from '../network/solve.ts'
 import { askPair, resistanceOfPair, type AskedPair } from './answerResistance.ts'
 import { jointAddressOf } from './networkRows.ts'
@@ -29,27 +30,36 @@ export function* answerCurrents(
   const resistance = yield* resistanceOfPair(site, asked.value)
   if (resistance.path === 'none')
     return ok({ ...resistance, currents: [], jointsWithCurrent: 0, residual: 0 })
-  yield { stage: 'currents', fraction: 0.5 }
-  const { currentA, residual } = currentsOfPair(asked.value)
+  const balanced = portion(currentsOfPair(asked.value), 0.5, 0.4)
+  const { currentA, residual } = yield* staged('currents', balanced)
   if (!(residual <= mostResidual))
     return fail([problem('numeric.residual', { residual, most: mostResidual })])
-  yield { stage: 'currents', fraction: 0.75 }
+  yield { stage: 'currents', fraction: 0.9 }
   const edges = largestFirst(currentA)
   const listed = edges.subarray(0, input.most ?? edges.length)
   const currents = Array.from(listed, (edge) => jointCurrent(asked.value, currentA, edge))
   return ok({ ...resistance, currents, jointsWithCurrent: edges.length, residual })
 }
 
-/** Currents of all joints per ampere through a pair, and how well they balance at every part. */
-export function currentsOfPair({ prepared, pair }: AskedPair): { currentA: Float64Array; residual: number } {
+/**
+ * Currents of all joints per ampere through a pair, and how well they balance at every part. Yields the fraction done.
+ */
+export function* currentsOfPair({
+  prepared,
+  pair,
+}: AskedPair): Generator<number, { currentA: Float64Array; residual: number }> {
   const { network, solver, conductanceS } = prepared
   const { graph } = network
+  yield 0
   const potentialV = pairPotentials(solver.factor, pair.a, pair.b, new Float64Array(graph.nodeCount))
+  yield 0.3
   const injectedA = new Float64Array(graph.nodeCount)
   injectedA[pair.a] = 1
   injectedA[pair.b] = -1
-  const residual = kirchhoffResidual(graph, conductanceS, potentialV, injectedA)
+  const balance = residualInPortions(graph, conductanceS, potentialV, injectedA)
+  const residual = yield* portion(balance, 0.3, 0.4)
   const currentA = edgeCurrents(graph, conductanceS, potentialV, new Float64Array(network.edgeCount))
+  yield 0.8
   return { currentA: settleBridgeCurrents(network.electrical.blocks.isBridge, currentA), residual }
 }
 

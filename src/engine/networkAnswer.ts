@@ -58,8 +58,14 @@ export function networkAnswerOf(
     defectRate: network.defectRate,
     leverage,
     soundOhm: endsOhm,
-    openOhm: endsOhm.map((ohm, e) => (slack[e] === 0 ? Infinity : ohm / slack[e])),
+    openOhm: openOhms(endsOhm, slack),
     isMetalBridge: network.metal.blocks.isBridge,
     isEarthPath: network.isEarthPath,
   }
+}
+
+function openOhms(endsOhm: Float64Array, slack: Float64Array): Float64Array {
+  const openOhm = new Float64Array(endsOhm.length)
+  for (let e = 0; e < openOhm.length; e++) openOhm[e] = slack[e] === 0 ? Infinity : endsOhm[e] / slack[e]
+  return openOhm
 }

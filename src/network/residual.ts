@@ -1,3 +1,4 @@
+import { inPortions, wholly } from '../base/portion.ts'
 import type { Factor } from './factor.ts'
 import type { Graph } from './graph.ts'
 import { solveInPlace } from './solve.ts'
@@ -21,31 +22,51 @@ export function imbalanceA(
   return lack
 }
 
-/**
- * Largest breach of Kirchhoff's current law. At each node |injected − Σ currents out|, relative to the Σ
- * |currents| at the node or to the largest injected current, whichever is more: where no current should flow,
- * rounding leaves a trickle that must not be compared with itself. `injectedA` sums to zero on every island.
- * 0 when nothing is injected and nothing flows. O(edges). Double precision leaves about 1e-16 · g · max|V|
- * per ampere in an edge of g siemens.
- */
+/** As `residualInPortions`, in one go. */
 export function kirchhoffResidual(
   graph: Graph,
   conductanceS: Float64Array,
   potentialV: Float64Array,
   injectedA: Float64Array,
 ): number {
+  return wholly(residualInPortions(graph, conductanceS, potentialV, injectedA))
+}
+
+/**
+ * Largest breach of Kirchhoff's current law. At each node |injected − Σ currents out|, relative to the Σ
+ * |currents| at the node or to the largest injected current, whichever is more: where no current should flow,
+ * rounding leaves a trickle that must not be compared with itself. `injectedA` sums to zero on every island.
+ * 0 when nothing is injected and nothing flows. O(edges). Double precision leaves about 1e-16 · g · max|V|
+ * per ampere in an edge of g siemens. Yields the fraction done.
+ */
+export function* residualInPortions(
+  graph: Graph,
+  conductanceS: Float64Array,
+  potentialV: Float64Array,
+  injectedA: Float64Array,
+): Generator<number, number> {
   const { from, to, nodeCount } = graph
   const through = new Float64Array(nodeCount)
-  for (let e = 0; e < from.length; e++) {
-    const i = Math.abs(conductanceS[e] * (potentialV[from[e]] - potentialV[to[e]]))
-    through[from[e]] += i
-    through[to[e]] += i
+  const lack = injectedA.slice()
+  const flow = (first: number, end: number) => {
+    for (let e = first; e < end; e++) {
+      const i = conductanceS[e] * (potentialV[from[e]] - potentialV[to[e]])
+      const size = Math.abs(i)
+      lack[from[e]] -= i
+      lack[to[e]] += i
+      through[from[e]] += size
+      through[to[e]] += size
+    }
   }
+  yield* inPortions(from.length, flow)
+  return largestLack(lack, through, injectedA)
+}
+
+function largestLack(lack: Float64Array, through: Float64Array, injectedA: Float64Array): number {
   let scale = 0
-  for (let v = 0; v < nodeCount; v++) scale = Math.max(scale, Math.abs(injectedA[v]))
-  const lack = imbalanceA(graph, conductanceS, potentialV, injectedA)
+  for (let v = 0; v < injectedA.length; v++) scale = Math.max(scale, Math.abs(injectedA[v]))
   let largest = 0
-  for (let v = 0; v < nodeCount; v++) {
+  for (let v = 0; v < lack.length; v++) {
     if (lack[v] !== 0) largest = Math.max(largest, Math.abs(lack[v]) / Math.max(through[v], scale))
   }
   return largest
