@@ -15,7 +15,7 @@ import { isSameSite, type Bundled, type MapElements, type MapEvents, type MapInp
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
 import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
-import { toScreen, toWorld, type PointPx, type RectM } from './mapTypes.ts'
+import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import { Overlay, type LinkLine } from './overlay.ts'
 import { partNumber, rectOfPicked } from './overlayOutlines.ts'
@@ -216,7 +216,8 @@ export class MapController {
     // What was drawn over the base while it moved has to go when it rests.
     if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input
-      const readings = this.#overlay.readingPicture(view.k)
+      // Readings come a frame after the first picture, so that neither keeps the page waiting.
+      const readings = this.#level === null ? null : this.#overlay.readingPicture(view.k)
       const isSwift = isMoving && view.k !== this.#drawnK
       const paint = { palette: palettes[themeName], marks, readings, isSwift }
       this.#drawnK = view.k
@@ -229,7 +230,8 @@ export class MapController {
       this.#isDrawnOver = isMoving
     }
     if (this.#isBaseStale) {
-      this.#isBaseStale = false
+      this.#isBaseStale = this.#level === null
+      if (this.#isBaseStale) this.#requestDraw()
       this.#tellLevel(levelOf(view.k, this.#geometry))
       this.#tellBundled(this.#overlay.readingPicture(view.k))
       this.#tellPlace()
@@ -392,8 +394,4 @@ export class MapController {
     this.#pick = null
     this.#events.onpick(null)
   }
-}
-
-function grown({ minX, minY, maxX, maxY }: RectM, byM: number): RectM {
-  return { minX: minX - byM, minY: minY - byM, maxX: maxX + byM, maxY: maxY + byM }
 }

@@ -44,3 +44,8 @@ export function visibleRectM(view: View): RectM {
 export function isInRect({ minX, minY, maxX, maxY }: RectM, x: number, y: number): boolean {
   return x >= minX && x <= maxX && y >= minY && y <= maxY
 }
+
+/** A rectangle with so many metres more on every side. */
+export function grown({ minX, minY, maxX, maxY }: RectM, byM: number): RectM {
+  return { minX: minX - byM, minY: minY - byM, maxX: maxX + byM, maxY: maxY + byM }
+}
