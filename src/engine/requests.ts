@@ -6,6 +6,7 @@ import type {
   JointAnswer,
   JudgeAnswer,
   LocateAnswer,
+  NextAnswer,
   PartAnswer,
   ResistanceAnswer,
 } from '../model/answers.ts'
@@ -53,6 +54,7 @@ export interface Requests {
   readonly resistance: [PairInput, ResistanceAnswer]
   readonly currents: [CurrentsInput, CurrentsAnswer]
   readonly locate: [NetworkInput, LocateAnswer]
+  readonly next: [NetworkInput, NextAnswer]
   readonly judge: [NetworkInput, JudgeAnswer]
   readonly currentMap: [PairInput, CurrentMapAnswer]
   readonly inspectJoint: [JointInput, JointAnswer]

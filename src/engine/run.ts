@@ -8,6 +8,7 @@ import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJudge } from './answerJudge.ts'
+import { answerNext } from './answerNext.ts'
 import { answerPart } from './answerPart.ts'
 import { answerResistance } from './answerResistance.ts'
 import { basisOf } from './basis.ts'
@@ -26,6 +27,7 @@ const answerers: {
   resistance: answerResistance,
   currents: answerCurrents,
   judge: answerJudge,
+  next: answerNext,
   currentMap: answerCurrentMap,
   inspectJoint: answerJoint,
   inspectPart: answerPart,

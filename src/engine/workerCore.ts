@@ -31,6 +31,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   locate: 2,
   check: 3,
   network: 3,
+  next: 4,
 }
 
 type Answered = Result<AnswerTo<RequestName>, readonly Problem[]>

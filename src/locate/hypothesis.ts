@@ -11,7 +11,7 @@ const soilMatters = 0.05
 type OhmAt = (level: LevelModel) => Float64Array
 
 /** The soil level's share in the predictions, as a column of uncertainty: slopes between neighbouring levels. */
-function soilColumn(levels: readonly LevelModel[], at: number, ohmAt: OhmAt, n: number): Float64Array {
+export function soilColumn(levels: readonly LevelModel[], at: number, ohmAt: OhmAt, n: number): Float64Array {
   const column = new Float64Array(n)
   if (levels.length < 2) return column
   const lower = levels[Math.max(0, at - 1)]
@@ -40,6 +40,16 @@ export function risesOhm(level: LevelModel, candidate: number, addedOhm: number,
 }
 
 /**
+ * Spread of ln rise that a bad joint brings: of its severity within its stretch while it carries the current, of the
+ * ohms of the path beside it once that has taken the current over.
+ */
+export function riseLnSd(c: number, addedOhm: number, stretchLnSd = severityCellLnSd): number {
+  // share of the current that has left the joint: 0 hardly raised, 1 open
+  const taken = addedOhm === Infinity ? 1 : (addedOhm * c) / (1 + addedOhm * c)
+  return Math.hypot(stretchLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
+}
+
+/**
  * How one candidate, bad by `addedOhm` (Infinity: open), moves the readings at a soil level. Exact rise per
  * reading; columns of uncertainty for the soil level within its cell, and along the rise itself for the
  * severity within its stretch (`stretchLnSd` wide in ln) and for the ohms of the path that takes over the current.
@@ -59,9 +69,7 @@ export function badJointShift(
     for (let p = 0; p < n; p++) ohm[p] += level.networkOhm[p]
     return ohm
   }
-  // share of the current that has left the joint: 0 hardly raised, 1 open
-  const taken = addedOhm === Infinity ? 1 : (addedOhm * c) / (1 + addedOhm * c)
-  const relative = Math.hypot(stretchLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
+  const relative = riseLnSd(c, addedOhm, stretchLnSd)
   const along = new Float64Array(n)
   for (let p = 0; p < n; p++) if (rise[p] !== Infinity) along[p] = rise[p] * relative
   return { riseOhm: rise, columns: [soilColumn(levels, at, ohmAt, n), along] }

@@ -374,3 +374,62 @@ export interface ExpectAnswer {
   /** The criterion that such a reading would be held against. */
   readonly criterion: Omit<JudgedReading, 'entry' | 'verdict'>
 }
+
+/** One of the things that may come out of an action, and what would be thought then. */
+export interface Outcome {
+  /** `sound`, `bad`: what a look finds. `above` counts over range in where it is not listed by itself. */
+  readonly when: 'below' | 'between' | 'above' | 'overRange' | 'sound' | 'bad'
+  /** The stretch of ohms; null where it has no such end, and for looks and over range. */
+  readonly fromOhm: number | null
+  readonly toOhm: number | null
+  /** The outcomes of an action add up to 1. */
+  readonly probability: number
+  /** What is likeliest then, among nothing bad and the groups; `group` is its place in `LocateAnswer.groups`. */
+  readonly leader: 'nothing' | 'group'
+  readonly group: number | null
+  readonly leaderProbability: number
+  /** The joints of that group that have nine tenths of its probability then, the likeliest first; at most 6 listed. */
+  readonly joints: readonly string[]
+  readonly jointCount: number
+}
+
+/** Something to do next. */
+export interface NextAction {
+  readonly kind: 'pair' | 'repeat' | 'shortLeads' | 'look' | 'retorque'
+  readonly minutes: number
+  /** What it says on average about which joint is bad, if any. */
+  readonly bits: number
+  /** Ends of a reading; of a pair, the first is where the instrument stands. */
+  readonly from?: string
+  readonly to?: string
+  /** The reading that is repeated with fresh contacts. */
+  readonly entry?: string
+  /** The joint to be looked at, or the first of `joints`. */
+  readonly joint?: string
+  readonly joints?: readonly string[]
+  /** The group that a look is about. */
+  readonly group?: number
+  readonly kit?: string
+  readonly lead?: string | null
+  /** What would be read: 5, 50 and 95 % over all hypotheses; Infinity where that is over range. */
+  readonly expectedOhm?: { readonly low: number; readonly middle: number; readonly high: number }
+  readonly outcomes: readonly Outcome[]
+}
+
+/** What to do next, from the same readings as `LocateAnswer`. */
+export interface NextAnswer {
+  readonly basis: Basis
+  /**
+   * `foundIt`: the first group is as good as certain, whichever reading is left out, and no reading says more about
+   * which of its joints it is than a look does. `nothingWorthIt`: no action says enough for the time it takes; where
+   * there is a suspect, the actions are to see to it.
+   */
+  readonly stop: 'goOn' | 'foundIt' | 'nothingWorthIt' | 'noReadings'
+  /** By expected bits per minute, best first; what to do about what was found comes before. At most 8. */
+  readonly actions: readonly NextAction[]
+  /** How undecided it is which joint is bad, if any. */
+  readonly entropyBits: number
+  /** Pairs that were looked at, and those left out because the lead does not span them or no metal joins them. */
+  readonly considered: number
+  readonly leftOutPairs: number
+}

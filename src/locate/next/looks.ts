@@ -1,0 +1,86 @@
+import { assumptions } from '../../reading/assumptions.ts'
+import type { Network } from '../../network/compile.ts'
+import { lookMin, retorqueMin } from '../../walk/effort.ts'
+import { wayM } from '../../walk/reach.ts'
+import type { Hypotheses } from './hypotheses.ts'
+import { informationNats } from './information.ts'
+import type { SetUp } from './lastSetUp.ts'
+import type { Posterior } from './posterior.ts'
+
+/** A look at joints of one group, or a look and a torque check. */
+export interface Look {
+  readonly kind: 'look' | 'retorque'
+  readonly group: number
+  readonly edges: readonly number[]
+  readonly minutes: number
+  readonly nats: number
+  /** Chance of each class together with what is found. */
+  readonly bad: Float64Array
+  readonly sound: Float64Array
+}
+
+/** Groups that a look is worked out for, and joints of one that are looked at in one go. */
+const mostGroups = 3
+const mostJoints = 10
+/** From here on it is worth digging. */
+export const digFrom = 0.99
+
+/** Wires run in the ground between their landings, and so does what leads into soil. */
+function isBuried(network: Network, edge: number): boolean {
+  return network.isEarthPath[edge] === 1 || network.kinds[network.kind[edge]].id === 'wire'
+}
+
+/** P(class, found bad) for a look at these joints: 1 − Π (1 − d), d by what the hypothesis says of each joint. */
+function findings({ all, classes }: Hypotheses, kind: Look['kind'], edges: readonly number[]) {
+  const { findsOpen, findsRaised, falseAlarm } = assumptions[kind]
+  const bad = new Float64Array(classes)
+  const sound = new Float64Array(classes)
+  for (const { classOf, weight, edge, addedOhm } of all) {
+    const isAmong = edges.includes(edge)
+    const others = edges.length - (isAmong ? 1 : 0)
+    const missed = isAmong ? 1 - (addedOhm === Infinity ? findsOpen : findsRaised) : 1
+    const nothing = missed * (1 - falseAlarm) ** others
+    bad[classOf] += weight * (1 - nothing)
+    sound[classOf] += weight * nothing
+  }
+  return { bad, sound }
+}
+
+/**
+ * Looks and torque checks at the first groups: the first joint alone, and all joints of a small group one after the
+ * other. What is buried is dug out only for a group that is as good as certain.
+ */
+export function looksAt(
+  { prepared: { network }, ranking, groups }: Posterior,
+  hypotheses: Hypotheses,
+  { standing }: SetUp,
+): readonly Look[] {
+  return groups.slice(0, mostGroups).flatMap(({ joints, logWeight }, group) => {
+    const inOrder = joints.map(({ edge }) => edge)
+    const choices = [inOrder.slice(0, 1)]
+    if (inOrder.length > 1 && inOrder.length <= mostJoints) choices.push(inOrder)
+    return choices.flatMap((edges) => {
+      const buried = edges.some((edge) => isBuried(network, edge))
+      if (buried && Math.exp(logWeight - ranking.logTotal) < digFrom) return []
+      const way = wayM(network.index, [standing, ...edges.map((edge) => endOnSite(network, edge))])
+      return (['look', 'retorque'] as const).map((kind): Look => {
+        const { bad, sound } = findings(hypotheses, kind, edges)
+        const table = Float64Array.from([...bad].flatMap((p, c) => [p, sound[c]]))
+        return {
+          kind,
+          group,
+          edges,
+          minutes: (kind === 'look' ? lookMin : retorqueMin)(way, edges.length, buried),
+          nats: informationNats(table, hypotheses.classes, 2),
+          bad,
+          sound,
+        }
+      })
+    })
+  })
+}
+
+/** The end of a joint that is somewhere: the other may be remote earth. */
+function endOnSite({ graph, remoteEarth }: Network, edge: number): number {
+  return graph.from[edge] === remoteEarth ? graph.to[edge] : graph.from[edge]
+}

@@ -1,0 +1,300 @@
+import { staged } from '../../base/portion.ts'
+import { jointAddressAt } from '../../layout/jointIndex.ts'
+import { partAddressAt } from '../../layout/partIndex.ts'
+import { writeJointAddress, writePartAddress } from '../../model/address.ts'
+import type { NextAction, NextAnswer } from '../../model/answers.ts'
+import type { Site } from '../../model/schema/site.ts'
+import type { Network } from '../../network/compile.ts'
+import type { PreparedNetwork } from '../../network/prepare.ts'
+import { leadCheckMin, readingMin } from '../../walk/effort.ts'
+import { straightM, wayM } from '../../walk/reach.ts'
+import { basisOf, type LocateProgress } from '../locate.ts'
+import { emptyLocateCache, type LocateCache } from '../locateCache.ts'
+import { candidateParts } from './candidateParts.ts'
+import { clipsOf, poorRateAgain, poorRateBetween, type Clips } from './clips.ts'
+import { heaviestHypotheses, type Hypotheses } from './hypotheses.ts'
+import { entropyNats, informationNats } from './information.ts'
+import { lastSetUp } from './lastSetUp.ts'
+import { looksAt, type Look } from './looks.ts'
+import { expectedOhm, outcomesOfLook, outcomesOfReading, type ClassNames } from './outcomes.ts'
+import { foresee, tabulate, type Foreseen, type OutcomeTable } from './outcomeTable.ts'
+import { posteriorOf, type Posterior } from './posterior.ts'
+import {
+  foresight,
+  predictPair,
+  predictRepeat,
+  predictShortLeads,
+  showingOf,
+  showingOfLeads,
+  type Foresight,
+} from './predict.ts'
+import { screenPairs, type ScreenedPair, type Screening } from './screenPairs.ts'
+import type { Predictive, Showing } from './shown.ts'
+import { foundFrom, heldFrom, heldProbability } from './stopRule.ts'
+
+const mostActions = 8
+/** Less than this is not worth the time. */
+export const leastBitsPerMinute = 0.02
+/** Pairs that are worked out in full; on large networks, where each of them takes a solve that is felt, fewer. */
+const mostPairs = 24
+const mostPairsOnLarge = 12
+const largeFrom = 200_000
+const mostRepeats = 6
+/** With less than this a group is not seen to before a reading was found to be worth taking. */
+const suspectedFrom = 0.5
+
+/** A reading that may be taken, with what it would say. */
+interface Weighed {
+  readonly action: Pick<NextAction, 'kind' | 'minutes' | 'from' | 'to' | 'entry' | 'kit' | 'lead'>
+  readonly nats: number
+  readonly foreseen: Foreseen
+  readonly table: OutcomeTable
+}
+
+/**
+ * What to do next, best first by expected information about which joint is bad, if any, in bits per minute: a
+ * pair within reach of the lead, a repeat with fresh contacts, a check of the leads, a look or a torque check.
+ *
+ * 1. the readings are ranked as `locate` does; nothing bad and the states of all joints are the hypotheses,
+ *    conditioned on the readings each by itself;
+ * 2. pairs about the suspects are screened, the best predicted in full under every hypothesis;
+ * 3. information of each action about the joint, outcomes with what would be thought then, minutes;
+ * 4. a stop rule says when to leave off.
+ *
+ * Deterministic. A cache that is passed in spares what `locate` has worked out; the answer is the same without.
+ */
+export function* nextActions(
+  site: Site,
+  prepared: PreparedNetwork,
+  cache: LocateCache = emptyLocateCache(),
+): Generator<LocateProgress, NextAnswer> {
+  const posterior = yield* posteriorOf(site, prepared, cache)
+  if (!posterior) {
+    const none = { actions: [], entropyBits: 0, considered: 0, leftOutPairs: 0 }
+    return { basis: basisOf(site), stop: 'noReadings', ...none }
+  }
+  const { ranking, groups } = posterior
+  const hypotheses = heaviestHypotheses(ranking, groups)
+  const setUp = lastSetUp(site, posterior)
+  const clips = clipsOf(
+    site.drawing,
+    posterior.observed.readings.flatMap(({ reading, setAside }) => (setAside === null ? [reading] : [])),
+  )
+  const known = yield* staged('explain', foresight(posterior, hypotheses, setUp, cache))
+  const screened = yield* staged('explain', screen(known, clips))
+  const weighed = yield* staged('explain', weighReadings(known, clips, screened.pairs))
+  const looks = looksAt(posterior, hypotheses, setUp)
+  const first = groups.length > 0 ? Math.exp(groups[0].logWeight - ranking.logTotal) : 0
+  const isHeld = first >= foundFrom && (yield* staged('explain', heldProbability(posterior))) >= heldFrom
+  const names = classNames(posterior, hypotheses)
+  const ranked = rankActions(posterior, names, weighed, looks)
+  const isFound = isHeld && (groups[0].joints.length === 1 || !splitsFirst(ranked))
+  const isToBeSeen = isFound || (ranked.length === 0 && first >= suspectedFrom)
+  return {
+    basis: basisOf(site),
+    stop: isFound ? 'foundIt' : ranked.length > 0 ? 'goOn' : 'nothingWorthIt',
+    actions: isToBeSeen ? looksAtFirst(posterior, names, looks) : ranked,
+    entropyBits: entropyBitsOf(hypotheses),
+    considered: screened.considered,
+    leftOutPairs: screened.leftOut,
+  }
+}
+
+function classNames({ prepared: { network }, groups }: Posterior, hypotheses: Hypotheses): ClassNames {
+  const edges = [-1, ...groups.flatMap(({ joints }) => joints.map(({ edge }) => edge))]
+  return { ...hypotheses, jointOf: (classOf) => addressOfJoint(network, edges[classOf]) }
+}
+
+function addressOfJoint({ index, jointOfEdge }: Network, edge: number): string {
+  return writeJointAddress(jointAddressAt(index, jointOfEdge[edge]))
+}
+
+/** The bad joint is in the first group, and a reading says more per minute about which it is than looking does. */
+function splitsFirst(ranked: readonly NextAction[]): boolean {
+  return ranked.length > 0 && ranked[0].joint === undefined
+}
+
+function entropyBitsOf({ all, classes }: Hypotheses): number {
+  const weights = new Float64Array(classes)
+  for (const { classOf, weight } of all) weights[classOf] += weight
+  return entropyNats(weights) / Math.LN2
+}
+
+function* screen({ posterior, hypotheses, setUp }: Foresight, clips: Clips): Generator<number, Screening> {
+  const { prepared, measurement } = posterior
+  const { network } = prepared
+  const key = (a: number, b: number) => `${Math.min(a, b)} ${Math.max(a, b)}`
+  const taken = new Set(
+    measurement.observations.filter(({ kit }) => kit.id === setUp.kit.id).map(({ a, b }) => key(a, b)),
+  )
+  const edges = [...new Set(hypotheses.all.flatMap(({ edge }) => (edge < 0 ? [] : [edge])))]
+  const parts = candidateParts(network, clips, setUp, edges)
+  const most = network.edgeCount > largeFrom ? mostPairsOnLarge : mostPairs
+  return yield* screenPairs(prepared, hypotheses, setUp, parts, (a, b) => taken.has(key(a, b)), most)
+}
+
+function weigh(
+  classes: number,
+  action: Weighed['action'],
+  predictives: readonly Predictive[],
+  showing: Showing,
+): Weighed {
+  const foreseen = foresee(classes, predictives, showing)
+  const table = tabulate(foreseen)
+  return { action, foreseen, table, nats: informationNats(table.joint, classes, table.cells) }
+}
+
+/** Information of every screened pair, of the repeats that may be in doubt, and of the leads shorted. */
+function* weighReadings(
+  known: Foresight,
+  clips: Clips,
+  pairs: readonly ScreenedPair[],
+): Generator<number, readonly Weighed[]> {
+  const { posterior, hypotheses, setUp } = known
+  const { index } = posterior.prepared.network
+  const { classes } = hypotheses
+  const { kit, reading } = setUp
+  const address = (part: number) => writePartAddress(partAddressAt(index, part))
+  const weighed: Weighed[] = []
+  for (const { from, to, minutes } of pairs) {
+    const predictives = yield* predictPair(known, from, to)
+    yield weighed.length / (pairs.length + mostRepeats)
+    if (!predictives) continue
+    const ends = { from: address(from), to: address(to) }
+    const showing = showingOf(setUp, poorRateBetween(clips, reading, ends.from, ends.to))
+    weighed.push(
+      weigh(
+        classes,
+        { kind: 'pair', minutes, ...ends, kit: kit.id, lead: reading.lead },
+        predictives,
+        showing,
+      ),
+    )
+  }
+  for (const p of repeatsInDoubt(known)) {
+    weighed.push(weighRepeat(known, p))
+    yield weighed.length / (pairs.length + mostRepeats)
+  }
+  if (setUp.interval >= 0) {
+    const way = straightM(index, setUp.standing, setUp.reference)
+    weighed.push(
+      weigh(
+        classes,
+        { kind: 'shortLeads', minutes: leadCheckMin(way), kit: kit.id, lead: reading.lead },
+        predictShortLeads(known),
+        showingOfLeads(setUp),
+      ),
+    )
+  }
+  return weighed
+}
+
+/** Readings with this instrument whose state differs most from class to class, each pair's latest only. */
+function repeatsInDoubt({ posterior, conditioned, setUp }: Foresight): readonly number[] {
+  const { observations } = posterior.measurement
+  const latest = new Map<string, number>()
+  observations.forEach((o, p) => {
+    if (o.a !== o.b && o.kit.id === setUp.kit.id && o.hasContact === setUp.hasContact) {
+      latest.set(`${Math.min(o.a, o.b)} ${Math.max(o.a, o.b)}`, p)
+    }
+  })
+  return [...latest.values()]
+    .map((p) => {
+      let mean = 0
+      let square = 0
+      for (const { hypothesis, spoiledProbability } of conditioned) {
+        mean += hypothesis.weight * spoiledProbability[p]
+        square += hypothesis.weight * spoiledProbability[p] ** 2
+      }
+      return { p, variance: square - mean * mean }
+    })
+    .filter(({ variance }) => variance > 1e-4)
+    .sort((x, y) => y.variance - x.variance || x.p - y.p)
+    .slice(0, mostRepeats)
+    .map(({ p }) => p)
+}
+
+function weighRepeat(known: Foresight, p: number): Weighed {
+  const { posterior, hypotheses, setUp } = known
+  const { index } = posterior.prepared.network
+  const { entry, a, b } = posterior.measurement.observations[p]
+  const found = posterior.observed.readings.find(({ reading }) => reading.id === entry)
+  const reading = found?.reading ?? setUp.reading
+  const movesReference = a !== setUp.reference
+  const way = wayM(index, movesReference ? [setUp.standing, a, b] : [setUp.standing, b])
+  const action: Weighed['action'] = {
+    kind: 'repeat',
+    minutes: readingMin({ wayM: way, movesReference, changesLead: false }),
+    entry,
+    from: reading.from.part,
+    to: reading.to.part,
+    kit: setUp.kit.id,
+    lead: setUp.reading.lead,
+  }
+  const showing = showingOf(setUp, poorRateAgain(reading))
+  return weigh(hypotheses.classes, action, predictRepeat(known, p), showing)
+}
+
+function writeReadingAction(names: ClassNames, { action, nats, foreseen, table }: Weighed): NextAction {
+  return {
+    ...action,
+    bits: nats / Math.LN2,
+    expectedOhm: expectedOhm(table),
+    outcomes: outcomesOfReading(names, foreseen, table),
+  }
+}
+
+function writeLook({ prepared: { network } }: Posterior, names: ClassNames, look: Look): NextAction {
+  const joints = look.edges.map((edge) => addressOfJoint(network, edge))
+  return {
+    kind: look.kind,
+    minutes: look.minutes,
+    bits: look.nats / Math.LN2,
+    joint: joints[0],
+    ...(joints.length > 1 && { joints }),
+    group: look.group,
+    outcomes: outcomesOfLook(names, look.bad, look.sound),
+  }
+}
+
+/** What can be done, by information per minute; of looks at one group the best only. */
+function rankActions(
+  posterior: Posterior,
+  names: ClassNames,
+  weighed: readonly Weighed[],
+  looks: readonly Look[],
+): readonly NextAction[] {
+  const perMinute = ({ nats, minutes }: { readonly nats: number; readonly minutes: number }) =>
+    nats / Math.LN2 / minutes
+  const bestLook = (group: number) =>
+    looks
+      .filter((look) => look.group === group)
+      .reduce<Look | null>((best, look) => (!best || perMinute(look) > perMinute(best) ? look : best), null)
+  const lookChoices = [...new Set(looks.map(({ group }) => group))].flatMap((group) => bestLook(group) ?? [])
+  const choices = [
+    ...weighed.map((one) => ({
+      value: perMinute({ nats: one.nats, minutes: one.action.minutes }),
+      write: () => writeReadingAction(names, one),
+    })),
+    ...lookChoices.map((look) => ({
+      value: perMinute(look),
+      write: () => writeLook(posterior, names, look),
+    })),
+  ]
+  return choices
+    .filter(({ value }) => value > leastBitsPerMinute)
+    .sort((a, b) => b.value - a.value)
+    .slice(0, mostActions)
+    .map(({ write }) => write())
+}
+
+/** No reading is worth more than seeing to the first group: a look at it, then its torque. */
+function looksAtFirst(
+  posterior: Posterior,
+  names: ClassNames,
+  looks: readonly Look[],
+): readonly NextAction[] {
+  const atFirst = looks.filter(({ group }) => group === 0)
+  const most = Math.max(...atFirst.map(({ edges }) => edges.length), 0)
+  return atFirst.filter(({ edges }) => edges.length === most).map((look) => writeLook(posterior, names, look))
+}
