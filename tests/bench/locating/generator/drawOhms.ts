@@ -1,0 +1,76 @@
+import { present } from '../../../../src/base/assert.ts'
+import type { RandomStream } from '../../../../src/base/random.ts'
+import type { Network } from '../../../../src/network/compile.ts'
+import { metalLnSpread, soil, soundJoints } from '../../../generator/assumedValues.ts'
+import { drawSoilFactor } from '../../../generator/drawTruth.ts'
+import { assumed, defectRates } from './assumed.ts'
+import type { PossibleNetwork } from './possibleNetwork.ts'
+
+/** A joint that is bad, and by how much; Infinity for open. */
+export interface Fault {
+  readonly edge: number
+  readonly addedOhm: number
+}
+
+/** Ohms of every edge where nothing is bad; Infinity for what was not built. */
+export function drawSoundOhms({ network, undrawn }: PossibleNetwork, random: RandomStream): Float64Array {
+  const soilFactor = drawSoilFactor(random)
+  const asBuiltRate = assumed.mostAsBuiltRate * random.uniform()
+  const level = network.kinds.map(() => Math.exp(assumed.kindLevelLnSd * random.normal()))
+  const ohm = Float64Array.from({ length: network.edgeCount }, (_, e) => {
+    const kind = network.kinds[network.kind[e]].id
+    const z = random.normal()
+    const otherMake =
+      random.uniform() < asBuiltRate ? assumed.otherMakeFactor ** (2 * random.uniform() - 1) : 1
+    if (network.isEarthPath[e] === 1) return network.medianOhm[e] * soilFactor * Math.exp(soil.lnSpread * z)
+    if (kind in metalLnSpread) return network.medianOhm[e] * Math.exp(metalLnSpread[kind] * z)
+    const { medianOhm, lnSpread } = present(soundJoints[kind], `no figures for the joint kind ${kind}`)
+    return network.fixedOhm[e] + medianOhm * level[network.kind[e]] * otherMake * Math.exp(lnSpread * z)
+  })
+  for (const e of undrawn) if (random.uniform() >= asBuiltRate) ohm[e] = Infinity
+  return ohm
+}
+
+/** Chance that a joint is the one when a single bad joint is drawn; 0 for soil, solid metal and what is not drawn. */
+export function faultShares({ network, undrawn }: PossibleNetwork): Float64Array {
+  const share = Float64Array.from(network.kind, (k, e) =>
+    network.isEarthPath[e] === 1 ? 0 : (defectRates[network.kinds[k].id] ?? 0),
+  )
+  for (const e of undrawn) share[e] = 0
+  const sum = share.reduce((a, b) => a + b, 0)
+  return share.map((each) => each / sum)
+}
+
+/** The least that a joint gains when it is raised. */
+export function leastAdded(network: Network, e: number): number {
+  const { kind, kinds } = network
+  const sound = soundJoints[kinds[kind[e]].id]
+  return Math.max(assumed.leastAddedOhm, sound ? sound.medianOhm : network.medianOhm[e])
+}
+
+export function drawFaultCount(random: RandomStream): number {
+  return random.uniform() < assumed.healthyShare ? 0 : 1 + random.integer(assumed.mostFaults)
+}
+
+/** Different joints, one after the other by their shares; each open or raised. */
+export function drawFaults(
+  network: Network,
+  shares: Float64Array,
+  count: number,
+  random: RandomStream,
+): Fault[] {
+  const left = shares.slice()
+  return Array.from({ length: count }, () => {
+    const total = left.reduce((a, b) => a + b, 0)
+    let at = random.uniform() * total
+    let edge = left.findIndex((share) => (at -= share) < 0)
+    if (edge < 0) edge = left.findLastIndex((share) => share > 0)
+    left[edge] = 0
+    const from = leastAdded(network, edge)
+    const addedOhm =
+      random.uniform() < assumed.openShare
+        ? Infinity
+        : from * (assumed.mostAddedOhm / from) ** random.uniform()
+    return { edge, addedOhm }
+  })
+}

@@ -1,0 +1,250 @@
+import { randomStream, type RandomStream } from '../../../../src/base/random.ts'
+import { partPositionM } from '../../../../src/layout/positions.ts'
+import { present } from '../../../../src/base/assert.ts'
+import type { Network } from '../../../../src/network/compile.ts'
+import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot } from '../../../../src/model/schema/record.ts'
+import { falseLowRate, pace } from '../../../generator/assumedValues.ts'
+import { drawContact } from '../../../generator/drawContact.ts'
+import type { LeadOffset } from '../../../generator/drawLead.ts'
+import { drawUuid, startWatch, type Watch } from '../../../generator/identity.ts'
+import { drawInstrument, type Instrument } from '../../../generator/instrument.ts'
+import { spotOn } from '../../../generator/spotOn.ts'
+import { assumed } from './assumed.ts'
+import type { Pair } from './drawPairs.ts'
+import { drawBreak, drawLeadState, drawOffset } from './drawSetUp.ts'
+import { loopClamp } from './families.ts'
+import { nodeOf, type Solved } from './solveOhms.ts'
+
+export const ambientC = 18
+
+export interface Crew {
+  readonly network: Network
+  readonly solved: Solved
+  readonly kit: Kit
+  /** Null for four-wire clips. */
+  readonly lead: Lead | null
+  readonly random: RandomStream
+}
+
+/** A crew at work: takes pairs one by one and writes its record. */
+export interface Visit {
+  readonly record: readonly Entry[]
+  /** Begins a set-up at a point, for about so many readings. */
+  setUp(from: string, readings: number): void
+  read(pair: Pair): void
+  /** Metres walked and minutes passed so far. */
+  readonly walkedM: number
+  readonly minutes: number
+}
+
+interface State {
+  readonly crew: Crew
+  readonly ids: RandomStream
+  readonly instrument: Instrument
+  readonly watch: Watch
+  readonly record: Entry[]
+  readonly visit: string
+  readonly device: string
+  at: { readonly x: number; readonly y: number } | null
+  walkedM: number
+  offset: LeadOffset
+  sinceHours: number
+  breaksAt: number
+  taken: number
+}
+
+export function startVisit(crew: Crew): Visit {
+  const { kit, lead, random } = crew
+  const ids = randomStream(random.bits())
+  const watch = startWatch('2026-05-12T06:30:00Z')
+  const [visit, device] = [drawUuid(ids), drawUuid(ids)]
+  const opened: Entry = {
+    id: visit,
+    device,
+    counter: 0,
+    at: watch.now(),
+    entry: 'visit',
+    party: ['Tester 1'],
+    purpose: 'Benchmark',
+    kits: [kit, loopClamp],
+    leads: lead ? [lead] : [],
+    weather: '',
+    ambientC,
+    isolation: '',
+  }
+  const state: State = {
+    crew,
+    ids,
+    instrument: drawInstrument(kit, random),
+    watch,
+    record: [opened],
+    visit,
+    device,
+    at: null,
+    walkedM: 0,
+    offset: lead ? drawOffset(lead, ambientC, 'neverNulled', random) : () => 0,
+    sinceHours: 0,
+    breaksAt: Infinity,
+    taken: 0,
+  }
+  return {
+    record: state.record,
+    setUp: (from, readings) => {
+      beginSetUp(state, from, readings)
+    },
+    read: (pair) => {
+      takePair(state, pair)
+    },
+    get walkedM() {
+      return state.walkedM
+    },
+    get minutes() {
+      return 60 * watch.hours()
+    },
+  }
+}
+
+function walkTo(state: State, address: string): void {
+  const { network } = state.crew
+  const to = present(partPositionM(network.index, nodeOf(network, address)), `${address} has no place`)
+  const wayM = state.at ? Math.hypot(to.x - state.at.x, to.y - state.at.y) : 0
+  state.walkedM += wayM
+  state.watch.passS(wayM / pace.walkMPerS)
+  state.at = to
+}
+
+function identity({ ids, device, record, watch, visit }: State) {
+  return { id: drawUuid(ids), device, counter: record.length, at: watch.now(), visit }
+}
+
+function beginSetUp(state: State, from: string, readings: number): void {
+  const { lead, kit, random } = state.crew
+  walkTo(state, from)
+  state.watch.passS(pace.moveReferenceS)
+  state.taken = 0
+  state.breaksAt = lead ? drawBreak(readings, random) : Infinity
+  if (!lead) return
+  const leadState = drawLeadState(random)
+  if (leadState === 'notNulled') return
+  state.offset = drawOffset(lead, ambientC, leadState, random)
+  state.sinceHours = state.watch.hours()
+  state.watch.passS(pace.nullingS)
+  state.record.push({
+    ...identity(state),
+    entry: 'nulling',
+    kit: kit.id,
+    lead: lead.id,
+    leadC: ambientC,
+    note: '',
+  })
+}
+
+/** A careful tester's spot; a frame is at times met on its face. */
+function drawSpot(part: string, random: RandomStream): Spot {
+  const careful = spotOn(part)
+  const isCoated = careful.surface === 'pierced' && random.uniform() < assumed.coatedFrameRate
+  return isCoated ? { ...careful, surface: 'coated' } : careful
+}
+
+function takePair(state: State, pair: Pair): void {
+  const { kit, solved, random } = state.crew
+  const spots = [drawSpot(pair.from, random), drawSpot(pair.to, random)] as const
+  walkTo(state, pair.to)
+  state.watch.passS(pace.sameReferenceS)
+  const networkOhm = solved.between(pair.from, pair.to)
+  const show = (isSecondTry: boolean): OhmOrOver => {
+    const contactOhm = drawContact(kit.method, spots, isSecondTry, random)
+    const isFalseLow = random.uniform() < falseLowRate
+    if (state.taken++ >= state.breaksAt) return { form: 'over', atLeastOhm: kit.mostOhm }
+    const offsetOhm = state.offset(state.watch.hours() - state.sinceHours)
+    return state.instrument.read(contactOhm + offsetOhm + (isFalseLow ? 0 : networkOhm))
+  }
+  const shown = show(false)
+  const first = write(state, spots, shown, null)
+  const isOdd = shown.form === 'over' || shown.ohm > assumed.repeatAboveOhm
+  if (!isOdd || random.uniform() >= assumed.repeatRate) return
+  state.watch.passS(pace.reseatingS)
+  write(state, spots, show(true), first)
+}
+
+function write(
+  state: State,
+  [from, to]: readonly [Spot, Spot],
+  result: OhmOrOver,
+  repeats: string | null,
+): string {
+  const { kit, lead } = state.crew
+  const reading: EntryOf<'reading'> = {
+    ...identity(state),
+    entry: 'reading',
+    method: kit.method,
+    kit: kit.id,
+    lead: lead?.id ?? null,
+    from,
+    to,
+    around: null,
+    result,
+    reverseOhm: null,
+    unsteady: null,
+    testCurrentA: kit.testCurrentA,
+    metalC: null,
+    trackerDeg: null,
+    repeats,
+    plan: null,
+    planPair: null,
+    photos: [],
+    note: '',
+  }
+  state.record.push(reading)
+  return reading.id
+}
+
+/** Loop clamp readings round joints, as entries to be put behind a visit's own. */
+export function clampReadings(
+  record: readonly Entry[],
+  around: readonly { readonly joint: string; readonly part: string; readonly loopOhm: number }[],
+  random: RandomStream,
+): Entry[] {
+  const [visit] = record
+  const instrument = drawInstrument(loopClamp, random)
+  return around.map(({ joint, part, loopOhm }, k) => ({
+    id: drawUuid(random),
+    device: visit.device,
+    counter: record.length + k,
+    at: '2026-05-12T16:30:00Z',
+    visit: visit.id,
+    entry: 'reading',
+    method: 'loopClamp',
+    kit: loopClamp.id,
+    lead: null,
+    from: spotOn(part),
+    to: spotOn(part),
+    around: joint,
+    result: instrument.read(loopOhm),
+    reverseOhm: null,
+    unsteady: null,
+    testCurrentA: loopClamp.testCurrentA,
+    metalC: null,
+    trackerDeg: null,
+    repeats: null,
+    plan: null,
+    planPair: null,
+    photos: [],
+    note: '',
+  }))
+}
+
+/** The record with the results of neighbouring first readings of one set-up exchanged, here and there. */
+export function swapLabels(record: readonly Entry[], random: RandomStream): Entry[] {
+  const swapped = [...record]
+  for (let k = 1; k < swapped.length; k++) {
+    const [before, after] = [swapped[k - 1], swapped[k]]
+    if (before.entry !== 'reading' || after.entry !== 'reading') continue
+    if (before.repeats !== null || after.repeats !== null) continue
+    if (random.uniform() >= assumed.swappedRate) continue
+    swapped[k - 1] = { ...before, result: after.result }
+    swapped[k] = { ...after, result: before.result }
+    k++
+  }
+  return swapped
+}
