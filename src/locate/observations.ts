@@ -30,6 +30,7 @@ export interface Observation {
   readonly atLeastOhm: number
   /** Nulling interval, or −1 where the lead drops out. */
   readonly interval: number
+  /** Hours since nulling, counted no further than the lead's ohms drift with them. */
   readonly hoursAfterNulling: number
   /** Two clips in series with what is measured. */
   readonly hasContact: boolean
@@ -70,8 +71,9 @@ function reasonToSetAside(
   return null
 }
 
-function hoursBetween(fromIso: string, toMs: number): number {
-  return Math.max(0, (toMs - Date.parse(fromIso)) / 3_600_000)
+function driftHours(nulledAt: string, atMs: number): number {
+  const hours = (atMs - Date.parse(nulledAt)) / 3_600_000
+  return Math.min(Math.max(0, hours), assumptions.lead.mostDriftHours)
 }
 
 /**
@@ -97,7 +99,7 @@ export function observe(site: Site, network: Network): Observed {
       ohm: entry.result.form === 'ohm' ? entry.result.ohm : null,
       atLeastOhm: entry.result.form === 'over' ? entry.result.atLeastOhm : 0,
       interval,
-      hoursAfterNulling: interval < 0 ? 0 : hoursBetween(book.intervals[interval].startedAt, atMs),
+      hoursAfterNulling: interval < 0 ? 0 : driftHours(book.intervals[interval].startedAt, atMs),
       atMs,
     }
   }

@@ -36,6 +36,8 @@ export const assumptions = {
     unknownShare: 0.06,
     /** The lead warms or cools against its temperature when nulled: standard deviation per hour. */
     driftKelvinPerHour: 5,
+    /** After so many hours it drifts no further: leads end up as warm as the day, not warmer. */
+    mostDriftHours: 4,
     /** Copper's resistance changes by this share per kelvin. */
     perKelvin: 0.00393,
   },
