@@ -7,6 +7,7 @@ import { check } from './commands/check.ts'
 import { currents } from './commands/currents.ts'
 import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
+import { next } from './commands/next.ts'
 import { resistance } from './commands/resistance.ts'
 import { writeCommandHelp, writeGeneralHelp } from './help.ts'
 import type { Io } from './io.ts'
@@ -15,7 +16,7 @@ import { ReaderGone } from './output.ts'
 import { Page } from './page.ts'
 import { programVersion } from './version.ts'
 
-export const commands: readonly Command[] = [check, network, resistance, currents, locate]
+export const commands: readonly Command[] = [check, network, resistance, currents, locate, next]
 const usage = 'groundweave COMMAND FILE [options]; --help says more.'
 
 /** Runs the program on what was typed after its name; the exit code comes back. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
-import type { CurrentsAnswer, LocateAnswer } from '../../src/model/answers.ts'
+import type { CurrentsAnswer, LocateAnswer, NextAnswer } from '../../src/model/answers.ts'
 import { programVersion } from '../../src/headless/version.ts'
 import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
 
@@ -11,7 +11,7 @@ describe('help and version', () => {
   it('help names every command and the exit codes', () => {
     const { code, out, err } = runHeadless(['--help'])
     expect({ code, err }).toEqual({ code: 0, err: '' })
-    for (const name of ['check', 'network', 'resistance', 'currents', 'locate'])
+    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next'])
       expect(out).toContain(`\n${name} FILE`)
     expect(out).toMatch(/Exit codes/)
     expect(out).toMatch(/local code|Local code/i)
@@ -35,7 +35,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
   it.each([
     [[], 'No command is given'],
     [['loacte', roof], 'did you mean locate?'],
-    [['weld', roof], 'The commands are check, network, resistance, currents and locate'],
+    [['weld', roof], 'The commands are check, network, resistance, currents, locate and next'],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],
     [['check', roof, 'more'], '1 word too many: “more”'],
@@ -85,6 +85,18 @@ describe('answers', () => {
     expect(answer.basis.recordLength).toBe(
       (JSON.parse(readFileSync(field, 'utf8')) as { record: unknown[] }).record.length,
     )
+  })
+
+  it('next says what to read; at most N actions; JSON is the answer alone', () => {
+    const plain = runHeadless(['next', field])
+    const json = runHeadless(['next', field, '--json', '--top', '1'])
+    expect([plain.code, json.code]).toEqual([0, 0])
+    const { actions, stop } = JSON.parse(json.out) as NextAnswer
+    expect(stop).toBe('goOn')
+    expect(actions).toHaveLength(1)
+    expect(plain.out).toContain(`Reference clip at ${actions[0].from}, second clip at ${actions[0].to}`)
+    expect(plain.out).toContain('not proof of safety')
+    expect(plain.out).not.toMatch(/\bsafe\b|NaN|undefined/)
   })
 
   it('--top leaves groups out and keeps the probabilities whole', () => {
