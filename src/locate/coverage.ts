@@ -8,6 +8,7 @@ import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
 import type { Measurement } from './evidence.ts'
 import type { Candidates } from './levels.ts'
 import { leastShift } from './rank.ts'
+import type { Showable } from './showable.ts'
 
 type Coverage = LocateAnswer['coverage']
 type Example = Coverage['examples'][number]
@@ -21,18 +22,6 @@ function ownEndsSd(kit: Kit, offsetSdOhm: number, ohm: number): number {
     twoWire ? soundContact.sdOhm : 0,
     twoWire ? offsetSdOhm : 0,
   )
-}
-
-/** What a set of instruments can and cannot show anywhere on a network, whatever was read so far. */
-export interface Showable {
-  /** What it was worked out for: instruments and offset. */
-  readonly key: string
-  /** Joints that can go bad, and how many of them are expected to be. */
-  readonly joints: number
-  readonly expectedBad: number
-  /** 1 for a joint that can go bad and whose opening no two-point reading shows. */
-  readonly isHidden: Uint8Array
-  readonly hiddenByKind: readonly { readonly kind: number; readonly joints: number; readonly first: number }[]
 }
 
 /** Joints between two pauses. */

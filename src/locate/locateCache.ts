@@ -1,7 +1,7 @@
 import { portion } from '../base/portion.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
-import type { Showable } from './coverage.ts'
 import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
+import type { Showable } from './showable.ts'
 
 /**
  * What one ranking leaves for the next on the same network: the network at every soil level, and the currents of
