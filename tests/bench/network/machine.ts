@@ -1,17 +1,17 @@
-import { cpus, loadavg, totalmem } from 'node:os'
+import { arch, cpus, loadavg, totalmem } from 'node:os'
 
 export interface Machine {
   readonly cores: number
+  /** Kind of processor, without its maker. */
   readonly processor: string
   readonly memoryGiB: number
   readonly node: string
 }
 
 export function thisMachine(): Machine {
-  const each = cpus()
   return {
-    cores: each.length,
-    processor: each[0]?.model ?? 'unknown processor',
+    cores: cpus().length,
+    processor: arch(),
     memoryGiB: totalmem() / 2 ** 30,
     node: process.version,
   }
