@@ -1,7 +1,14 @@
-import { logSumExp } from '../base/logSum.ts'
-import { precisionDiagonal, precisionEntry, timesPrecision, type Precision } from './precision.ts'
-
-const halfLn2Pi = 0.9189385332046727
+import { precisionEntry, type Precision } from './precision.ts'
+import {
+  gainOf,
+  halfLn2Pi,
+  mostGaining,
+  setAside,
+  setAsideAnew,
+  setAsideArrays,
+  takeAll,
+  type SetAside,
+} from './setAside.ts'
 
 /**
  * What is known of the readings under one hypothesis. The readings that are taken as they stand follow
@@ -16,6 +23,8 @@ export interface ReadingStates {
   readonly logDeterminant: number
   /** Reading minus prediction, in ohm. */
   readonly residualOhm: Float64Array
+  /** The precision times that, where it is known already. */
+  readonly weighted?: Float64Array
   /** ln of the chance that a reading is to be taken as it stands. */
   readonly logTaken: Float64Array
   /** ln of the chance that it is spoiled, times the density of what it then reads. */
@@ -27,37 +36,28 @@ export interface ReadingStates {
 export interface StatesSum {
   /** ln of the density of all readings, summed over their states. */
   readonly logEvidence: number
-  /** Chance of each reading to be spoiled, given the hypothesis. */
+  /** Chance of each reading to be spoiled, given the hypothesis. Overwritten by the next sum with the same arrays. */
   readonly spoiledProbability: Float64Array
 }
 
 /** Arrays that are kept from call to call; one per size. */
 export interface StatesWorkspace {
-  /** A row for each reading that is set aside, in order: what the precision loses by it. */
-  readonly lost: Float64Array
-  readonly weightedAtStart: Float64Array
-  readonly diagonalAtStart: Float64Array
-  readonly weighted: Float64Array
-  readonly diagonal: Float64Array
+  readonly aside: SetAside
   readonly gain: Float64Array
-  readonly spoiled: Uint8Array
   readonly probability: Float64Array
+  readonly subsets: SubsetArrays
 }
 
 export function statesWorkspace(count: number): StatesWorkspace {
   return {
-    lost: new Float64Array(count * count),
-    weightedAtStart: new Float64Array(count),
-    diagonalAtStart: new Float64Array(count),
-    weighted: new Float64Array(count),
-    diagonal: new Float64Array(count),
+    aside: setAsideArrays(count),
     gain: new Float64Array(count),
-    spoiled: new Uint8Array(count),
     probability: new Float64Array(count),
+    subsets: subsetArrays(),
   }
 }
 
-/** Readings in doubt whose states are summed out together: 2^7 combinations. */
+/** Readings whose states are summed out together: 2^7 combinations. */
 const mostDoubtful = 7
 /** A state less likely than this by its log is left to the product of independent states. */
 const doubtNats = 6
@@ -80,7 +80,7 @@ function isPoorFit(square: number, count: number): boolean {
  *
  * The best set is found greedily, one pivot on W each, and where the rest then still does not fit, further by
  * up to eight readings that pay only together; the up to seven readings whose state is most in doubt are then
- * summed out exactly, the rest as independent of each other. O(n² |F| + 2^7 · 7²).
+ * summed out exactly, the rest as independent of each other. O(n² |F| + 2^7).
  * With `quick` nothing is summed out together: a screening value.
  */
 export function sumOverContactStates(
@@ -88,209 +88,220 @@ export function sumOverContactStates(
   work: StatesWorkspace,
   quick: boolean,
 ): StatesSum {
-  const { count: n, residualOhm, logTaken, logSpoiled, mustSpoil } = states
-  const { base: matrix, less } = states.precision
-  const { lost, weightedAtStart, diagonalAtStart, weighted, diagonal, gain, spoiled, probability } = work
-  let base = -0.5 * states.logDeterminant - n * halfLn2Pi
-  let lostCount = 0
-  timesPrecision(states.precision, residualOhm, weightedAtStart)
-  precisionDiagonal(states.precision, diagonalAtStart)
-  const start = () => {
-    weighted.set(weightedAtStart)
-    diagonal.set(diagonalAtStart)
-    spoiled.fill(0)
-    lostCount = 0
-  }
-  start()
-  for (let i = 0; i < n; i++) base += logTaken[i] - 0.5 * residualOhm[i] * weighted[i]
-
-  const gainOf = (p: number) => {
-    const pivot = diagonal[p]
-    const u = weighted[p]
-    return logSpoiled[p] - logTaken[p] + halfLn2Pi - 0.5 * Math.log(pivot) + (0.5 * u * u) / pivot
-  }
-  // W loses w wᵀ / W_pp, w its column at p: kept as one more row of `lost`, so that only columns are ever made
-  const setAside = (p: number) => {
-    const at = lostCount * n
-    for (let i = 0; i < n; i++) lost[at + i] = matrix[p * n + i]
-    for (let k = 0; k < less.length; k++) takeFrom(at, less[k], 0, p)
-    for (let k = 0; k < lostCount; k++) takeFrom(at, lost, k * n, p)
-    const scale = 1 / Math.sqrt(diagonal[p])
-    const moved = weighted[p] * scale
-    spoiled[p] = 1
-    for (let i = 0; i < n; i++) {
-      const value = spoiled[i] === 1 ? 0 : lost[at + i] * scale
-      lost[at + i] = value
-      weighted[i] -= value * moved
-      diagonal[i] -= value * value
-    }
-    lostCount++
-  }
-  const takeFrom = (at: number, v: Float64Array, from: number, p: number) => {
-    const share = v[from + p]
-    if (share !== 0) for (let i = 0; i < n; i++) lost[at + i] -= share * v[from + i]
-  }
-
-  const remainingSquare = () => {
-    let sum = 0
-    for (let p = 0; p < n; p++) if (spoiled[p] === 0) sum += residualOhm[p] * weighted[p]
-    return sum
-  }
-  const leastLoss = () => {
-    let best = -1
-    let most = -Infinity
-    for (let p = 0; p < n; p++) {
-      if (spoiled[p] === 1) continue
-      const value = gainOf(p)
-      if (value > most) {
-        most = value
-        best = p
-      }
-    }
-    return best
-  }
-
-  /** Begins again with these readings set aside; returns what that gains. */
-  const setAsideAnew = (readings: readonly number[]): number => {
-    start()
-    for (let p = 0; p < n; p++) if (mustSpoil[p] === 1) setAside(p)
-    let sum = 0
-    for (const p of readings) {
-      sum += gainOf(p)
-      setAside(p)
-    }
-    return sum
-  }
+  const { count: n, logTaken, mustSpoil } = states
+  const { aside, gain, probability, subsets } = work
+  let base = -0.5 * (states.logDeterminant + takeAll(aside, states)) - n * halfLn2Pi
+  for (let i = 0; i < n; i++) base += logTaken[i]
+  for (let p = 0; p < n; p++) if (mustSpoil[p] === 1) base += setAside(aside, states, p)
+  const must = aside.count
 
   const order: number[] = []
   const gained: number[] = []
-  for (let p = 0; p < n; p++) {
-    if (mustSpoil[p] === 0) continue
-    base += gainOf(p)
-    setAside(p)
-  }
-  for (;;) {
-    const best = leastLoss()
-    const most = best < 0 ? 0 : gainOf(best)
-    if (most <= 0) break
-    setAside(best)
+  for (let best = mostGaining(aside, n, 0); best >= 0; best = mostGaining(aside, n, 0)) {
+    gained.push(setAside(aside, states, best))
     order.push(best)
-    gained.push(most)
   }
-
-  // readings that contradict the rest together mask each other: setting one aside gains nothing, all of them much
-  if (!quick && isPoorFit(remainingSquare(), n - order.length)) {
-    const kept = order.length
-    let sum = 0
-    let bestSum = 0
-    let bestCount = 0
-    for (let step = 1; step <= Math.min(mostMasked, n - kept - 1); step++) {
-      const next = leastLoss()
-      if (next < 0) break
-      sum += gainOf(next)
-      setAside(next)
-      order.push(next)
-      if (sum > bestSum) {
-        bestSum = sum
-        bestCount = step
-      }
-    }
-    order.length = kept + bestCount
-    // some were only met on the way: what gains by being taken again is taken again
-    let total = setAsideAnew(order)
-    for (const p of order.slice(kept)) {
-      const without = order.filter((other) => other !== p)
-      const sumWithout = setAsideAnew(without)
-      if (sumWithout < total) continue
-      total = sumWithout
-      order.splice(order.indexOf(p), 1)
-    }
-    setAsideAnew(order)
-    const before = gained.reduce((a, b) => a + b, 0)
-    for (let k = kept; k < order.length; k++) gained.push((total - before) / (order.length - kept))
-  }
+  if (!quick && isPoorFit(remainingSquare(states, aside), n - order.length))
+    setMaskedAside(states, aside, must, order, gained)
 
   // what each further reading would gain by being set aside, given the best set
-  for (let p = 0; p < n; p++) gain[p] = spoiled[p] === 1 ? Infinity : gainOf(p)
-  order.forEach((p, k) => (gain[p] = gained[k]))
-  for (let p = 0; p < n; p++) probability[p] = gain[p] === Infinity ? 1 : 1 / (1 + Math.exp(-gain[p]))
+  for (let p = 0; p < n; p++) gain[p] = aside.isSpoiled[p] === 1 ? Infinity : gainOf(aside, p)
+  for (let k = 0; k < order.length; k++) gain[order[k]] = gained[k]
 
-  const doubtful = quick ? [] : mostInDoubt(gain)
-  if (doubtful.length > 0) {
-    base += setAsideAnew(order.filter((p) => !doubtful.includes(p)))
-    base += sumDoubtful(states, work, doubtful, lostCount)
+  const doubtful = quick ? 0 : mostInDoubt(gain, n, subsets)
+  // both states of a reading that is hardly in doubt: the likelier one is in `base` already
+  let both = 1
+  for (let p = 0; p < n; p++) {
+    if (gain[p] === Infinity) {
+      probability[p] = 1
+      continue
+    }
+    const rarer = Math.exp(-Math.abs(gain[p]))
+    probability[p] = (gain[p] > 0 ? 1 : rarer) / (1 + rarer)
+    if (!isDoubtful(subsets, doubtful, p)) both *= 1 + rarer
+  }
+  if (doubtful > 0) {
+    const others = order.filter((p) => !isDoubtful(subsets, doubtful, p))
+    base += setAsideAnew(aside, states, must, others)
+    base += sumDoubtful(states, work, doubtful)
   } else {
     for (const value of gained) base += value
   }
-  for (let p = 0; p < n; p++) {
-    if (gain[p] === Infinity || doubtful.includes(p)) continue
-    // both states of a reading that is hardly in doubt: the likelier one is in `base` already
-    base += Math.log1p(Math.exp(-Math.abs(gain[p])))
-  }
-  return { logEvidence: base, spoiledProbability: probability }
+  return { logEvidence: base + Math.log(both), spoiledProbability: probability }
 }
 
-/** Readings whose two states weigh within e^±6 of each other, the closest first, at most seven. */
-function mostInDoubt(gain: Float64Array): number[] {
-  const close: number[] = []
-  for (let p = 0; p < gain.length; p++) if (Math.abs(gain[p]) < doubtNats) close.push(p)
-  return close.sort((a, b) => Math.abs(gain[a]) - Math.abs(gain[b]) || a - b).slice(0, mostDoubtful)
+/** ρᵀ W ρ of the readings that are left. */
+function remainingSquare(
+  { count: n, residualOhm }: ReadingStates,
+  { weighted, isSpoiled }: SetAside,
+): number {
+  let sum = 0
+  for (let p = 0; p < n; p++) if (isSpoiled[p] === 0) sum += residualOhm[p] * weighted[p]
+  return sum
 }
 
 /**
- * ln Σ over all subsets of the doubtful readings, relative to none of them spoiled; fills their probabilities. The
- * subsets are gone through so that each has one reading more than one before it, and its Cholesky factor one row
- * more. O(2^k k²).
+ * Readings that contradict the rest together mask each other: setting one aside gains nothing, all of them much.
+ * Lengthens `order` and `gained` by those that pay together.
  */
-function sumDoubtful(
-  { count: n, precision, logTaken, logSpoiled }: ReadingStates,
-  { lost, weighted, probability }: StatesWorkspace,
-  doubtful: readonly number[],
-  lostCount: number,
-): number {
-  const k = doubtful.length
-  const block = new Float64Array(k * k)
-  doubtful.forEach((p, a) =>
-    doubtful.forEach((q, b) => {
-      let value = precisionEntry(precision, p, q)
-      for (let at = 0; at < lostCount * n; at += n) value -= lost[at + p] * lost[at + q]
-      block[a * k + b] = value
-    }),
-  )
-  const logs = new Float64Array(1 << k).fill(-Infinity)
-  const factor = new Float64Array(k * k)
-  const solved = new Float64Array(k)
-  const members = new Int32Array(k)
-  logs[0] = 0
-  const extend = (from: number, size: number, subset: number) => {
-    for (let a = from; a < k; a++) {
-      let pivot = block[a * k + a]
-      let right = weighted[doubtful[a]]
-      for (let j = 0; j < size; j++) {
-        let sum = block[a * k + members[j]]
-        for (let t = 0; t < j; t++) sum -= factor[size * k + t] * factor[j * k + t]
-        sum /= factor[j * k + j]
-        factor[size * k + j] = sum
-        pivot -= sum * sum
-        right -= sum * solved[j]
-      }
-      if (!(pivot > 0)) continue
-      const root = Math.sqrt(pivot)
-      factor[size * k + size] = root
-      solved[size] = right / root
-      members[size] = a
-      const gained = logSpoiled[doubtful[a]] - logTaken[doubtful[a]] + halfLn2Pi
-      const larger = subset | (1 << a)
-      logs[larger] = logs[subset] + gained + 0.5 * solved[size] * solved[size] - Math.log(root)
-      extend(a + 1, size + 1, larger)
+function setMaskedAside(
+  states: ReadingStates,
+  aside: SetAside,
+  must: number,
+  order: number[],
+  gained: number[],
+): void {
+  const kept = order.length
+  let sum = 0
+  let bestSum = 0
+  let bestCount = 0
+  for (let step = 1; step <= Math.min(mostMasked, states.count - kept - 1); step++) {
+    const next = mostGaining(aside, states.count, -Infinity)
+    if (next < 0) break
+    sum += setAside(aside, states, next)
+    order.push(next)
+    if (sum > bestSum) {
+      bestSum = sum
+      bestCount = step
     }
   }
-  extend(0, 0, 0)
-  const total = logSumExp(logs)
-  for (let a = 0; a < k; a++) probability[doubtful[a]] = 0
-  for (let subset = 1; subset < logs.length; subset++) {
-    const share = Math.exp(logs[subset] - total)
-    for (let a = 0; a < k; a++) if ((subset & (1 << a)) !== 0) probability[doubtful[a]] += share
+  order.length = kept + bestCount
+  // some were only met on the way: what gains by being taken again is taken again
+  let total = setAsideAnew(aside, states, must, order)
+  for (const p of order.slice(kept)) {
+    const without = order.filter((other) => other !== p)
+    const sumWithout = setAsideAnew(aside, states, must, without)
+    if (sumWithout < total) continue
+    total = sumWithout
+    order.splice(order.indexOf(p), 1)
   }
-  return total
+  setAsideAnew(aside, states, must, order)
+  const before = gained.reduce((a, b) => a + b, 0)
+  for (let k = kept; k < order.length; k++) gained.push((total - before) / (order.length - kept))
+}
+
+/** Arrays for the sum over the subsets of the doubtful readings. */
+interface SubsetArrays {
+  readonly reading: Int32Array
+  /** W over the doubtful, and W ρ, once for each of them that was decided on. */
+  readonly block: Float64Array
+  readonly right: Float64Array
+  /** By subset: ln of its weight but for the determinant, which is the product of the pivots. */
+  readonly log: Float64Array
+  readonly pivots: Float64Array
+}
+
+function subsetArrays(): SubsetArrays {
+  const k = mostDoubtful
+  return {
+    reading: new Int32Array(k),
+    block: new Float64Array((k + 1) * k * k),
+    right: new Float64Array((k + 1) * k),
+    log: new Float64Array(1 << k),
+    pivots: new Float64Array(1 << k),
+  }
+}
+
+function isDoubtful({ reading }: SubsetArrays, count: number, p: number): boolean {
+  for (let a = 0; a < count; a++) if (reading[a] === p) return true
+  return false
+}
+
+/** Readings whose two states weigh within e^±6 of each other, the closest first, at most seven. */
+function mostInDoubt(gain: Float64Array, n: number, { reading }: SubsetArrays): number {
+  let count = 0
+  for (let p = 0; p < n; p++) {
+    const size = Math.abs(gain[p])
+    if (!(size < doubtNats)) continue
+    let at = count
+    for (; at > 0 && Math.abs(gain[reading[at - 1]]) > size; at--)
+      if (at < mostDoubtful) reading[at] = reading[at - 1]
+    if (at < mostDoubtful) reading[at] = p
+    count = Math.min(mostDoubtful, count + 1)
+  }
+  return count
+}
+
+/**
+ * ln Σ over all subsets of the doubtful readings, relative to none of them spoiled; fills their probabilities.
+ * One reading after the other is decided on: taken, or set aside, which is a pivot on what W has left of those to
+ * come. O(2^k) and the block of W.
+ */
+function sumDoubtful(states: ReadingStates, work: StatesWorkspace, k: number): number {
+  const { aside, probability, subsets } = work
+  const { reading, block, right, log, pivots } = subsets
+  const { count: n, precision } = states
+  for (let a = 0; a < k; a++) {
+    const p = reading[a]
+    right[a] = aside.weighted[p]
+    for (let b = a; b < k; b++) {
+      let value = precisionEntry(precision, p, reading[b])
+      for (let at = 0; at < aside.count * n; at += n)
+        value -= aside.lost[at + p] * aside.lost[at + reading[b]]
+      block[a * k + b] = value
+    }
+  }
+  decide(aside.odds, subsets, k, 0, 0, 0, 1)
+  const size = 1 << k
+  let most = -Infinity
+  for (let subset = 0; subset < size; subset++) if (log[subset] > most) most = log[subset]
+  for (let subset = 0; subset < size; subset++)
+    log[subset] = Math.exp(log[subset] - most) / Math.sqrt(pivots[subset])
+  // halves: with and without the last of those that are not summed over yet
+  for (let a = k - 1, half = size >> 1; a >= 0; a--, half >>= 1) {
+    let spoiled = 0
+    for (let subset = 0; subset < half; subset++) {
+      spoiled += log[half + subset]
+      log[subset] += log[half + subset]
+    }
+    probability[reading[a]] = spoiled
+  }
+  for (let a = 0; a < k; a++) probability[reading[a]] /= log[0]
+  return most + Math.log(log[0])
+}
+
+/** Decides on the doubtful reading `a` and those after it; `subset`: those before it that are set aside. */
+function decide(
+  odds: Float64Array,
+  arrays: SubsetArrays,
+  k: number,
+  a: number,
+  subset: number,
+  gained: number,
+  product: number,
+): void {
+  const { reading, block, right, log, pivots } = arrays
+  if (a === k) {
+    log[subset] = gained
+    pivots[subset] = product
+    return
+  }
+  const from = a * k * k
+  const to = from + k * k
+  const now = a * k
+  const then = now + k
+  for (let i = a + 1; i < k; i++) {
+    right[then + i] = right[now + i]
+    for (let j = i; j < k; j++) block[to + i * k + j] = block[from + i * k + j]
+  }
+  decide(odds, arrays, k, a + 1, subset, gained, product)
+  const pivot = block[from + a * k + a]
+  const larger = subset | (1 << a)
+  if (!(pivot > 0)) {
+    for (let s = larger; s < 1 << k; s += 1 << (a + 1)) {
+      log[s] = -Infinity
+      pivots[s] = 1
+    }
+    return
+  }
+  const inverse = 1 / pivot
+  const moved = right[now + a] * inverse
+  for (let i = a + 1; i < k; i++) {
+    const share = block[from + a * k + i] * inverse
+    right[then + i] = right[now + i] - block[from + a * k + i] * moved
+    for (let j = i; j < k; j++)
+      block[to + i * k + j] = block[from + i * k + j] - share * block[from + a * k + j]
+  }
+  const more = odds[reading[a]] + 0.5 * right[now + a] * moved
+  decide(odds, arrays, k, a + 1, larger, gained + more, product * pivot)
 }

@@ -175,6 +175,20 @@ function logSpoiledDensity(
   return logAdd(log, Math.log(o.poorRate) + logPoorContactDensity(ohm - predictedOhm, sdOhm))
 }
 
+/** The same, taken over from a sound array for a reading that is hardly moved and widened. */
+export function logSpoiledOf(
+  { soundSdOhm, soundLogSpoiled }: PreparedLevel,
+  measurement: Measurement,
+  p: number,
+  predictedOhm: number,
+  riseOhm: number,
+  sdOhm: number,
+): number {
+  const few = unmovedShare * sdOhm
+  const isUnmoved = riseOhm < few && sdOhm - soundSdOhm[p] < few
+  return isUnmoved ? soundLogSpoiled[p] : logSpoiledDensity(measurement, p, predictedOhm, sdOhm)
+}
+
 /** ln of the chance of an over-range reading. */
 function logOverRange(o: Observation, predictedOhm: number, sdOhm: number): number {
   if (!Number.isFinite(predictedOhm)) return 0
@@ -204,7 +218,7 @@ export interface Stated {
 export function stateReadings(level: PreparedLevel, measurement: Measurement, shift: Shift): Stated {
   const { observations, kits, kitOf, addedMeanOhm } = measurement
   const n = observations.length
-  const { finite, soundSdOhm, soundLogSpoiled } = level
+  const { finite } = level
   const { networkOhm } = level.model
   const { riseOhm } = shift
   const m = finite.length
@@ -244,12 +258,7 @@ export function stateReadings(level: PreparedLevel, measurement: Measurement, sh
     const known = predictedOhm[p] !== Infinity
     residualOhm[i] = known ? ohm - predictedOhm[p] : 0
     mustSpoil[i] = known ? 0 : 1
-    const few = unmovedShare * sdOhm[p]
-    const unmoved =
-      Math.abs(predictedOhm[p] - networkOhm[p] - addedMeanOhm[p]) < few && sdOhm[p] - soundSdOhm[p] < few
-    logSpoiled[i] = unmoved
-      ? soundLogSpoiled[p]
-      : logSpoiledDensity(measurement, p, predictedOhm[p], sdOhm[p])
+    logSpoiled[i] = logSpoiledOf(level, measurement, p, predictedOhm[p], riseOhm[p], sdOhm[p])
   }
   const states: ReadingStates = {
     count: m,

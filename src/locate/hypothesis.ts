@@ -10,6 +10,11 @@ const soilMatters = 0.05
 /** Ohms of each pair at one soil level. */
 type OhmAt = (level: LevelModel) => Float64Array
 
+/** What a difference of ohms between two levels is worth within one; 0 where there is but one level. */
+export function soilSlopePerOhm(lower: LevelModel, upper: LevelModel): number {
+  return lower === upper ? 0 : soilCellLnSd / (upper.lnSoil - lower.lnSoil)
+}
+
 /** The soil level's share in the predictions, as a column of uncertainty: slopes between neighbouring levels. */
 export function soilColumn(levels: readonly LevelModel[], at: number, ohmAt: OhmAt, n: number): Float64Array {
   const column = new Float64Array(n)
@@ -18,7 +23,7 @@ export function soilColumn(levels: readonly LevelModel[], at: number, ohmAt: Ohm
   const upper = levels[Math.min(levels.length - 1, at + 1)]
   const low = ohmAt(lower)
   const high = ohmAt(upper)
-  const perOhm = soilCellLnSd / (upper.lnSoil - lower.lnSoil)
+  const perOhm = soilSlopePerOhm(lower, upper)
   for (let p = 0; p < n; p++) {
     const difference = high[p] - low[p]
     if (Number.isFinite(difference)) column[p] = difference * perOhm
@@ -76,6 +81,7 @@ export function badJointShift(
 }
 
 /** Whether the prediction of any reading depends on the soil level by more than a sliver of its uncertainty. */
-export function dependsOnSoil(shift: Shift, sdOhm: Float64Array): boolean {
-  return shift.columns[0].some((x, p) => Math.abs(x) > soilMatters * sdOhm[p])
+export function dependsOnSoil({ columns: [soilOhm] }: Pick<Shift, 'columns'>, sdOhm: Float64Array): boolean {
+  for (let p = 0; p < sdOhm.length; p++) if (Math.abs(soilOhm[p]) > soilMatters * sdOhm[p]) return true
+  return false
 }

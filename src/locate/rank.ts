@@ -1,9 +1,20 @@
 import { logAdd, logSumExp } from '../base/logSum.ts'
 import type { Network } from '../network/compile.ts'
-import { evidenceWorkspace, judge, prepareLevel, type Measurement, type PreparedLevel } from './evidence.ts'
-import { badJointShift, dependsOnSoil, risesOhm, soundShift } from './hypothesis.ts'
+import { riseOhm } from '../network/jointSweep.ts'
+import {
+  evidenceWorkspace,
+  prepareLevel,
+  stateReadings,
+  sumStated,
+  type EvidenceWorkspace,
+  type Measurement,
+  type PreparedLevel,
+  type Stated,
+} from './evidence.ts'
+import { badJointShift, dependsOnSoil, soundShift } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
 import { severitiesOf, type Severity } from './severities.ts'
+import { severityFamily, stateSeverity, turnTo, type SeverityFamily } from './severityFamily.ts'
 
 /** One way of being bad of one candidate, with its share of the posterior. */
 export interface RankedState {
@@ -41,37 +52,85 @@ export const leastShift = 2
 /** Hypotheses this far (in nats) below the best at the screening are not weighed further. */
 const screenNats = 20
 
-/** Euclidean norm of a rise in units of each reading's own standard deviation. */
-function shiftSize(rise: Float64Array, ownSdOhm: Float64Array): number {
-  let sum = 0
-  for (let p = 0; p < rise.length; p++) sum += (rise[p] / ownSdOhm[p]) ** 2
-  return Math.sqrt(sum)
-}
-
 interface Inputs {
-  readonly network: Network
-  readonly candidates: Candidates
   readonly models: readonly LevelModel[]
   readonly levels: readonly PreparedLevel[]
+  /** For each soil level, the severities of the candidate that is in hand. */
+  readonly families: readonly SeverityFamily[]
   readonly centre: number
   readonly measurement: Measurement
+  readonly work: EvidenceWorkspace
 }
 
-/** Severities of a candidate that the readings can show, with their prior. */
+/**
+ * Severities of a candidate that the readings can show, with their prior: the rises, each in units of its reading's
+ * own standard deviation, are at least `leastShift` together.
+ */
 function visibleSeverities(
-  { network, candidates, models, centre, measurement }: Inputs,
+  { models, centre, measurement }: Inputs,
+  { defectRate, medianOhm }: Network,
   k: number,
+  edge: number,
 ): Severity[] {
-  const edge = candidates.edge[k]
-  const n = measurement.observations.length
-  const rate = network.defectRate[edge]
-  const prior = Math.log(rate / (1 - rate))
-  return severitiesOf(network.medianOhm[edge])
-    .filter(({ addedOhm }) => {
-      const rises = risesOhm(models[centre], k, addedOhm, n)
-      return shiftSize(rises, measurement.ownSdOhm) >= leastShift
-    })
+  const { squared, loopS } = models[centre]
+  const { ownSdOhm } = measurement
+  const n = ownSdOhm.length
+  let square = 0
+  for (let p = 0, at = k * n; p < n; p++, at++) square += (squared[at] / ownSdOhm[p]) ** 2
+  const size = Math.sqrt(square)
+  const prior = Math.log(defectRate[edge] / (1 - defectRate[edge]))
+  return severitiesOf(medianOhm[edge])
+    .filter(({ addedOhm }) => riseOhm(size, loopS[k], addedOhm) >= leastShift)
     .map(({ addedOhm, logPrior }) => ({ addedOhm, logPrior: logPrior + prior }))
+}
+
+/** A hypothesis before the sum over contact states, and what its readings owe to the soil. */
+interface StatedAt {
+  readonly stated: Stated
+  /** The first is that of the soil. */
+  readonly columns: readonly Float64Array[]
+}
+
+/** Candidate `k` bad by `addedOhm` at one soil level; nothing bad where k is negative. */
+function stateAt(
+  { models, levels, families, measurement }: Inputs,
+  k: number,
+  addedOhm: number,
+  at: number,
+): StatedAt {
+  if (k >= 0) {
+    turnTo(families[at], k)
+    const stated = stateSeverity(families[at], addedOhm)
+    if (stated) return { stated, columns: [stated.soilOhm] }
+  }
+  const n = measurement.observations.length
+  const shift = k < 0 ? soundShift(models, at, n) : badJointShift(models, at, k, addedOhm, n)
+  return { stated: stateReadings(levels[at], measurement, shift), columns: shift.columns }
+}
+
+/** ln of the evidence, soil levels and contact states summed, and the level that explains the readings best. */
+function weigh(inputs: Inputs, k: number, addedOhm: number): { log: number; level: number } {
+  const { models, centre, work } = inputs
+  const { stated, columns } = stateAt(inputs, k, addedOhm, centre)
+  const isOfSoil = dependsOnSoil({ columns }, stated.sdOhm)
+  const middle = sumStated(stated, work, { quick: false }).logEvidence
+  if (!isOfSoil) return { log: middle, level: centre }
+  let log = -Infinity
+  let best = -Infinity
+  let bestLevel = centre
+  models.forEach(({ logWeight }, at) => {
+    const evidence =
+      at === centre
+        ? middle
+        : sumStated(stateAt(inputs, k, addedOhm, at).stated, work, { quick: false }).logEvidence
+    const weight = logWeight + evidence
+    log = logAdd(log, weight)
+    if (weight > best) {
+      best = weight
+      bestLevel = at
+    }
+  })
+  return { log, level: bestLevel }
 }
 
 /**
@@ -84,40 +143,22 @@ export function* rankJoints(
   models: readonly LevelModel[],
   measurement: Measurement,
 ): Generator<number, Ranking> {
-  const n = measurement.observations.length
   const levels = models.map((model) => prepareLevel(model, measurement))
-  const centre = models.findIndex((model) => model.lnSoil === 0)
-  const inputs: Inputs = { network, candidates, models, levels, centre, measurement }
-  const work = evidenceWorkspace(levels[0].finite.length)
-
-  const weigh = (k: number, addedOhm: number): { log: number; level: number } => {
-    const at = (level: number) =>
-      k < 0 ? soundShift(models, level, n) : badJointShift(models, level, k, addedOhm, n)
-    const shift = at(centre)
-    const middle = judge(levels[centre], measurement, shift, work, { quick: false })
-    if (!dependsOnSoil(shift, middle.sdOhm)) return { log: middle.logEvidence, level: centre }
-    let log = -Infinity
-    let best = -Infinity
-    let bestLevel = centre
-    levels.forEach((level, index) => {
-      const judged = index === centre ? middle : judge(level, measurement, at(index), work, { quick: false })
-      const weight = models[index].logWeight + judged.logEvidence
-      log = logAdd(log, weight)
-      if (weight > best) {
-        best = weight
-        bestLevel = index
-      }
-    })
-    return { log, level: bestLevel }
+  const inputs: Inputs = {
+    models,
+    levels,
+    families: levels.map((level, at) => severityFamily(models, at, level, measurement)),
+    centre: models.findIndex((model) => model.lnSoil === 0),
+    measurement,
+    work: evidenceWorkspace(levels[0].finite.length),
   }
-
-  const sound = weigh(-1, 0)
+  const sound = weigh(inputs, -1, 0)
   const screened: { k: number; severity: Severity; quick: number }[] = []
   let best = sound.log
   for (let k = 0; k < candidates.edge.length; k++) {
-    for (const severity of visibleSeverities(inputs, k)) {
-      const shift = badJointShift(models, centre, k, severity.addedOhm, n)
-      const quick = judge(levels[centre], measurement, shift, work, { quick: true }).logEvidence
+    for (const severity of visibleSeverities(inputs, network, k, candidates.edge[k])) {
+      const { stated } = stateAt(inputs, k, severity.addedOhm, inputs.centre)
+      const quick = sumStated(stated, inputs.work, { quick: true }).logEvidence
       screened.push({ k, severity, quick: quick + severity.logPrior })
       best = Math.max(best, quick + severity.logPrior)
     }
@@ -127,7 +168,7 @@ export function* rankJoints(
   const states = new Map<number, RankedState[]>()
   let done = 0
   for (const { k, severity } of kept) {
-    const { log, level } = weigh(k, severity.addedOhm)
+    const { log, level } = weigh(inputs, k, severity.addedOhm)
     const list = states.get(k) ?? []
     list.push({ severity, logWeight: log + severity.logPrior, level })
     states.set(k, list)
