@@ -17,7 +17,7 @@ describe('what to do about a suspect', () => {
 
   it('names the reading to repeat under the bond and what it should fall to', () => {
     expect(steps[2]).toContain('repeat reading 1')
-    expect(steps[2]).toContain('should fall from 1.8 Ω to about 0.031 Ω')
+    expect(steps[2]).toContain('should fall from 1.8 Ω to about 31 mΩ')
   })
 
   it('says what over range should come back to', () => {

@@ -89,8 +89,8 @@ describe('a joint', () => {
     ],
     [
       { form: 'given', ohm: 0.4, by: 'asBuilt' },
-      '0.4 Ω, entered for this joint as it was found',
-      '0.4 Ω, entered for this joint as it was found',
+      '400 mΩ, entered for this joint as it was found',
+      '400 mΩ, entered for this joint as it was found',
     ],
   ])('tells what its ohms were computed from: %o', (share, metric, us) => {
     const made = { ...joint, counted: { ...counted, madeOf: [share] } }

@@ -51,9 +51,9 @@ describe('headline', () => {
 describe('suspects', () => {
   it('open or raised, whichever is likelier first', () => {
     expect(describeState(jumper)).toBe(
-      'If it is bad, it is open (87 %); if only raised, by 0.4 Ω more than a sound one (90 % between 0.1 Ω and 3 Ω).',
+      'If it is bad, it is open (87 %); if only raised, by 400 mΩ more than a sound one (90 % between 100 mΩ and 3 Ω).',
     )
-    expect(describeState(threeAlike)).toMatch(/^If it is bad, it is raised by 0.4 Ω .*open: 20 %\.$/)
+    expect(describeState(threeAlike)).toMatch(/^If it is bad, it is raised by 400 mΩ .*open: 20 %\.$/)
     expect(describeState({ ...jumper, openProbability: 1, addedOhm: null })).toBe(
       'If it is bad, it is open (> 99 %).',
     )
@@ -62,8 +62,8 @@ describe('suspects', () => {
   it('evidence for: what was read, what sound and open joints would read, share, bits', () => {
     const text = describeOneEvidence(answerWith(), jumper, jumper.evidence[0], book)
     expect(text).toBe(
-      'Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2, read 1.8 Ω. Sound joints would read 0.031 Ω give ' +
-        'or take 0.02 Ω; with this joint open, 1.9 Ω. 31 % of the current crosses it. Speaks for it, 9 bits.',
+      'Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2, read 1.8 Ω. Sound joints would read 31 mΩ give ' +
+        'or take 20 mΩ; with this joint open, 1.9 Ω. 31 % of the current crosses it. Speaks for it, 9 bits.',
     )
   })
 
@@ -100,7 +100,7 @@ describe('readings', () => {
   it('poor contact: why, with the readings that contradict a joint, by number', () => {
     const text = describeReading(answerWith({ readings: [poor, reading('r2'), reading('r3')] }), 0, book)
     expect(text).toContain('poor contact probable (93 %)')
-    expect(text).toContain('reads 0.4 Ω where 0.031 Ω give or take 0.02 Ω is expected')
+    expect(text).toContain('reads 400 mΩ where 31 mΩ give or take 20 mΩ is expected')
     expect(text).toContain('no joint explains it without contradicting reading 2')
   })
 
@@ -114,7 +114,7 @@ describe('readings', () => {
     inLine: [{}, ['in line', '30 mΩ']],
     highBySuspect: [
       { readOhm: 1.8, expectedWithSuspectOhm: 1.9 },
-      ['1.8 Ω', '0.031 Ω', '1.9 Ω', 'the jumper between table 3'],
+      ['1.8 Ω', '31 mΩ', '1.9 Ω', 'the jumper between table 3'],
     ],
     poorContact: [{ readOhm: 0.4 }, ['poor contact', 'repeat']],
     highUnexplained: [{ readOhm: 0.4 }, ['neither a joint nor a poor contact', 'repeat']],
@@ -123,7 +123,7 @@ describe('readings', () => {
       ['lower than the network can read', '80 %', 'one part', 'nulled'],
     ],
     overRange: [{ readOhm: null, overRange: true }, ['over range', 'far-end clip and the lead first']],
-    noMetalPath: [{ readOhm: 0.3, path: 'soilOnly' }, ['no metal path', '0.3 Ω', 'soil']],
+    noMetalPath: [{ readOhm: 0.3, path: 'soilOnly' }, ['no metal path', '300 mΩ', 'soil']],
     setAside: [{ setAside: 'withdrawn' }, ['set aside', 'withdrawn']],
   }
   it.each(Object.keys(must) as ReadingVerdict[])('%s', (verdict) => {

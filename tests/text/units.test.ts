@@ -1,5 +1,7 @@
 import { expect, it, describe } from 'vitest'
 import {
+  finestStepOhm,
+  formatGiveOrTake,
   formatOhm,
   formatOhmSpread,
   formatReadOhm,
@@ -31,8 +33,10 @@ describe('ohms', () => {
     [0.00009999, '0.1 mΩ'],
     [0.031249, '31.2 mΩ'],
     [0.0999, '99.9 mΩ'],
-    [0.09996, '0.1 Ω'],
-    [0.42, '0.42 Ω'],
+    [0.09996, '100 mΩ'],
+    [0.42, '420 mΩ'],
+    [0.9994, '999 mΩ'],
+    [0.9996, '1 Ω'],
     [1.8, '1.8 Ω'],
     [999.4, '999 Ω'],
     [999.6, '1 kΩ'],
@@ -46,14 +50,17 @@ describe('ohms', () => {
 
   it('very small values are not written as nothing', () => {
     expect(formatOhm(1e-14)).toBe('< 0.0001 µΩ')
-    expect(formatOhm(1e-6, sharedOhmUnit([1.8, 1e-6]))).toBe('< 0.0001 Ω')
+    expect(formatOhm(1e-6, sharedOhmUnit([1.8, 1e-6]))).toBe('0.001 mΩ')
+    expect(formatOhm(1e-8, sharedOhmUnit([1.8, 1e-8]))).toBe('< 0.0001 mΩ')
   })
 
-  it('side by side, all take the unit of the largest finite one', () => {
+  it('side by side, all take the unit of the largest finite one, but what is below one ohm is in milliohms', () => {
     const unit = sharedOhmUnit([0.03, 1.8, Infinity, null])
     expect(unit.name).toBe('Ω')
-    expect(formatOhm(0.03, unit)).toBe('0.03 Ω')
+    expect(formatOhm(0.03, unit)).toBe('30 mΩ')
+    expect(formatOhm(0, unit)).toBe('0 Ω')
     expect(sharedOhmUnit([0.0312, 0.001]).name).toBe('mΩ')
+    expect(formatOhm(20, sharedOhmUnit([20, 4000]))).toBe('0.02 kΩ')
   })
 
   it('a value that is not a number is a bug, never a text', () => {
@@ -61,19 +68,48 @@ describe('ohms', () => {
     expect(() => formatOhm(-Infinity)).toThrow(/Internal error/)
   })
 
-  it('mean and spread share a unit; the spread has two figures', () => {
-    expect(formatOhmSpread(0.0312, 0.0213)).toBe('31.2 ± 21 mΩ')
+  it('mean and spread share a unit; each has two figures', () => {
+    expect(formatOhmSpread(0.0312, 0.0213)).toBe('31 ± 21 mΩ')
+    expect(formatOhmSpread(0.997, 0.0213)).toBe('1 ± 0.021 Ω')
     expect(formatOhmSpread(1.8, 0.00001)).toBe('1.8 ± < 0.0001 Ω')
     expect(formatOhmSpread(1.8, 0)).toBe('1.8 Ω')
     expect(formatOhmSpread(Infinity, Infinity)).toBe('no path')
     expect(formatOhmSpread(2, Infinity)).toBe('2 Ω, spread unknown')
   })
 
-  it('readings, also over range, and signed offsets', () => {
-    expect(formatReadOhm(0.4)).toBe('0.4 Ω')
+  it('predictions have two figures, and so has what they may be off by', () => {
+    expect(formatGiveOrTake(0.0408, 0.0191)).toBe('41 mΩ give or take 19 mΩ')
+    expect(formatGiveOrTake(2.6369, 0.0196)).toBe('2.6 Ω give or take 20 mΩ')
+    expect(formatGiveOrTake(2.6369, Infinity)).toBe('2.6 Ω')
+    expect(formatGiveOrTake(Infinity, Infinity)).toBe('no path')
+  })
+
+  it.each([
+    [0.4, '400 mΩ'],
+    [0.03, '30 mΩ'],
+    [0.0305, '30.5 mΩ'],
+    [0.1 + 0.2, '300 mΩ'],
+    [2.15, '2.15 Ω'],
+    [12.34, '12.34 Ω'],
+    [1999, '1.999 kΩ'],
+    [0, '0 Ω'],
+  ])('a reading of %d Ω keeps the digits that were typed: %s', (ohm, text) => {
+    expect(formatReadOhm(ohm)).toBe(text)
+  })
+
+  it('nothing but zeros says no more than less than one step of the meter', () => {
+    expect(formatReadOhm(0, null, 0.01)).toBe('below 10 mΩ')
+    expect(formatReadOhm(0.01, null, 0.01)).toBe('10 mΩ')
+    expect(finestStepOhm([0, 0.03, 2.15, null])).toBe(0.01)
+    expect(finestStepOhm([120, 0, 0.5])).toBe(0.1)
+    expect(finestStepOhm([0.1 + 0.2])).toBe(0.1)
+    expect(finestStepOhm([0, null])).toBeNull()
+  })
+
+  it('over range, and signed offsets', () => {
     expect(formatReadOhm(null)).toBe('over range')
     expect(formatReadOhm(null, 1999)).toBe('over range (more than 2 kΩ)')
-    expect(formatSignedOhm(0.012)).toBe('+12 mΩ')
+    expect(formatSignedOhm(0.01249)).toBe('+12 mΩ')
     expect(formatSignedOhm(-0.003)).toBe('−3 mΩ')
     expect(formatVolt(-0.0008)).toBe('−0.8 mV')
     expect(formatRoughOhm(0.01949)).toBe('19 mΩ')
