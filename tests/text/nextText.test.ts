@@ -75,9 +75,9 @@ describe('next actions in words', () => {
     )
     expect(textOf(pair)).toEqual([
       'Reference clip at R2/T1/F1.1, second clip at R2/T4/F1.2.',
-      'Nine times in ten it reads between 0.048 Ω and 2.2 Ω.',
-      'Below 0.22 Ω (33 %): then it is 71 % likely that nothing is bad that readings so far can show.',
-      'Above 0.22 Ω (67 %): then it is 98 % likely to be one of 2 joints: the jumper between table 3 and table 4 of ' +
+      'Nine times in ten it reads between 48 mΩ and 2.2 Ω.',
+      'Below 220 mΩ (33 %): then it is 71 % likely that nothing is bad that readings so far can show.',
+      'Above 220 mΩ (67 %): then it is 98 % likely to be one of 2 joints: the jumper between table 3 and table 4 of ' +
         'row 2 and the jumper between table 4 and table 5 of row 2.',
       'On average this settles 50 % of what is still open.',
     ])
@@ -117,10 +117,10 @@ describe('next actions in words', () => {
     )
   })
 
-  it('an outcome without ends is any reading in range; between has both in one unit', () => {
+  it('an outcome without ends is any reading in range; between has both', () => {
     expect(describeOutcome(pair, { ...below, toOhm: null }, book)).toMatch(/^Any reading within range/)
     const between: Outcome = { ...above, when: 'between', fromOhm: 0.05, toOhm: 2.1 }
-    expect(describeOutcome(pair, between, book)).toMatch(/^Between 0.05 Ω and 2.1 Ω \(67 %\)/)
+    expect(describeOutcome(pair, between, book)).toMatch(/^Between 50 mΩ and 2.1 Ω \(67 %\)/)
     expect(describeOutcome(pair, { ...above, when: 'overRange' }, book)).toMatch(/^Over range/)
   })
 
