@@ -14,6 +14,7 @@ export type LegendName =
   | 'conductor'
   | 'conductorEnd'
   | 'addedJoint'
+  | 'missingJoint'
   | 'enclosure'
   | 'earthBar'
   | 'rod'
@@ -37,6 +38,7 @@ export function legendWord(name: LegendName, words: Words): string {
     conductor: 'conductor',
     conductorEnd: 'landing of a conductor',
     addedJoint: 'extra joint',
+    missingJoint: 'joint found missing',
     enclosure: 'enclosure',
     earthBar: words.earthBar,
     rod: `${words.earth} rod`,
