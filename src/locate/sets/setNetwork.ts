@@ -141,7 +141,11 @@ function labelsOver(graph: Graph, nodes: readonly number[], islands: Islands): C
 }
 
 /** Potentials of all ends for an ampere through a candidate, solved when it is first asked for. */
-function potentialsOf({ graph, nodes, reach, levels }: SetNetwork, level: number, k: number): Float64Array {
+export function potentialsOf(
+  { graph, nodes, reach, levels }: SetNetwork,
+  level: number,
+  k: number,
+): Float64Array {
   const at = levels[level]
   at.potentialV[k] ??= potentialsAt(at.factor, reach, nodes, nodes[graph.from[k]], nodes[graph.to[k]])
   return present(at.potentialV[k], 'it was just solved')

@@ -1,0 +1,155 @@
+import { portion } from '../../base/portion.ts'
+import type { Network } from '../../network/compile.ts'
+import type { Measurement } from '../evidence.ts'
+import type { Candidates, LevelModel } from '../levels.ts'
+import type { Ranking } from '../rank.ts'
+import { regionsOf } from './regions.ts'
+import {
+  screenerOf,
+  searchRegion,
+  usualLimits,
+  type RegionWeights,
+  type Screener,
+  type SearchLimits,
+} from './searchRegion.ts'
+import {
+  joined,
+  stateKey,
+  visibleChoices,
+  weigherOf,
+  weighState,
+  withMember,
+  type Member,
+  type MemberList,
+  type SetInputs,
+  type StateWeight,
+  type Weigher,
+} from './setInputs.ts'
+import type { SetNetwork } from './setNetwork.ts'
+import { summarise, type SetRanking } from './setRanking.ts'
+
+/** Rounds in which the regions are searched anew because another one has changed. */
+const mostRounds = 8
+/** Extensions that are weighed in full before the site's likeliest state grows by one. */
+const triedToGrow = 3
+
+/** Readings, candidates and network at every soil level, with the severities that count. */
+export function setInputsOf(
+  network: Network,
+  candidates: Candidates,
+  models: readonly LevelModel[],
+  measurement: Measurement,
+  ranking: Ranking,
+  sets: SetNetwork,
+): SetInputs {
+  const centre = models.findIndex((model) => model.lnSoil === 0)
+  const choices = visibleChoices(network, candidates, models[centre], measurement)
+  return { network: sets, candidates, models, levels: ranking.levels, centre, measurement, choices }
+}
+
+/** What the ranking of single joints has weighed already need not be weighed again. */
+function takeOver(weigher: Weigher, ranking: Ranking): void {
+  const { choices } = weigher.inputs
+  weigher.known.set('', { logWeight: ranking.soundLogWeight, level: ranking.soundLevel })
+  for (const { candidate, states } of ranking.joints) {
+    for (const { severity, logWeight, level } of states) {
+      const choice = choices[candidate].findIndex(({ addedOhm }) => addedOhm === severity.addedOhm)
+      if (choice >= 0) weigher.known.set(stateKey([{ candidate, choice }]), { logWeight, level })
+    }
+  }
+}
+
+interface SiteState extends StateWeight {
+  readonly members: MemberList
+}
+
+/** From the likeliest single joint, or none, joint by joint to a state that no further one makes likelier. */
+function* grow(
+  weigher: Weigher,
+  screen: Screener,
+  regionOf: Int32Array,
+  mostBad: number,
+): Generator<number, SiteState> {
+  let state: SiteState = { members: [], ...weighState(weigher, []) }
+  for (const [key, weight] of weigher.known) {
+    if (weight.logWeight <= state.logWeight || key === '') continue
+    const [candidate, choice] = key.split(':').map(Number)
+    state = { members: [{ candidate, choice }], ...weight }
+  }
+  for (;;) {
+    yield 0
+    const { members } = state
+    const room = (k: number) =>
+      members.filter(({ candidate }) => regionOf[candidate] === regionOf[k]).length < mostBad
+    const best = screen(members, state.level)
+      .flatMap((gains, candidate) => {
+        if (gains.length === 0 || !room(candidate)) return []
+        const choice = gains.indexOf(Math.max(...gains))
+        return gains[choice] > 0 ? [{ candidate, choice, gain: gains[choice] }] : []
+      })
+      .sort((a, b) => b.gain - a.gain)
+    const last = state
+    for (const { candidate, choice } of best.slice(0, triedToGrow)) {
+      const larger = withMember(members, { candidate, choice })
+      const weight = weighState(weigher, larger)
+      if (weight.logWeight > state.logWeight) state = { members: larger, ...weight }
+      yield 0
+    }
+    if (state === last) return state
+  }
+}
+
+/**
+ * Ranks sets of bad joints, any number on a site, up to `mostBad` in each region of candidates that share readings.
+ *
+ * Regions are coupled by what all readings share: lead offset, level of the joint kinds, gain, soil. Each is searched
+ * with the others in their likeliest state, all readings weighed together, until no region changes any more (iterated
+ * conditional modes; Besag 1986). What is said of a region is exact given the others; the site's probabilities are
+ * the product over regions. With a single region nothing is approximate but what was not explored.
+ *
+ * Deterministic. Yields between states.
+ */
+export function* rankSets(
+  inputs: SetInputs,
+  ranking: Ranking,
+  limits: SearchLimits = usualLimits,
+): Generator<number, SetRanking> {
+  const weigher = weigherOf(inputs)
+  takeOver(weigher, ranking)
+  const screen = screenerOf(weigher)
+  const regions = regionsOf(inputs)
+  const regionOf = new Int32Array(inputs.choices.length).fill(-1)
+  regions.forEach((region, r) => region.forEach((k) => (regionOf[k] = r)))
+  let { members } = yield* portion(grow(weigher, screen, regionOf, limits.mostBad), 0, 0)
+  const inRegion = (r: number) => members.filter(({ candidate }) => regionOf[candidate] === r)
+  const found: RegionWeights[] = []
+  const searchedBeside: string[] = []
+  for (let round = 0; round < mostRounds; round++) {
+    let changed = false
+    for (let r = 0; r < regions.length; r++) {
+      const others = members.filter(({ candidate }) => regionOf[candidate] !== r)
+      const beside = stateKey(others)
+      if (searchedBeside[r] === beside) continue
+      const from = 0.1 + (0.9 * r) / regions.length
+      found[r] = yield* portion(
+        searchRegion(weigher, screen, regions[r], others, limits),
+        from,
+        0.9 / regions.length,
+      )
+      searchedBeside[r] = beside
+      const best: readonly Member[] = likeliest(found[r])
+      if (stateKey(best) === stateKey(inRegion(r))) continue
+      members = joined(best, others)
+      changed = true
+    }
+    if (!changed) break
+  }
+  return summarise(inputs, found, { members, ...weighState(weigher, members) }, weigher.judged)
+}
+
+/** The likeliest state of a region, whichever set it belongs to. */
+function likeliest({ sets }: RegionWeights): MemberList {
+  let best = sets[0].states[0]
+  for (const { states } of sets) if (states[0].logWeight > best.logWeight) best = states[0]
+  return best.members
+}

@@ -1,0 +1,44 @@
+import { largestRiseOhm } from '../../network/jointSweep.ts'
+import type { SetInputs } from './setInputs.ts'
+
+/** A candidate and a reading hang together when its opening moves the reading by this share of its spread. */
+export const linkShare = 0.25
+
+/**
+ * Candidates that share a reading, directly or through others, by ascending candidate and region by region in the
+ * order of their first: connected components of candidates and readings, after leaving out what moves a reading by
+ * less than `linkShare` of its spread on a sound array of the stated soil. O(candidates × readings).
+ */
+export function regionsOf(
+  { models, levels, centre, choices }: SetInputs,
+  share = linkShare,
+): readonly (readonly number[])[] {
+  const { squared, loopS, networkOhm } = models[centre]
+  const { soundSdOhm } = levels[centre]
+  const n = networkOhm.length
+  const root = Array.from(choices, (_, k) => k)
+  const find = (k: number): number => {
+    while (root[k] !== k) k = root[k] = root[root[k]]
+    return k
+  }
+  const firstOf = new Int32Array(n).fill(-1)
+  choices.forEach((severities, k) => {
+    if (severities.length === 0) return
+    for (let p = 0; p < n; p++) {
+      if (largestRiseOhm(squared[k * n + p], loopS[k]) < share * soundSdOhm[p]) continue
+      if (firstOf[p] < 0) firstOf[p] = k
+      const one = find(firstOf[p])
+      const other = find(k)
+      root[Math.max(one, other)] = Math.min(one, other)
+    }
+  })
+  const regions = new Map<number, number[]>()
+  choices.forEach((severities, k) => {
+    if (severities.length === 0) return
+    const at = find(k)
+    const region = regions.get(at) ?? []
+    region.push(k)
+    regions.set(at, region)
+  })
+  return [...regions.values()]
+}
