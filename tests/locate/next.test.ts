@@ -95,6 +95,7 @@ describe('next actions', () => {
     ['one high', withReadings(bare, oneHigh)],
     ['end high', withReadings(bare, endHigh)],
     ['far high', withReadings(bare, farHigh)],
+    ['bracketed', withReadings(bare, bracketed)],
     [
       'over range',
       withReadings(

@@ -29,65 +29,78 @@ export interface Hypotheses {
 
 const keptShare = 0.995
 const mostKept = 150
-/** A class with so much is not lost altogether. */
-const leastOfClass = 1e-4
+/** A group with so much is not lost altogether. */
+const leastOfGroup = 1e-4
 
-/**
- * The heaviest states of nothing bad and of every ranked joint, until 99.5 % of the posterior are covered or 150 are
- * kept; nothing bad always among them, and the heaviest of each class that weighs anything. The weight of the rest
- * goes to those kept of its class; that of a class without any, to all.
- */
-export function heaviestHypotheses(ranking: Ranking, groups: readonly JointGroup[]): Hypotheses {
-  const groupClasses = groups.length + 2
-  const classOf = new Map<number, number>()
-  const groupOf = [0]
-  groups.forEach(({ joints }, g) =>
-    joints.forEach(({ candidate }) => {
-      classOf.set(candidate, groupOf.length)
-      groupOf.push(1 + g)
-    }),
-  )
-  const classes = groupOf.push(groupClasses - 1)
+type State = Omit<Hypothesis, 'classOf'> & { readonly group: number }
+
+/** Heaviest first. */
+const byWeight = (a: State, b: State) => b.weight - a.weight || a.edge - b.edge || a.addedOhm - b.addedOhm
+
+/** Nothing bad, and every state of every ranked joint, with the number of its group class. */
+function statesOf(ranking: Ranking, groups: readonly JointGroup[]): readonly State[] {
+  const groupOf = new Map<number, number>()
+  groups.forEach(({ joints }, g) => joints.forEach(({ candidate }) => groupOf.set(candidate, 1 + g)))
   const weightOf = (log: number) => Math.exp(log - ranking.logTotal)
-  const sound: Hypothesis = {
-    classOf: 0,
-    weight: weightOf(ranking.soundLogWeight),
-    level: ranking.soundLevel,
+  const { soundLevel: level, soundLogWeight } = ranking
+  const sound: State = {
+    group: 0,
+    weight: weightOf(soundLogWeight),
+    level,
     candidate: -1,
     edge: -1,
     addedOhm: 0,
   }
   const bad = ranking.joints.flatMap(({ candidate, edge, states }) =>
-    states.map(({ severity, logWeight, level }): Hypothesis => ({
-      classOf: classOf.get(candidate) ?? classes - 1,
-      weight: weightOf(logWeight),
-      level,
-      candidate,
-      edge,
-      addedOhm: severity.addedOhm,
-    })),
+    states.map(({ severity: { addedOhm }, logWeight, level }): State => {
+      const group = groupOf.get(candidate) ?? groups.length + 1
+      return { group, weight: weightOf(logWeight), level, candidate, edge, addedOhm }
+    }),
   )
-  bad.sort((a, b) => b.weight - a.weight || a.edge - b.edge || a.addedOhm - b.addedOhm)
-  const wholeOf = new Float64Array(classes)
-  for (const { classOf: c, weight } of [sound, ...bad]) wholeOf[c] += weight
-  const keptOf = new Float64Array(classes)
-  const kept = [sound]
-  let covered = (keptOf[0] = sound.weight)
-  for (const state of bad) {
-    const c = state.classOf
-    const isWanted = covered < keptShare && kept.length < mostKept
-    const isOnly = keptOf[c] === 0 && wholeOf[c] >= leastOfClass
+  return [sound, ...bad.sort(byWeight)]
+}
+
+/**
+ * The heaviest states of nothing bad and of every ranked joint, until 99.5 % of the posterior are covered or 150 are
+ * kept; nothing bad always among them, and the heaviest of each group that weighs anything. The weight of the rest
+ * goes to those kept of its group; that of a group without any, to all.
+ */
+export function heaviestHypotheses(ranking: Ranking, groups: readonly JointGroup[]): Hypotheses {
+  const groupClasses = groups.length + 2
+  const states = statesOf(ranking, groups)
+  const whole = new Float64Array(groupClasses)
+  for (const { group, weight } of states) whole[group] += weight
+  const keptOf = new Float64Array(groupClasses)
+  const kept: State[] = []
+  let covered = 0
+  for (const state of states) {
+    const isWanted = kept.length === 0 || (covered < keptShare && kept.length < mostKept)
+    const isOnly = keptOf[state.group] === 0 && whole[state.group] >= leastOfGroup
     if (!isWanted && !isOnly) continue
     kept.push(state)
     covered += state.weight
-    keptOf[c] += state.weight
+    keptOf[state.group] += state.weight
   }
-  const total = wholeOf.reduce((sum, weight, c) => (keptOf[c] > 0 ? sum + weight : sum), 0)
-  const all = kept
-    .map((state) => {
-      const share = keptOf[state.classOf] > 0 ? state.weight / keptOf[state.classOf] : 0
-      return { ...state, weight: (share * wholeOf[state.classOf]) / total }
-    })
-    .sort((a, b) => b.weight - a.weight || a.edge - b.edge || a.addedOhm - b.addedOhm)
-  return { classes, groupClassOf: Int32Array.from(groupOf), groupClasses, all }
+  const total = whole.reduce((sum, weight, g) => (keptOf[g] > 0 ? sum + weight : sum), 0)
+  const { classOf, groupClassOf } = classesOf(kept, groups)
+  const all = kept.toSorted(byWeight).map(({ group, ...state }): Hypothesis => {
+    const share = keptOf[group] > 0 ? state.weight / keptOf[group] : 0
+    const own = classOf.get(state.candidate) ?? groupClassOf.length - 1
+    return { ...state, classOf: own, weight: (share * whole[group]) / total }
+  })
+  return { classes: groupClassOf.length, groupClassOf, groupClasses, all }
+}
+
+/** A class for nothing bad, for each joint of a group with a state that is kept, and for the joints of no group. */
+function classesOf(kept: readonly State[], groups: readonly JointGroup[]) {
+  const isKept = new Set(kept.map(({ candidate }) => candidate))
+  const classOf = new Map([[-1, 0]])
+  const groupClassOf = [0]
+  groups.forEach(({ joints }, g) => {
+    for (const { candidate } of joints) {
+      if (isKept.has(candidate)) classOf.set(candidate, groupClassOf.push(1 + g) - 1)
+    }
+  })
+  groupClassOf.push(groups.length + 1)
+  return { classOf, groupClassOf: Int32Array.from(groupClassOf) }
 }

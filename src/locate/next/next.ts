@@ -87,7 +87,7 @@ export function* nextActions(
   const first = groups.length > 0 ? Math.exp(groups[0].logWeight - ranking.logTotal) : 0
   const isHeld = first >= foundFrom && (yield* staged('explain', heldProbability(posterior))) >= heldFrom
   const names = classNames(posterior, hypotheses)
-  const ranked = rankActions(posterior, names, weighed, looks)
+  const ranked = yield* staged('explain', rankActions(posterior, names, weighed, looks))
   const isFound = isHeld && (groups[0].joints.length === 1 || !splitsFirst(ranked))
   const isToBeSeen = isFound || (ranked.length === 0 && first >= suspectedFrom)
   return {
@@ -100,9 +100,9 @@ export function* nextActions(
   }
 }
 
-function classNames({ prepared: { network }, groups }: Posterior, hypotheses: Hypotheses): ClassNames {
-  const edges = [-1, ...groups.flatMap(({ joints }) => joints.map(({ edge }) => edge))]
-  return { ...hypotheses, jointOf: (classOf) => addressOfJoint(network, edges[classOf]) }
+function classNames({ prepared: { network } }: Posterior, hypotheses: Hypotheses): ClassNames {
+  const edgeOf = new Map(hypotheses.all.map(({ classOf, edge }) => [classOf, edge]))
+  return { ...hypotheses, jointOf: (classOf) => addressOfJoint(network, edgeOf.get(classOf) ?? -1) }
 }
 
 function addressOfJoint({ index, jointOfEdge }: Network, edge: number): string {
@@ -258,12 +258,12 @@ function writeLook({ prepared: { network } }: Posterior, names: ClassNames, look
 }
 
 /** What can be done, by information per minute; of looks at one group the best only. */
-function rankActions(
+function* rankActions(
   posterior: Posterior,
   names: ClassNames,
   weighed: readonly Weighed[],
   looks: readonly Look[],
-): readonly NextAction[] {
+): Generator<number, readonly NextAction[]> {
   const perMinute = ({ nats, minutes }: { readonly nats: number; readonly minutes: number }) =>
     nats / Math.LN2 / minutes
   const bestLook = (group: number) =>
@@ -281,11 +281,16 @@ function rankActions(
       write: () => writeLook(posterior, names, look),
     })),
   ]
-  return choices
+  const best = choices
     .filter(({ value }) => value > leastBitsPerMinute)
     .sort((a, b) => b.value - a.value)
     .slice(0, mostActions)
-    .map(({ write }) => write())
+  const actions: NextAction[] = []
+  for (const { write } of best) {
+    actions.push(write())
+    yield actions.length / best.length
+  }
+  return actions
 }
 
 /** No reading is worth more than seeing to the first group: a look at it, then its torque. */
