@@ -16,7 +16,7 @@ import {
 } from './contactStates.ts'
 import type { LevelModel } from './levels.ts'
 import type { Observation } from './observations.ts'
-import { widened, type Precision } from './precision.ts'
+import { timesPrecision, widened, type Precision } from './precision.ts'
 
 /** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
 export const otherwiseWrong = 0.002
@@ -265,6 +265,7 @@ export function stateReadings(level: PreparedLevel, measurement: Measurement, sh
     precision,
     logDeterminant: determinant,
     residualOhm,
+    weighted: timesPrecision(precision, residualOhm, new Float64Array(m)),
     logTaken: level.logTaken,
     logSpoiled,
     mustSpoil,

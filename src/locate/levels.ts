@@ -62,6 +62,19 @@ function chooseCandidates(
   return Int32Array.from(touched.filter(isChosen)).sort()
 }
 
+function writeShares(
+  { edge, squared: share }: PairRow,
+  p: number,
+  n: number,
+  place: Int32Array,
+  squared: Float64Array,
+): void {
+  for (let k = 0; k < edge.length; k++) {
+    const candidate = place[edge[k]] - 1
+    if (candidate >= 0) squared[candidate * n + p] = share[k]
+  }
+}
+
 /** What the rows of the readings' pairs say, as arrays over readings and candidates. `place`: candidate by edge, from 1. */
 function modelOf(
   loopS: Float64Array,
@@ -73,11 +86,12 @@ function modelOf(
   const covariance = new Float64Array(n * n)
   const squared = new Float64Array(candidates.length * n)
   rows.forEach((row, p) => {
-    for (let q = 0; q < n; q++) covariance[p * n + q] = covarianceOf(row, rows[q])
-    for (let k = 0; k < row.edge.length; k++) {
-      const candidate = place[row.edge[k]] - 1
-      if (candidate >= 0) squared[candidate * n + p] = row.squared[k]
+    for (let q = 0; q <= p; q++) {
+      const shared = covarianceOf(row, rows[q])
+      covariance[p * n + q] = shared
+      covariance[q * n + p] = shared
     }
+    writeShares(row, p, n, place, squared)
   })
   return {
     networkOhm: Float64Array.from(rows, ({ meanOhm }) => meanOhm),

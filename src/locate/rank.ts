@@ -60,6 +60,8 @@ interface Inputs {
   readonly centre: number
   readonly measurement: Measurement
   readonly work: EvidenceWorkspace
+  /** By median: many joints have the same. */
+  readonly severities: Map<number, readonly Severity[]>
 }
 
 /**
@@ -67,7 +69,7 @@ interface Inputs {
  * own standard deviation, are at least `leastShift` together.
  */
 function visibleSeverities(
-  { models, centre, measurement }: Inputs,
+  { models, centre, measurement, severities }: Inputs,
   { defectRate, medianOhm }: Network,
   k: number,
   edge: number,
@@ -79,7 +81,10 @@ function visibleSeverities(
   for (let p = 0, at = k * n; p < n; p++, at++) square += (squared[at] / ownSdOhm[p]) ** 2
   const size = Math.sqrt(square)
   const prior = Math.log(defectRate[edge] / (1 - defectRate[edge]))
-  return severitiesOf(medianOhm[edge])
+  const median = medianOhm[edge]
+  const all = severities.get(median) ?? severitiesOf(median)
+  severities.set(median, all)
+  return all
     .filter(({ addedOhm }) => riseOhm(size, loopS[k], addedOhm) >= leastShift)
     .map(({ addedOhm, logPrior }) => ({ addedOhm, logPrior: logPrior + prior }))
 }
@@ -151,6 +156,7 @@ export function* rankJoints(
     centre: models.findIndex((model) => model.lnSoil === 0),
     measurement,
     work: evidenceWorkspace(levels[0].finite.length),
+    severities: new Map(),
   }
   const sound = weigh(inputs, -1, 0)
   const screened: { k: number; severity: Severity; quick: number }[] = []
