@@ -29,13 +29,15 @@ export interface CameraOptions {
 const mostPxPerM = 500
 /** The site may be seen this much smaller than it fits. */
 const smallestShareOfFit = 0.5
-const fitMarginPx = 28
+const fitMargins: Inset = { top: 28, right: 28, bottom: 28, left: 28 }
 /** So much of the site always stays in view. */
 const keptInViewPx = 80
 const glideMs = 260
 /** A module seen from so near is enough when the view goes to one thing. */
 const nearestFocusPxPerM = 90
-const focusMarginPx = 60
+const focusMargins: Inset = { top: 60, right: 60, bottom: 60, left: 60 }
+/** Margins leave at least so much of a small map to what is shown. */
+const mostMarginShare = 0.2
 
 /**
  * Where the map is looked at from. d3-zoom holds the only transform, on the element that takes the gestures;
@@ -47,6 +49,7 @@ export class Camera {
   readonly #zoom: ZoomBehavior<HTMLElement, unknown>
   #bounds: RectM = { minX: -1, minY: -1, maxX: 1, maxY: 1 }
   #inset: Inset = noInset
+  #margins: Inset = fitMargins
   #widthPx = 0
   #heightPx = 0
   #dpr = 1
@@ -80,10 +83,11 @@ export class Camera {
     return { x, y, k, widthPx: this.#widthPx, heightPx: this.#heightPx, dpr: this.#dpr }
   }
 
-  /** What there is to see, and what covers the sides of the view. */
-  setBounds(bounds: RectM, inset: Inset = noInset): void {
+  /** What there is to see, what covers the sides of the view, and what stays free around the whole. */
+  setBounds(bounds: RectM, inset: Inset = noInset, margins: Inset = fitMargins): void {
     this.#bounds = bounds
     this.#inset = inset
+    this.#margins = margins
     this.#limitScale()
   }
 
@@ -95,13 +99,13 @@ export class Camera {
     this.#heightPx = heightPx
     this.#dpr = dpr
     this.#limitScale()
-    if (this.#isFitted) return this.#go(this.#fitted(this.#bounds, fitMarginPx, Infinity), false, true)
+    if (this.#isFitted) return this.#go(this.#fitted(this.#bounds, this.#margins, Infinity), false, true)
     const { x, y, k } = this.#transform
     this.#go(zoomIdentity.translate(x + dx, y + dy).scale(k), false, false)
   }
 
   fit(isGliding = true): void {
-    this.#go(this.#fitted(this.#bounds, fitMarginPx, Infinity), isGliding, true)
+    this.#go(this.#fitted(this.#bounds, this.#margins, Infinity), isGliding, true)
   }
 
   /** By a factor, about a point of the screen; about the middle of what is not covered where none is given. */
@@ -127,7 +131,7 @@ export class Camera {
   /** Brings a rectangle to the middle, as large as it fits, no nearer than needed to tell modules apart. */
   focusOn(rect: RectM, isGliding = true): void {
     const nearest = Math.max(nearestFocusPxPerM, Math.min(this.view.k, 2 * nearestFocusPxPerM))
-    this.#go(this.#fitted(rect, focusMarginPx, nearest), isGliding, false)
+    this.#go(this.#fitted(rect, focusMargins, nearest), isGliding, false)
   }
 
   /** Moves no further than needed for a place of the plan to be seen, with some room around it. */
@@ -175,23 +179,27 @@ export class Camera {
     return [(room.left + room.right) / 2, (room.top + room.bottom) / 2]
   }
 
-  #fitted({ minX, minY, maxX, maxY }: RectM, marginPx: number, nearest: number): ZoomTransform {
-    const room = this.#room(marginPx)
-    const widthPx = Math.max(room.right - room.left, 40)
-    const heightPx = Math.max(room.bottom - room.top, 40)
+  #fitted({ minX, minY, maxX, maxY }: RectM, margins: Inset, nearest: number): ZoomTransform {
+    const room = this.#room(0)
+    const mostX = mostMarginShare * this.#widthPx
+    const mostY = mostMarginShare * this.#heightPx
+    const left = room.left + Math.min(margins.left, mostX)
+    const right = room.right - Math.min(margins.right, mostX)
+    const top = room.top + Math.min(margins.top, mostY)
+    const bottom = room.bottom - Math.min(margins.bottom, mostY)
     const k = Math.min(
-      widthPx / Math.max(maxX - minX, 1e-3),
-      heightPx / Math.max(maxY - minY, 1e-3),
+      Math.max(right - left, 40) / Math.max(maxX - minX, 1e-3),
+      Math.max(bottom - top, 40) / Math.max(maxY - minY, 1e-3),
       nearest,
       mostPxPerM,
     )
-    const [px, py] = this.#middle()
+    const [px, py] = [(left + right) / 2, (top + bottom) / 2]
     return zoomIdentity.translate(px - (k * (minX + maxX)) / 2, py + (k * (minY + maxY)) / 2).scale(k)
   }
 
   #limitScale(): void {
     if (this.#widthPx < 1 || this.#heightPx < 1) return
-    const fit = this.#fitted(this.#bounds, fitMarginPx, Infinity).k
+    const fit = this.#fitted(this.#bounds, this.#margins, Infinity).k
     this.#zoom.scaleExtent([fit * smallestShareOfFit, Math.max(mostPxPerM, fit)])
   }
 

@@ -13,6 +13,8 @@ import { nextHead, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
 import { isSameSite, type Bundled, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
+import { fitMargins } from './mapRoom.ts'
+import { rowNames } from './placeNames.ts'
 import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
 import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
@@ -81,7 +83,7 @@ export class MapController {
       onchange: () => this.#onView(),
       mayMove: this.#gestures.mayMove,
     })
-    this.#camera.setBounds(this.#geometry.boundsM, input.inset)
+    this.#setBounds(input)
     this.#overlay.update(this.#sceneOf(input))
     this.#unwatch = watchSize(elements.host, (size) => this.#resize(size))
   }
@@ -92,7 +94,7 @@ export class MapController {
     if (next === previous) return
     this.#input = next
     if (next.index !== previous.index) this.#takeDrawing(previous.index, next)
-    if (next.inset !== previous.inset) this.#camera.setBounds(this.#geometry.boundsM, next.inset)
+    if (next.inset !== previous.inset) this.#setBounds(next)
     if (next.linking !== previous.linking || next.index !== previous.index) this.#gestures.cancel()
     const { marks } = next
     if (
@@ -170,12 +172,17 @@ export class MapController {
     return { geometry: this.#geometry, marks, palette: palettes[themeName] }
   }
 
-  #takeDrawing(previous: SiteIndex, { index, inset }: MapInput): void {
+  #setBounds({ inset }: MapInput): void {
+    this.#camera.setBounds(this.#geometry.boundsM, inset, fitMargins(rowNames(this.#geometry)))
+  }
+
+  #takeDrawing(previous: SiteIndex, next: MapInput): void {
+    const { index } = next
     this.#geometry = buildGeometry(index)
     this.#hits = new HitIndex(this.#geometry)
     this.#pick = null
     this.#current = -1
-    this.#camera.setBounds(this.#geometry.boundsM, inset)
+    this.#setBounds(next)
     if (!isSameSite(previous, index)) this.#camera.fit(false)
   }
 
@@ -212,7 +219,8 @@ export class MapController {
     if (view.widthPx < 1 || view.heightPx < 1) return
     if (this.#hover) this.#tellHover()
     const isMoving = this.#isMoving
-    this.#overlay.layOut({ view, inset: this.#input.inset, isMoving, link: this.#link })
+    const hasNote = this.#bundles.lines > 0
+    this.#overlay.layOut({ view, inset: this.#input.inset, isMoving, link: this.#link, hasNote })
     // What was drawn over the base while it moved has to go when it rests.
     if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input

@@ -4,6 +4,10 @@ import type { PointM } from '../model/schema/primitives.ts'
 import type { Target } from '../tools/tap.ts'
 import type { Inset } from './camera.ts'
 import type { MapGeometry } from './geometry.ts'
+import { labelRoom } from './mapRoom.ts'
+import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
+import { rowNames, type RowNames } from './placeNames.ts'
+import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import { jointPointM, partPointM } from './markPoints.ts'
 import { currentArrows, currentWays, type CurrentWays } from './overlayCurrents.ts'
@@ -27,9 +31,10 @@ import {
   type ReadingEdges,
   type SeenReading,
 } from './overlayEdges.ts'
-import { boxAround, placeLabels, type PlacedLabel } from './overlayLabels.ts'
+import type { PlacedLabel } from './overlayLabels.ts'
+import { cornerBox, layLabels } from './overlayLayOut.ts'
+import type { NameText } from './overlayNames.ts'
 import { outlineOf, partOutline, type Outline } from './overlayOutlines.ts'
-import { labelWishes, middleBox } from './overlayReadingLabels.ts'
 import { scaleBar } from './overlayScale.ts'
 import {
   pointerRadiusPx,
@@ -63,11 +68,10 @@ export interface OverlayMoment {
   /** While the view moves, labels rest. */
   readonly isMoving: boolean
   readonly link: LinkLine | null
+  /** A line at the top tells of readings that are drawn together. */
+  readonly hasNote: boolean
 }
 
-const mostLabels = 48
-/** One label for so much of the view: more would hide what they speak of. */
-const labelRoomPx2 = 32_000
 /** So few ranks stay readable while the view moves; more of them would cost the movement its smoothness. */
 const mostMovingPlates = 8
 const pointerEdgePx = 30
@@ -97,7 +101,11 @@ export class Overlay {
   #rings: readonly SuspectRing[] = []
   #pointers: readonly SuspectPointer[] = []
   #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
+  #rowNames: RowNames = { rows: [], pitchM: Infinity }
+  #named: NamedPlaces = { tables: [], rows: new Set() }
+  #names: readonly PlacedLabel<NameText>[] = []
   readonly #widths = new Map<string, number>()
+  readonly #nameWidths = new Map<string, number>()
 
   constructor(container: HTMLDivElement) {
     this.#container = container
@@ -128,6 +136,10 @@ export class Overlay {
     }
     if (isOther || previous.marks.currentPerAmpere !== marks.currentPerAmpere) {
       this.#ways = currentWays(geometry, marks.currentPerAmpere ?? new Float32Array(0))
+    }
+    if (isOther) this.#rowNames = rowNames(geometry)
+    if (isOther || previous.marks.suspects !== marks.suspects || previous.marks.picked !== marks.picked) {
+      this.#named = namedPlaces(geometry, marks)
     }
     this.#picked = outlineOf(geometry, marks, marks.picked)
     this.#hovered = outlineOf(geometry, marks, marks.hovered)
@@ -168,6 +180,7 @@ export class Overlay {
     this.#drawOutlines(context, this.#scene, view)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
     this.#drawPair(context, this.#scene, this.#moment)
+    drawNames(context, this.#names, palette)
     if (!isMoving) drawLabels(context, this.#labels, palette)
     drawPointers(context, this.#pointers, palette)
     this.#drawScale(context, this.#scene, this.#moment)
@@ -222,7 +235,7 @@ export class Overlay {
     if (this.#stage.height() !== heightPx) this.#stage.height(heightPx)
   }
 
-  #arrange(scene: OverlayScene, { view, inset, isMoving }: OverlayMoment): void {
+  #arrange(scene: OverlayScene, { view, inset, isMoving, hasNote }: OverlayMoment): void {
     const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
     const placed: PlacedSuspect[] = this.#suspectsM.map(({ mark, atM }) => ({
       mark,
@@ -235,37 +248,34 @@ export class Overlay {
       right: view.widthPx - inset.right - pointerEdgePx,
       bottom: view.heightPx - inset.bottom - pointerEdgePx,
     })
+    const room = labelRoom(view, inset, hasNote)
+    const nameRoom = { view, room, widthOf: (text: string) => this.#nameWidthOf(text) }
     if (isMoving) {
       this.#labels = []
+      this.#names = []
       return
     }
-    const seen = this.#seenReadings()
-    const taken = [
-      ...this.#rings.map(({ at, radiusPx }) => ({
-        left: at.x - radiusPx,
-        top: at.y - radiusPx,
-        right: at.x + radiusPx,
-        bottom: at.y + radiusPx,
-      })),
-      ...this.#rings.flatMap(({ plate }) => plate ?? []),
-      ...seen.flatMap(middleBox),
-      boxAround({ x: view.widthPx - inset.right - 60, y: view.heightPx - inset.bottom - 22 }, 130, 40),
-    ]
-    const wishes = labelWishes(seen, scene.palette, scene.marks.hovered, (text) => this.#widthOf(text))
-    this.#labels = placeLabels(wishes, taken, {
-      within: screen,
-      apartPx: 3,
-      most: Math.min(mostLabels, Math.ceil((view.widthPx * view.heightPx) / labelRoomPx2)),
+    const laid = layLabels({
+      scene,
+      seen: this.#seenReadings(),
+      rings: this.#rings,
+      pointers: this.#pointers,
+      rowNames: this.#rowNames,
+      named: this.#named,
+      nameRoom,
+      corner: cornerBox(view, inset),
+      widthOf: (text) => this.#widthOf(text),
     })
+    this.#labels = laid.readings
+    this.#names = laid.names
   }
 
   #widthOf(text: string): number {
-    const known = this.#widths.get(text)
-    if (known !== undefined) return known
-    const widthPx = labelWidthPx(this.#layer.getContext()._context, text)
-    if (this.#widths.size > 5000) this.#widths.clear()
-    this.#widths.set(text, widthPx)
-    return widthPx
+    return knownWidth(this.#widths, text, () => labelWidthPx(this.#layer.getContext()._context, text))
+  }
+
+  #nameWidthOf(text: string): number {
+    return knownWidth(this.#nameWidths, text, () => nameWidthPx(this.#layer.getContext()._context, text))
   }
 
   #drawChosenReadings(context: CanvasRenderingContext2D, { marks, palette }: OverlayScene): void {
@@ -316,10 +326,22 @@ export class Overlay {
   }
 
   #drawScale(context: CanvasRenderingContext2D, scene: OverlayScene, { view, inset }: OverlayMoment): void {
-    const { units } = scene.geometry.index.drawing.facts
+    const { units, anchor } = scene.geometry.index.drawing.facts
     const at = { x: view.widthPx - inset.right - 16, y: view.heightPx - inset.bottom - 14 }
-    drawScale(context, scaleBar(view.k, units), at, scene.palette)
+    const bar = scaleBar(view.k, units)
+    drawScale(context, bar, at, scene.palette)
+    const north = { x: at.x - bar.widthPx - northSizePx.widthPx, y: at.y + 4 }
+    drawNorth(context, north, anchor?.bearingDeg ?? 0, scene.palette)
   }
+}
+
+function knownWidth(widths: Map<string, number>, text: string, measured: () => number): number {
+  const known = widths.get(text)
+  if (known !== undefined) return known
+  const widthPx = measured()
+  if (widths.size > 5000) widths.clear()
+  widths.set(text, widthPx)
+  return widthPx
 }
 
 function holds({ left, top, right, bottom }: Box, { x, y }: PointPx): boolean {

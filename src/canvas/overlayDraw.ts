@@ -9,11 +9,11 @@ import { suspectColour, type Palette } from './palette.ts'
 
 type Context = CanvasRenderingContext2D
 
-const family = 'system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
-const labelFont = `600 12px ${family}`
-const plainLabelFont = `500 11.5px ${family}`
-const plateFont = `700 11px ${family}`
-const pointerFont = `700 13px ${family}`
+export const labelFamily = 'system-ui, "Segoe UI", Roboto, "Liberation Sans", sans-serif'
+const labelFont = `600 12px ${labelFamily}`
+const plainLabelFont = `500 11.5px ${labelFamily}`
+const plateFont = `700 11px ${labelFamily}`
+const pointerFont = `700 13px ${labelFamily}`
 
 /** A soft band along a curve, under the reading that is chosen or pointed at. */
 export function drawGlow(context: Context, { x0, y0, cx, cy, x1, y1 }: Curve, ink: string, widthPx: number) {

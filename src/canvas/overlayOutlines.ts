@@ -102,7 +102,7 @@ export function partNumber({ index }: MapGeometry, text: string): number {
   return address && address.at !== 'remoteEarth' ? partIndexOf(index, address) : -1
 }
 
-function jointNumber({ index }: MapGeometry, text: string): number {
+export function jointNumber({ index }: MapGeometry, text: string): number {
   const address = parseJointAddress(text)
   return address ? jointIndexOf(index, address) : -1
 }
