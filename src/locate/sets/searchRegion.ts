@@ -174,9 +174,12 @@ export function* searchRegion(
     live.sort((x, y) => y.estimate - x.estimate)
     for (let item = live.shift(); item; item = live.shift()) {
       const { members, estimate } = item
+      const key = stateKey(members)
+      // a better estimate may have come in since, and the state with it
+      if (isDone.has(key)) continue
       if (!isKnown(members) && (estimate < best - windowNats || next.length >= mostWeighed)) continue
-      pending.delete(stateKey(members))
-      isDone.add(stateKey(members))
+      pending.delete(key)
+      isDone.add(key)
       const state = weigh(members)
       next.push(state)
       yield size / mostBad
@@ -194,8 +197,12 @@ export function* searchRegion(
     grown = gather(next)
     if (grown.length === 0) break
   }
-  for (const set of grown)
-    if (set.members.length === mostBad) logUnexplored = logAdd(logUnexplored, set.logWeight + typical)
+  if (grown.length > 0) {
+    const [{ states: full }] = grown
+    const further = screen(joined(full[0].members, others), full[0].level)
+    const all = logSumExp(candidates.map((candidate) => logSumExp(further[candidate])))
+    for (const { logWeight } of grown) logUnexplored = logAdd(logUnexplored, logWeight + all)
+  }
   const sets = gather(states)
   return {
     candidates,
