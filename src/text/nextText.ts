@@ -35,7 +35,7 @@ export function describeStop({ stop, actions }: NextAnswer): string {
     case 'foundIt':
       return (
         'Measured enough: the first suspect stays far ahead whichever single reading is left out. It is a lead for ' +
-        `inspection${actions.length > 0 ? ': see to it now.' : ' that cannot be got at without digging.'}`
+        `inspection${actions.length > 0 ? ': see to it now.' : ', to be opened up and put right under a temporary bond.'}`
       )
     case 'nothingWorthIt':
       return actions.length > 0

@@ -11,6 +11,7 @@ import { leastBitsPerMinute, nextActions } from '../../src/locate/next/next.ts'
 import { posteriorOf } from '../../src/locate/next/posterior.ts'
 import { foresight, predictPair, predictRepeat, predictShortLeads } from '../../src/locate/next/predict.ts'
 import type { NextAnswer } from '../../src/model/answers.ts'
+import type { EntryOf } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { effort } from '../../src/walk/effort.ts'
 import { slackM, straightM } from '../../src/walk/reach.ts'
@@ -88,6 +89,27 @@ describe('next actions', () => {
       ['retorque', 'R1/T3+T4~1'],
     ])
     expect(actions[1].minutes).toBeCloseTo(actions[0].minutes + effort.retorqueMin, 9)
+  })
+
+  it('does not ask for a look that was taken, nor for torque that was checked', () => {
+    const looked = (torqueFoundNm: number | null): EntryOf<'look'> => ({
+      id: uuid(900),
+      device: uuid(3),
+      counter: 900,
+      at: '2031-05-04T09:30:00.000Z',
+      visit: uuid(10),
+      entry: 'look',
+      joint: 'R1/T3+T4~1',
+      finding: 'sound',
+      torqueAskedNm: null,
+      torqueFoundNm,
+      torqueSetNm: null,
+      photos: [],
+      note: '',
+    })
+    const after = (torqueNm: number | null) => nextFor(withReadings(bare, bracketed, [looked(torqueNm)]))
+    expect(after(null).actions.map(({ kind }) => kind)).toEqual(['retorque'])
+    expect(after(12)).toMatchObject({ stop: 'foundIt', actions: [] })
   })
 
   const sites: readonly (readonly [string, Site])[] = [

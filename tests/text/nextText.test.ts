@@ -139,7 +139,7 @@ describe('next actions in words', () => {
       [answer.actions, []].map((actions) => describeStop({ ...answer, stop, actions })),
     )
     expect(new Set(said).size).toBe(6)
-    expect(describeStop({ ...answer, stop: 'foundIt', actions: [] })).toContain('digging')
+    expect(describeStop({ ...answer, stop: 'foundIt', actions: [] })).toContain('temporary bond')
     const all = describeNext(answer, book).flatMap(({ title, lines }) => [title, ...lines.map((l) => l.text)])
     expect([...said, ...all].join(' ')).not.toMatch(/\bsafe\b|NaN|undefined|null/i)
     expect(all[0]).toBe('What to do next')

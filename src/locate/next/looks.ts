@@ -6,6 +6,7 @@ import type { Hypotheses } from './hypotheses.ts'
 import { informationNats } from './information.ts'
 import type { SetUp } from './lastSetUp.ts'
 import type { Posterior } from './posterior.ts'
+import type { RecordedLooks } from './recordedLooks.ts'
 
 /** A look at joints of one group, or a look and a torque check. */
 export interface Look {
@@ -48,33 +49,30 @@ function findings({ all, classes }: Hypotheses, kind: Look['kind'], edges: reado
 
 /**
  * Looks and torque checks at the first groups: the first joint alone, and all joints of a small group one after the
- * other. What is buried is dug out only for a group that is as good as certain.
+ * other; those only where nobody has done so yet. What is buried is dug out only for a group that is as good as
+ * certain.
  */
 export function looksAt(
   { prepared: { network }, ranking, groups }: Posterior,
   hypotheses: Hypotheses,
   { standing }: SetUp,
+  recorded: RecordedLooks,
 ): readonly Look[] {
   return groups.slice(0, mostGroups).flatMap(({ joints, logWeight }, group) => {
-    const inOrder = joints.map(({ edge }) => edge)
-    const choices = [inOrder.slice(0, 1)]
-    if (inOrder.length > 1 && inOrder.length <= mostJoints) choices.push(inOrder)
-    return choices.flatMap((edges) => {
-      const buried = edges.some((edge) => isBuried(network, edge))
-      if (buried && Math.exp(logWeight - ranking.logTotal) < digFrom) return []
-      const way = wayM(network.index, [standing, ...edges.map((edge) => endOnSite(network, edge))])
-      return (['look', 'retorque'] as const).map((kind): Look => {
+    const isWorthDigging = Math.exp(logWeight - ranking.logTotal) >= digFrom
+    return (['look', 'retorque'] as const).flatMap((kind) => {
+      const inOrder = joints.map(({ edge }) => edge).filter((edge) => !recorded[kind].has(edge))
+      const choices = inOrder.length > 0 ? [inOrder.slice(0, 1)] : []
+      if (inOrder.length > 1 && inOrder.length <= mostJoints) choices.push(inOrder)
+      return choices.flatMap((edges): Look[] => {
+        const buried = edges.some((edge) => isBuried(network, edge))
+        if (buried && !isWorthDigging) return []
+        const way = wayM(network.index, [standing, ...edges.map((edge) => endOnSite(network, edge))])
+        const minutes = (kind === 'look' ? lookMin : retorqueMin)(way, edges.length, buried)
         const { bad, sound } = findings(hypotheses, kind, edges)
         const table = Float64Array.from([...bad].flatMap((p, c) => [p, sound[c]]))
-        return {
-          kind,
-          group,
-          edges,
-          minutes: (kind === 'look' ? lookMin : retorqueMin)(way, edges.length, buried),
-          nats: informationNats(table, hypotheses.classes, 2),
-          bad,
-          sound,
-        }
+        const nats = informationNats(table, hypotheses.classes, 2)
+        return [{ kind, group, edges, minutes, nats, bad, sound }]
       })
     })
   })

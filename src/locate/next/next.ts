@@ -28,6 +28,7 @@ import {
   showingOfLeads,
   type Foresight,
 } from './predict.ts'
+import { recordedLooks } from './recordedLooks.ts'
 import { screenPairs, type ScreenedPair, type Screening } from './screenPairs.ts'
 import type { Predictive, Showing } from './shown.ts'
 import { foundFrom, heldFrom, heldProbability } from './stopRule.ts'
@@ -83,7 +84,7 @@ export function* nextActions(
   const known = yield* staged('explain', foresight(posterior, hypotheses, setUp, cache))
   const screened = yield* staged('explain', screen(known, clips))
   const weighed = yield* staged('explain', weighReadings(known, clips, screened.pairs))
-  const looks = looksAt(posterior, hypotheses, setUp)
+  const looks = looksAt(posterior, hypotheses, setUp, recordedLooks(site, prepared.network))
   const first = groups.length > 0 ? Math.exp(groups[0].logWeight - ranking.logTotal) : 0
   const isHeld = first >= foundFrom && (yield* staged('explain', heldProbability(posterior))) >= heldFrom
   const names = classNames(posterior, hypotheses)
