@@ -2,6 +2,7 @@ import { effectiveRecord } from '../model/record/effectiveRecord.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { AppState } from '../state/appState.ts'
 import {
+  nextPair,
   noMarks,
   partOf,
   readingMarks,
@@ -10,6 +11,7 @@ import {
   type MapMarks,
 } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
+import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
 import { formatReadOhm } from '../text/ohms.ts'
@@ -24,6 +26,12 @@ function drawnReadings(site: Site): readonly DrawnReading[] {
     const label = result.form === 'ohm' ? formatReadOhm(result.ohm) : formatReadOhm(null, result.atLeastOhm)
     return [{ entry: entry.id, from: entry.from.part, to: entry.to.part, label }]
   })
+}
+
+/** The pair that is to be read before all else; null where something else comes first, or it is older than the site. */
+function firstPair({ next, isNextCurrent }: AppState['results']): PartPair | null {
+  const first = isNextCurrent ? next?.actions[0] : undefined
+  return first?.from !== undefined && first.to !== undefined ? { from: first.from, to: first.to } : null
 }
 
 /** What the map shows over the drawing, and what things are called, kept in step with the state. */
@@ -42,7 +50,7 @@ export class MapScene {
     const { session, selection, results } = this.#state
     const { index } = session
     if (index === null) return noMarks
-    const { picked, hovered, pairFrom, pairTo } = selection
+    const { picked, hovered, pointedPair, pairFrom, pairTo } = selection
     return {
       readings: readingMarks(index, this.#readings, this.#verdicts, picked),
       suspects: suspectMarks(index, results.locate, picked),
@@ -51,6 +59,8 @@ export class MapScene {
       hovered,
       pairFrom: partOf(index, pairFrom),
       pairTo: partOf(index, pairTo),
+      // a pair that is being entered has a line of its own
+      next: pairTo === null ? nextPair(index, pointedPair ?? firstPair(results)) : null,
     }
   })
 

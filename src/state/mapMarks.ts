@@ -38,6 +38,13 @@ export interface MapMarks {
   /** Part index from which a pair is being linked, and the part it would be linked to. */
   readonly pairFrom: number | null
   readonly pairTo: number | null
+  /** The pair that is to be read next, or the one that is pointed at among such; part indices. */
+  readonly next: NextPair | null
+}
+
+export interface NextPair {
+  readonly from: number
+  readonly to: number
 }
 
 export const noMarks: MapMarks = {
@@ -48,6 +55,7 @@ export const noMarks: MapMarks = {
   hovered: null,
   pairFrom: null,
   pairTo: null,
+  next: null,
 }
 
 /** Part index of an address text; null when it names no part of the drawing. */
@@ -62,6 +70,16 @@ export function jointOf(index: SiteIndex, text: string): number | null {
   const address = parseJointAddress(text)
   const joint = address ? jointIndexOf(index, address) : -1
   return joint >= 0 ? joint : null
+}
+
+/** Part indices of a pair of address texts; null where one of them is not drawn, or both are the same part. */
+export function nextPair(
+  index: SiteIndex,
+  pair: { readonly from: string; readonly to: string } | null,
+): NextPair | null {
+  const from = pair && partOf(index, pair.from)
+  const to = pair && partOf(index, pair.to)
+  return from === null || to === null || from === to ? null : { from, to }
 }
 
 export interface DrawnReading {

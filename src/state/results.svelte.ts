@@ -1,7 +1,7 @@
 import type { EngineClient } from '../engine/client.ts'
 import type { Progress } from '../engine/progress.ts'
 import type { AnswerTo, NetworkInput, RequestName, Requests } from '../engine/requests.ts'
-import type { CurrentMapAnswer, JudgeAnswer, LocateAnswer } from '../model/answers.ts'
+import type { Basis, CurrentMapAnswer, JudgeAnswer, LocateAnswer, NextAnswer } from '../model/answers.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 
@@ -25,16 +25,18 @@ export class Results {
   #site = $state.raw<Site | null>(null)
   #locate = $state.raw<LocateAnswer | null>(null)
   #judge = $state.raw<JudgeAnswer | null>(null)
+  #next = $state.raw<NextAnswer | null>(null)
   #currentMap = $state.raw<CurrentMapAnswer | null>(null)
   #shownPair = $state.raw<ShownPair | null>(null)
   #progress = $state.raw<Progress | null>(null)
+  #nextProgress = $state.raw<Progress | null>(null)
   #problems = $state.raw<readonly Problem[]>([])
   #isStopped = $state(false)
+  #isNextStopped = $state(false)
   engineState = $state<EngineState>('ready')
 
-  readonly #isCurrent = $derived(
-    this.#site !== null && this.#locate !== null && this.#belongs(this.#locate.basis, this.#site),
-  )
+  readonly #isCurrent = $derived(this.#belongs(this.#locate))
+  readonly #isNextCurrent = $derived(this.#isCurrent && this.#belongs(this.#next))
 
   constructor(engine: EngineClient) {
     this.#engine = engine
@@ -48,6 +50,11 @@ export class Results {
     return this.#judge
   }
 
+  /** What to do next, worked out after every ranking. */
+  get next(): NextAnswer | null {
+    return this.#next
+  }
+
   /** Current through the joints for the pair that is shown, once it is known. */
   get currentMap(): CurrentMapAnswer | null {
     const pair = this.#shownPair
@@ -59,9 +66,23 @@ export class Results {
     return this.#isCurrent
   }
 
+  get isNextCurrent(): boolean {
+    return this.#isNextCurrent
+  }
+
   /** What is being worked on, or null. */
   get progress(): Progress | null {
     return this.#progress
+  }
+
+  /** The ranking is there and what to do next is being worked out; else null. */
+  get nextProgress(): Progress | null {
+    return this.#nextProgress
+  }
+
+  /** The user stopped the work on what to do next, be it with the ranking or after it. */
+  get isNextStopped(): boolean {
+    return this.#isStopped || this.#isNextStopped
   }
 
   /** The user stopped the work: the answers are those of before, and nothing is on its way. */
@@ -78,10 +99,13 @@ export class Results {
     const isOther = site?.id !== this.#site?.id
     this.#site = site
     this.#isStopped = false
+    this.#dropNext()
+    this.#isNextStopped = false
     this.#engine.setSite(site)
     if (isOther) {
       this.#locate = null
       this.#judge = null
+      this.#next = null
       this.#currentMap = null
       this.#shownPair = null
       this.#problems = []
@@ -91,12 +115,16 @@ export class Results {
       return
     }
     void this.#ask('judge', asFound, (answer) => (this.#judge = answer))
-    void this.#ask('locate', asFound, (answer) => (this.#locate = answer), true)
+    void this.#ask('locate', asFound, (answer) => this.#takeRanking(answer), true)
     if (this.#shownPair) this.showCurrent(this.#shownPair)
   }
 
-  /** Stops what is asked about the whole site; without work under way there is nothing to stop. */
+  /**
+   * Stops what is asked about the whole site; without work under way there is nothing to stop. After the ranking only
+   * the work on what to do next is stopped, and the ranking stays current.
+   */
   cancel(): void {
+    if (this.#dropNext()) this.#isNextStopped = true
     if (this.#progress === null) return
     for (const name of ['judge', 'locate', 'currentMap'] as const) this.#engine.cancel(name)
     this.#progress = null
@@ -106,6 +134,7 @@ export class Results {
   /** Asks again what was stopped; what the engine had done of it by then is not lost. */
   goOn(): void {
     if (this.#isStopped) this.refresh(this.#site)
+    else if (this.#isNextStopped) this.#askNext()
   }
 
   /** Shows how the measuring current of a pair spreads, or nothing. */
@@ -119,6 +148,34 @@ export class Results {
   async ask<N extends RequestName>(name: N, input: Requests[N][0]): Promise<AnswerTo<N> | null> {
     const outcome = await this.#engine.ask(name, input)
     return outcome.status === 'done' ? outcome.answer : null
+  }
+
+  #takeRanking(answer: LocateAnswer): void {
+    this.#locate = answer
+    this.#askNext()
+  }
+
+  #askNext(): void {
+    this.#isNextStopped = false
+    this.#nextProgress = { stage: 'index', fraction: 0 }
+    void this.#answerNext()
+  }
+
+  async #answerNext(): Promise<void> {
+    const site = this.#site
+    const outcome = await this.#engine.ask('next', asFound, (progress) => (this.#nextProgress = progress))
+    // taken back, or overtaken by a newer question, which has a progress of its own
+    if (outcome.status === 'cancelled' || site !== this.#site) return
+    this.#nextProgress = null
+    if (outcome.status === 'done') this.#next = outcome.answer
+  }
+
+  /** Takes back the question of what to do next; false where none is open. */
+  #dropNext(): boolean {
+    if (this.#nextProgress === null) return false
+    this.#nextProgress = null
+    this.#engine.cancel('next')
+    return true
   }
 
   async #ask<N extends RequestName>(
@@ -139,7 +196,11 @@ export class Results {
     if (isMain) this.#problems = outcome.status === 'problem' ? outcome.problems : []
   }
 
-  #belongs(basis: LocateAnswer['basis'], site: Site): boolean {
-    return basis.drawingRevision === site.drawing.revision && basis.recordLength === site.record.length
+  /** Whether an answer is of the site as it is now. */
+  #belongs(answer: { readonly basis: Basis } | null): boolean {
+    const site = this.#site
+    if (site === null || answer === null) return false
+    const { drawingRevision, recordLength } = answer.basis
+    return drawingRevision === site.drawing.revision && recordLength === site.record.length
   }
 }

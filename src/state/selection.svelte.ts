@@ -1,9 +1,16 @@
 import { isSamePick, type Picked } from './picked.ts'
 
+/** Part addresses of two ends. */
+export interface PartPair {
+  readonly from: string
+  readonly to: string
+}
+
 /** What is chosen and what is pointed at, shared by the map and the lists. */
 export class Selection {
   #picked = $state.raw<Picked | null>(null)
   #hovered = $state.raw<Picked | null>(null)
+  #pointedPair = $state.raw<PartPair | null>(null)
   #pairFrom = $state.raw<string | null>(null)
   #pairTo = $state.raw<string | null>(null)
 
@@ -13,6 +20,11 @@ export class Selection {
 
   get hovered(): Picked | null {
     return this.#hovered
+  }
+
+  /** The pair that is pointed at among those that could be read next. */
+  get pointedPair(): PartPair | null {
+    return this.#pointedPair
   }
 
   /** Part address where a pair begins, while one is being linked or entered. */
@@ -32,6 +44,10 @@ export class Selection {
     if (!isSamePick(hovered, this.#hovered)) this.#hovered = hovered
   }
 
+  pointAtPair(pair: PartPair | null): void {
+    this.#pointedPair = pair
+  }
+
   /** The first end of a pair, or none. */
   beginPair(from: string | null): void {
     this.#pairFrom = from
@@ -48,6 +64,7 @@ export class Selection {
   clear(): void {
     this.#picked = null
     this.#hovered = null
+    this.#pointedPair = null
     this.beginPair(null)
   }
 }

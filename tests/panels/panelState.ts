@@ -38,25 +38,36 @@ class EngineInPage {
     }
   }
 
+  /** What is asked here is answered before anyone could take it back. */
+  cancel(): void {
+    return
+  }
+
   dispose(): void {
     this.#site = null
   }
 }
 
-/** Ids that count up, and a clock that moves a minute with each look: the same in every run. */
-function countedIdentity(): Identity {
+/** A moment of the day on which the demo was read, minutes after its last reading. */
+const dayOfDemo = '2026-05-12T09'
+
+/** Ids that count up, and a clock that moves a second with each look: the same in every run. */
+function countedIdentity(hour: string): Identity {
   let ids = 0
-  let minutes = 0
+  let seconds = 0
   return {
     newId: () => `00000000-0000-4000-8000-${String(++ids).padStart(12, '0')}`,
-    now: () => `2031-05-04T09:${String(minutes++ % 60).padStart(2, '0')}:00Z`,
+    now: () => {
+      const at = new Date(Date.parse(`${hour}:00:00Z`) + 1000 * seconds++)
+      return at.toISOString().replace('.000Z', 'Z')
+    },
     device: '11111111-1111-4111-8111-111111111111',
   }
 }
 
-/** A state of the page with a site open and the engine in the page. */
-export function panelState(site: Site | null = fieldSite()): AppState {
-  const app = makeAppState(new EngineInPage() as unknown as EngineClient, countedIdentity(), null)
+/** A state of the page with a site open and the engine in the page; `hour` is when, as `2026-05-12T09`. */
+export function panelState(site: Site | null = fieldSite(), hour = dayOfDemo): AppState {
+  const app = makeAppState(new EngineInPage() as unknown as EngineClient, countedIdentity(hour), null)
   app.session.show(site, 'saved')
   return app
 }
