@@ -5,7 +5,7 @@ import { nameJoint } from '../text/jointNames.ts'
 import { namePlacedTable } from '../text/panelText.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import type { NameBook } from '../text/places.ts'
-import { readingNumber } from '../text/suspectText.ts'
+import { readingNumber } from '../text/evidenceText.ts'
 import { capital } from '../text/units.ts'
 import { printable } from '../text/where.ts'
 

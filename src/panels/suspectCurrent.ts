@@ -1,10 +1,6 @@
-import type { Evidence, LocateAnswer, SuspectGroup } from '../model/answers.ts'
+import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
 import type { ShownPair } from '../state/results.svelte.ts'
-
-/** What a group rests on, strongest first, whichever way it speaks. */
-export function strongestFirst({ evidence }: SuspectGroup): readonly Evidence[] {
-  return [...evidence].sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits))
-}
+import { strongestFirst } from '../text/evidenceText.ts'
 
 export function pairOf(answer: LocateAnswer, entry: string): ShownPair | null {
   const reading = answer.readings.find((candidate) => candidate.entry === entry)
@@ -23,7 +19,10 @@ export function groupOf(answer: LocateAnswer | null, joint: string | null): Susp
   return answer.groups.find(({ joints }) => joints.some((one) => one.joint === joint)) ?? null
 }
 
+/** A group below this chance is told in one line with its like. */
+export const leastLikely = 0.01
+
 /** How many groups are written out unasked: those of 1 % and more, at least one and at most five. */
 export function likelyGroups({ groups }: LocateAnswer): number {
-  return Math.min(5, Math.max(1, groups.filter(({ probability }) => probability >= 0.01).length))
+  return Math.min(5, Math.max(1, groups.filter(({ probability }) => probability >= leastLikely).length))
 }

@@ -1,7 +1,8 @@
 import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
-import { describeCut, readingNumber } from './suspectText.ts'
+import { formatRead, onMeter, readingNumber } from './evidenceText.ts'
+import { formatRoughOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
-import { formatOhm, sharedOhmUnit } from './ohms.ts'
+import { describeCut } from './suspectText.ts'
 import { formatCounted, inWords } from './units.ts'
 
 /** Readings that are worth repeating under a temporary bond: at most this many, the strongest first. */
@@ -37,16 +38,16 @@ function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
   if (numbers.length === 0) return ' and read across it again.'
   const inOrder = numbers.toSorted((a, b) => a - b)
   const which = `${numbers.length === 1 ? 'reading' : 'readings'} ${inWords(inOrder.map(String))}`
-  const [{ readOhm, expectedSoundOhm }] = speaking
-  const unit = sharedOhmUnit([readOhm, expectedSoundOhm])
+  const reading = answer.readings[numbers[0] - 1]
+  const sound = formatRoughOhm(onMeter(reading, speaking[0]).soundOhm)
   const fall =
-    readOhm === null
-      ? `reading ${numbers[0]} should come back into range, near ${formatOhm(expectedSoundOhm, unit)}`
-      : `reading ${numbers[0]} should fall from ${formatOhm(readOhm, unit)} to about ${formatOhm(expectedSoundOhm, unit)}`
+    reading.readOhm === null
+      ? `reading ${numbers[0]} should come back into range, near ${sound}`
+      : `reading ${numbers[0]} should fall from ${formatRead(answer, reading)} to about ${sound}`
   return ` and repeat ${which}: if this is the joint, ${fall}.`
 }
 
 /** What hangs on a group, or null when nothing would be cut off. */
-export function describeWhatHangs(group: SuspectGroup): string | null {
-  return group.cutsOffParts > 0 ? describeCut(group) : null
+export function describeWhatHangs(group: SuspectGroup, book: NameBook): string | null {
+  return group.cutsOffParts > 0 ? describeCut(group, book) : null
 }

@@ -1,9 +1,20 @@
 import type { LocateAnswer } from '../model/answers.ts'
 import { nameJointAt, nameKind } from './jointNames.ts'
-import { formatOhm, sharedOhmUnit } from './ohms.ts'
+import { formatRoughOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
 import { item, paragraph, type TextLine } from './sections.ts'
 import { formatCount, formatCounted, formatExpected } from './units.ts'
+
+/** How far an answer reaches, in one line to stand beside it; null where there is nothing beyond its reach. */
+export function describeReach({ coverage }: LocateAnswer): string | null {
+  const { joints, seen, expectedBadUnseen } = coverage
+  if (seen >= joints) return null
+  const bad = formatExpected(expectedBadUnseen >= 1 ? Math.round(expectedBadUnseen) : expectedBadUnseen)
+  return (
+    `These readings can show ${formatCount(seen)} of ${formatCounted(joints, 'joint')}; about ${bad} bad ` +
+    `${bad === '1' ? 'one is' : 'ones are'} to be expected among the rest.`
+  )
+}
 
 /** What the readings could not see, with examples, and what could. */
 export function describeCoverage({ coverage }: LocateAnswer, book: NameBook): TextLine[] {
@@ -47,11 +58,10 @@ export const whatCouldShowIt =
 type Example = LocateAnswer['coverage']['examples'][number]
 
 function describeExample({ joint, kind, soundOhm, openOhm, joints }: Example, book: NameBook): string {
-  const unit = sharedOhmUnit([soundOhm, openOhm])
   const others =
     joints > 1 ? ` ${formatCounted(joints - 1, 'other')} ${joints === 2 ? 'is' : 'are'} like it.` : ''
   return (
-    `${nameKind(book, kind)}: ${nameJointAt(book, joint)} reads ${formatOhm(soundOhm, unit)} across its own ` +
-    `ends when sound and ${formatOhm(openOhm, unit)} when open.${others}`
+    `${nameKind(book, kind)}: ${nameJointAt(book, joint)} reads ${formatRoughOhm(soundOhm)} across its own ` +
+    `ends when sound and ${formatRoughOhm(openOhm)} when open.${others}`
   )
 }

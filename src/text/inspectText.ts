@@ -2,7 +2,7 @@ import { unreachable } from '../base/assert.ts'
 import type { JointAnswer, OhmShare, PartAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { MaterialId } from '../model/materials.ts'
 import { nameKind } from './jointNames.ts'
-import { formatOhm, formatOhmSpread, formatRoughOhm, formatSignedOhm, sharedOhmUnit } from './ohms.ts'
+import { formatGiveOrTake, formatOhm, formatOhmSpread, formatRoughOhm, formatSignedOhm } from './ohms.ts'
 import { namePart } from './partNames.ts'
 import type { NameBook } from './places.ts'
 import { formatCounted, formatLength, formatRate, formatShare, type Units } from './units.ts'
@@ -85,9 +85,8 @@ export function describeJointKind({ kind, kindName, purpose }: JointAnswer, book
 export function jointFacts(joint: JointAnswer, units: Units): Fact[] {
   const { counted } = joint
   if (!counted) return []
-  const unit = sharedOhmUnit([counted.soundOhm, counted.medianOhm])
   return [
-    { name: 'Median when sound', value: formatOhm(counted.medianOhm, unit) },
+    { name: 'Median when sound', value: formatOhm(counted.medianOhm) },
     {
       name: 'Spread',
       value: `two in three lie within a factor of ${formatFactor(counted.lnSpread)} of its contact's median`,
@@ -95,7 +94,7 @@ export function jointFacts(joint: JointAnswer, units: Units): Fact[] {
     { name: 'Bad when new', value: formatRate(counted.defectRate) },
     {
       name: 'Read across its own ends',
-      value: `${formatOhm(counted.soundOhm, unit)} sound, ${formatOhm(counted.openOhm)} open`,
+      value: `${formatOhm(counted.soundOhm)} sound, ${formatOhm(counted.openOhm)} open`,
     },
     { name: 'Share of such a current in it', value: formatShare(counted.leverage) },
     {
@@ -113,11 +112,11 @@ function formatFactor(lnSpread: number): string {
 function shareName(share: OhmShare): string {
   switch (share.form) {
     case 'catalogue':
-      return 'Of it contact'
+      return 'Contact'
     case 'metal':
-      return 'Of it metal'
+      return 'Metal'
     case 'soil':
-      return 'Of it soil'
+      return 'Soil'
     case 'given':
       return 'Entered'
     default:
@@ -182,15 +181,14 @@ export function describeDiffers(joint: JointAnswer): string | null {
   }
 }
 
-/** What an expected reading is made of, in one unit. */
+/** What an expected reading is made of. */
 export function readingFacts(reading: ReadingAnswer): Fact[] {
   const { expectedOhm, spreadOhm, networkOhm, contactOhm, leadOffsetOhm } = reading
-  if (!Number.isFinite(expectedOhm)) return [{ name: 'Expected', value: 'no path' }]
-  const unit = sharedOhmUnit([networkOhm, contactOhm, leadOffsetOhm])
+  if (!Number.isFinite(expectedOhm)) return [{ name: 'The meter should show', value: 'no path' }]
   return [
-    { name: 'Expected', value: `${formatOhm(expectedOhm)} give or take ${formatRoughOhm(spreadOhm)}` },
-    { name: 'Of it network', value: formatOhm(networkOhm, unit) },
-    { name: 'Of it clips', value: formatOhm(contactOhm, unit) },
-    { name: 'Of it left in the lead', value: formatSignedOhm(leadOffsetOhm) },
+    { name: 'The meter should show', value: formatGiveOrTake(expectedOhm, spreadOhm) },
+    { name: 'From the network', value: formatRoughOhm(networkOhm) },
+    { name: 'From the clips', value: formatRoughOhm(contactOhm) },
+    { name: 'Left in the lead', value: formatSignedOhm(leadOffsetOhm) },
   ]
 }

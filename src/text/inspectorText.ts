@@ -36,7 +36,10 @@ export function tableFacts(book: NameBook, row: number, table: number, suspects:
       name: 'Modules',
       value: `${formatCounted(across * high, 'module')}, ${across} across and ${high} high`,
     },
-    { name: 'Suspect joints in it', value: suspects === 0 ? 'none listed' : String(suspects) },
+    {
+      name: 'Suspect joints in it or at its edges',
+      value: suspects === 0 ? 'none listed' : String(suspects),
+    },
   ]
 }
 

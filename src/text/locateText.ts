@@ -1,7 +1,8 @@
 import { unreachable } from '../base/assert.ts'
 import type { LocateAnswer, ReadingVerdict } from '../model/answers.ts'
-import { describeCoverage } from './coverageText.ts'
+import { describeCoverage, describeReach } from './coverageText.ts'
 import { describeNote } from './notes.ts'
+import { describeNothing, describeRest } from './panelText.ts'
 import type { NameBook } from './places.ts'
 import { describeNulling, describeReading } from './readingText.ts'
 import { item, paragraph, type TextLine, type TextSection } from './sections.ts'
@@ -43,66 +44,93 @@ function groupsWorthTelling({ groups }: LocateAnswer): number {
   return Math.min(5, Math.max(1, groups.filter(({ probability }) => probability >= 0.01).length))
 }
 
-/** The answer in two or three sentences. */
-export function describeHeadline(answer: LocateAnswer, book: NameBook): TextLine[] {
+/** An answer for the head of a page: what and where, how likely, what to do. */
+export interface Headline {
+  readonly lead: string
+  /** How likely the lead is; null where no chance goes with it. */
+  readonly chance: string | null
+  /** What to do about it, or what it does not say. */
+  readonly next: string
+  readonly about: readonly string[]
+}
+
+export function headlineOf(answer: LocateAnswer, book: NameBook): Headline {
   const [first] = answer.groups
   const none = formatChance(answer.nothingBrokenProbability)
   switch (answer.headline) {
     case 'noReadings':
-      return [
-        paragraph('No reading can be counted, so nothing can be said about any joint. Take readings first.'),
-      ]
+      return {
+        lead: 'No reading can be counted, so nothing can be said about any joint.',
+        chance: null,
+        next: 'Take readings first.',
+        about: [],
+      }
     case 'nothingBroken':
-      return [
-        paragraph(
-          `The readings point to no bad joint: the chance that no joint they can show is bad is ${none}. ` +
-            `They say nothing about the joints they cannot show.`,
-        ),
-      ]
+      return {
+        lead: 'The readings point to no bad joint.',
+        chance: `The chance that no joint they can show is bad is ${none}.`,
+        next: 'They say nothing about the joints they cannot show.',
+        about: [],
+      }
     case 'suspects':
-      return [
-        paragraph(
-          `Lead for inspection: ${describeWho(first, book)}, ${formatChance(first.probability)} likely. ` +
-            `Look and check its torque, then put a temporary bond across it and repeat the readings that speak for it.`,
-          first.joints.map(({ joint }) => joint),
-        ),
-      ]
+      return {
+        lead: `Lead for inspection: ${describeWho(first, book)}.`,
+        chance: `${formatChance(first.probability)} likely, of the joints that these readings can show.`,
+        next:
+          'Look and check its torque, then put a temporary bond across it and repeat the readings that ' +
+          'speak for it.',
+        about: first.joints.map(({ joint }) => joint),
+      }
     case 'undecided':
-      return [paragraph(describeUndecided(answer, book))]
+      return {
+        lead: 'The readings do not decide.',
+        chance: describeCandidates(answer, book),
+        next:
+          'Repeat the readings that are higher than expected after re-seating the clips, then measure on both ' +
+          'sides of the suspects.',
+        about: [],
+      }
     case 'doesNotFit':
-      return [
-        paragraph(
-          'The drawing and the readings disagree, and no explanation tried brings them together. Check what was ' +
-            'drawn where they disagree most, and repeat those readings, before any joint is blamed.',
-        ),
-      ]
+      return {
+        lead: 'The drawing and the readings disagree, and no explanation tried brings them together.',
+        chance: null,
+        next:
+          'Check what was drawn where they disagree most, and repeat those readings, before any joint is ' +
+          'blamed.',
+        about: [],
+      }
     default:
       return unreachable(answer.headline)
   }
 }
 
-function describeUndecided(answer: LocateAnswer, book: NameBook): string {
+/** The answer in two or three sentences, and how far it reaches. */
+export function describeHeadline(answer: LocateAnswer, book: NameBook): TextLine[] {
+  const { lead, chance, next, about } = headlineOf(answer, book)
+  const whole = [lead, chance, next].filter((sentence) => sentence !== null).join(' ')
+  const reach = answer.headline === 'noReadings' ? null : describeReach(answer)
+  return [
+    about.length > 0 ? paragraph(whole, about) : paragraph(whole),
+    ...(reach === null ? [] : [paragraph(reach)]),
+  ]
+}
+
+function describeCandidates(answer: LocateAnswer, book: NameBook): string {
   const [first, second] = answer.groups
   const none = `nothing bad at all (${formatChance(answer.nothingBrokenProbability)})`
   const most = first ? `${describeWho(first, book)} (${formatChance(first.probability)})` : null
   const next = second ? `${describeWho(second, book)} (${formatChance(second.probability)})` : null
-  const candidates = [most, next, none].filter((candidate) => candidate !== null)
-  return (
-    `The readings do not decide. Most likely are: ${candidates.join('; ')}. Repeat the readings that are ` +
-    `higher than expected after re-seating the clips, then measure on both sides of the suspects.`
-  )
+  return `Most likely are: ${[most, next, none].filter((candidate) => candidate !== null).join('; ')}.`
 }
 
 function describeSuspects(answer: LocateAnswer, book: NameBook, most: number): TextLine[] {
   if (answer.groups.length === 0) return []
   const shown = answer.groups.slice(0, most)
-  const hidden = answer.groups.slice(most).reduce((sum, { probability }) => sum + probability, 0)
-  const rest = hidden + answer.otherProbability
   return [
     ...shown.flatMap((group, k) => describeGroup(answer, group, k + 1, book)),
     paragraph(
-      `Nothing bad among the joints that can be seen: ${formatChance(answer.nothingBrokenProbability)}. ` +
-        `Anything not listed: ${formatChance(rest)}.`,
+      `${describeNothing(answer)}: ${formatChance(answer.nothingBrokenProbability)}. ` +
+        describeRest(answer, shown.length),
     ),
   ]
 }

@@ -1,9 +1,10 @@
 import { unreachable } from '../base/assert.ts'
 import type { Evidence, LocateAnswer, NullingAnswer, ReadingAnswer } from '../model/answers.ts'
-import { formatOhm, formatReadOhm, formatRoughOhm, formatSignedOhm, sharedOhmUnit } from './ohms.ts'
+import { formatGiveOrTake, formatRoughOhm, formatSignedOhm } from './ohms.ts'
 import { namePair } from './partNames.ts'
 import type { NameBook } from './places.ts'
-import { nameGroup, readingNumber } from './suspectText.ts'
+import { formatRead, readingNumber } from './evidenceText.ts'
+import { nameGroup } from './suspectText.ts'
 import { formatChance, formatCounted, inWords } from './units.ts'
 import { printable } from './where.ts'
 
@@ -16,7 +17,7 @@ export function describeReading(answer: LocateAnswer, index: number, book: NameB
 
 /** The same without the number and the pair, for a list that has them beside it. */
 export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
-  const { read, expected } = besides(reading)
+  const { read, expected } = besides(answer, reading)
   switch (reading.verdict) {
     case 'inLine':
       return `read ${read}, in line with the ${expected} expected.`
@@ -53,10 +54,10 @@ export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, bo
 }
 
 function describeHigh(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
-  const { read, expected, unit } = besides(reading)
+  const { read, expected } = besides(answer, reading)
   const first = answer.groups[0]
   const explained = first
-    ? ` With ${nameGroup(first, book)} bad, ${formatOhm(reading.expectedWithSuspectOhm, unit)} is expected.`
+    ? ` With ${nameGroup(first, book)} bad, ${formatRoughOhm(reading.expectedWithSuspectOhm)} is expected.`
     : ''
   const contact =
     reading.poorContactProbability >= 0.05
@@ -66,7 +67,7 @@ function describeHigh(answer: LocateAnswer, reading: ReadingAnswer, book: NameBo
 }
 
 function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer): string {
-  const { read, expected } = besides(reading)
+  const { read, expected } = besides(answer, reading)
   const against = contradictors(answer, reading)
   const repeats = describeRepeats(answer, reading)
   const because =
@@ -106,14 +107,14 @@ function nameReadings(numbers: readonly number[]): string {
 function describeRepeats(answer: LocateAnswer, reading: ReadingAnswer): string {
   const later = answer.readings.flatMap((other, k) =>
     other.repeats === reading.entry
-      ? [` The repeat after re-seating (reading ${k + 1}) read ${formatReadOhm(other.readOhm)}.`]
+      ? [` The repeat after re-seating (reading ${k + 1}) read ${formatRead(answer, other)}.`]
       : [],
   )
   const number = reading.repeats === null ? null : readingNumber(answer, reading.repeats)
   const earlier =
     number === null
       ? ''
-      : ` It repeats reading ${number}, which read ${formatReadOhm(answer.readings[number - 1].readOhm)}.`
+      : ` It repeats reading ${number}, which read ${formatRead(answer, answer.readings[number - 1])}.`
   return earlier + later.join('')
 }
 
@@ -140,12 +141,11 @@ function describeSetAside(reading: ReadingAnswer, book: NameBook): string {
   }
 }
 
-function besides(reading: ReadingAnswer) {
-  const unit = sharedOhmUnit([reading.readOhm, reading.expectedOhm])
-  const read = reading.readOhm === null ? 'over range' : formatOhm(reading.readOhm, unit)
-  const isKnown = Number.isFinite(reading.expectedOhm) && Number.isFinite(reading.spreadOhm)
-  const spread = isKnown ? ` give or take ${formatRoughOhm(reading.spreadOhm, unit)}` : ''
-  return { unit, read, expected: `${formatOhm(reading.expectedOhm, unit)}${spread}` }
+function besides(answer: LocateAnswer, reading: ReadingAnswer) {
+  return {
+    read: formatRead(answer, reading),
+    expected: formatGiveOrTake(reading.expectedOhm, reading.spreadOhm),
+  }
 }
 
 /** What the readings say of the offset that one nulling left in the leads. */

@@ -1,29 +1,20 @@
-import type { Evidence, LocateAnswer, SuspectGroup } from '../model/answers.ts'
+import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
+import {
+  describeOneEvidence,
+  isTelling,
+  mostReadRiseOhm,
+  silentCount,
+  strongestFirst,
+} from './evidenceText.ts'
 import { nameJoint, nameJointAt, nameKind } from './jointNames.ts'
-import { formatOhm, formatRoughOhm, sharedOhmUnit } from './ohms.ts'
-import { namePair } from './partNames.ts'
+import { formatRoughOhm } from './ohms.ts'
+import { describePin } from './pinText.ts'
 import type { NameBook } from './places.ts'
 import { item, paragraph, support, type TextLine } from './sections.ts'
-import {
-  capital,
-  formatBits,
-  formatChance,
-  formatCount,
-  formatCounted,
-  formatShare,
-  inWords,
-} from './units.ts'
+import { capital, formatChance, formatCount, formatCounted, inWords } from './units.ts'
 
 const listedJoints = 10
 const listedEvidence = 8
-/** Less than this is next to nothing: one in five more likely, or less. */
-const leastBits = 0.3
-
-/** Readings are called by their place in the record, counted from 1; null for an entry that is not there. */
-export function readingNumber(answer: LocateAnswer, entry: string): number | null {
-  const index = answer.readings.findIndex((reading) => reading.entry === entry)
-  return index < 0 ? null : index + 1
-}
 
 /** One group of suspects: which joints, how likely, how bad, on what evidence, and what hangs on it. */
 export function describeGroup(
@@ -40,7 +31,9 @@ export function describeGroup(
     ),
     ...describeMembers(group, book),
     item(describeState(group)),
-    ...(group.cutsOffParts > 0 ? [item(describeCut(group))] : []),
+    ...[describeRaisedDetail(group)].flatMap((detail) => (detail === null ? [] : [item(detail)])),
+    ...(group.cutsOffParts > 0 ? [item(describeCut(group, book))] : []),
+    ...[describePin(answer, group, book)].flatMap((pin) => (pin === null ? [] : [item(pin)])),
     ...describeEvidence(answer, group, book),
   ]
 }
@@ -66,14 +59,40 @@ function describeMembers(group: SuspectGroup, book: NameBook): TextLine[] {
   ]
 }
 
-/** Open or raised, and by how much: `Open (87 %), or raised by 0.4 Ω …`. */
-export function describeState({ openProbability, addedOhm }: SuspectGroup): string {
+/**
+ * Open or raised, and by how much: `If it is bad, it is open (87 %), or raised by about 400 mΩ …`. A joint that
+ * is worse than the way round it shows no more in readings than an open one: then its own ohms are not said,
+ * since they fit nothing that was read.
+ */
+export function describeState(group: SuspectGroup): string {
+  const { openProbability, addedOhm, cutsOffParts } = group
   const open = formatChance(openProbability)
   if (addedOhm === null) return `If it is bad, it is open (${open}).`
-  const range = `${formatRoughOhm(addedOhm.middle)} more than a sound one${describeRange(addedOhm)}`
-  return openProbability >= 0.5
-    ? `If it is bad, it is open (${open}); if only raised, by ${range}.`
-    : `If it is bad, it is raised by ${range}; open: ${open}.`
+  const isOpen = openProbability >= 0.5
+  if (isBypassed(group)) {
+    const round = cutsOffParts > 0 ? 'soil' : 'other metal'
+    const high = `so high in ohms that the current goes by ${round} instead`
+    const states = isOpen ? `open (${open}) or ${high}` : `${high}, or open (${open})`
+    return `If it is bad, it is ${states}: these readings do not tell which.`
+  }
+  const range = `about ${formatRoughOhm(addedOhm.middle)} more than a sound one${describeRange(addedOhm)}`
+  return isOpen
+    ? `If it is bad, it is open (${open}), or raised by ${range}.`
+    : `If it is bad, it is raised by ${range}, or open (${open}).`
+}
+
+/** How many ohms it would have where only raised: a detail where readings show no more than that it is high. */
+export function describeRaisedDetail(group: SuspectGroup): string | null {
+  const { addedOhm } = group
+  if (addedOhm === null || !isBypassed(group)) return null
+  const own = `${formatRoughOhm(addedOhm.middle)} more in the joint itself${describeRange(addedOhm)}`
+  return `If only raised, about ${own}; most of that does not show, because a way round it carries the current.`
+}
+
+/** Whether the ohms of the joint itself are far above what any reading across it rose by. */
+function isBypassed(group: SuspectGroup): boolean {
+  const riseOhm = mostReadRiseOhm(group)
+  return group.addedOhm !== null && riseOhm !== null && riseOhm > 0 && group.addedOhm.middle > 2 * riseOhm
 }
 
 function describeRange({ low, high }: NonNullable<SuspectGroup['addedOhm']>): string {
@@ -81,71 +100,35 @@ function describeRange({ low, high }: NonNullable<SuspectGroup['addedOhm']>): st
   return least === most ? '' : ` (90 % between ${least} and ${most})`
 }
 
-/** What has no metal path to the rest once the group is open. */
-export function describeCut({ cutsOffParts, jointCount }: SuspectGroup): string {
+/** What has no metal path to the rest once the group is open, and what a meter reads there all the same. */
+export function describeCut(
+  { cutsOffParts, jointCount, evidence }: SuspectGroup,
+  { words }: NameBook,
+): string {
   const which = jointCount === 1 ? 'it' : 'the first of them'
   const parts = formatCounted(cutsOffParts, 'part')
-  return `If ${which} is open, ${parts} ${cutsOffParts === 1 ? 'has' : 'have'} no metal path to the rest.`
-}
-
-function describeEvidence(answer: LocateAnswer, group: SuspectGroup, book: NameBook): TextLine[] {
-  const telling = group.evidence.filter(({ bits }) => Math.abs(bits) >= leastBits)
-  const strongest = [...telling].sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits))
-  const hidden = strongest.slice(listedEvidence)
-  const silent = group.evidence.length - telling.length
-  const rest = [
-    ...(hidden.length > 0 ? [`${formatCounted(hidden.length, 'reading')} more with less to say`] : []),
-    ...(silent > 0
-      ? [`${formatCounted(silent, 'reading')} that ${silent === 1 ? 'says' : 'say'} next to nothing`]
-      : []),
-  ]
-  return [
-    ...strongest
-      .slice(0, listedEvidence)
-      .map((one) => support(describeOneEvidence(answer, group, one, book))),
-    ...(rest.length > 0 ? [support(`${inWords(rest)}.`)] : []),
-  ]
-}
-
-/** What one reading says about a group, with the numbers that it rests on. */
-export function describeOneEvidence(
-  answer: LocateAnswer,
-  group: SuspectGroup,
-  evidence: Evidence,
-  book: NameBook,
-): string {
-  const { readOhm, expectedSoundOhm, expectedIfBadOhm, share, bits } = evidence
-  const number = readingNumber(answer, evidence.entry)
-  const reading = number === null ? undefined : answer.readings[number - 1]
-  const name = number === null ? 'A reading' : `Reading ${number}`
-  const pair = reading ? `, ${namePair(book, reading.from, reading.to)},` : ''
-  const unit = sharedOhmUnit([readOhm, expectedSoundOhm, expectedIfBadOhm])
-  const read = readOhm === null ? 'over range' : formatOhm(readOhm, unit)
-  const sound =
-    reading?.expectedOhm === expectedSoundOhm && Number.isFinite(reading.spreadOhm)
-      ? `${formatOhm(expectedSoundOhm, unit)} give or take ${formatRoughOhm(reading.spreadOhm, unit)}`
-      : formatOhm(expectedSoundOhm, unit)
-  const which = group.jointCount === 1 ? 'this joint' : 'one of these joints'
-  const state = group.openProbability >= 0.5 ? 'open' : 'raised'
+  const cut = `If ${which} is open, ${parts} ${cutsOffParts === 1 ? 'has' : 'have'} no metal path to the rest`
+  const across = evidence.filter(({ share }) => Math.abs(share) >= 0.5)
+  const [strongest] = across.toSorted((a, b) => b.bits - a.bits)
+  if (!strongest) return `${cut}.`
+  if (strongest.expectedIfBadOhm === Infinity) return `${cut}, and a meter reads over range across it.`
   return (
-    `${name}${pair} read ${read}. Sound joints would read ${sound}; with ${which} ${state}, ` +
-    `${formatOhm(expectedIfBadOhm, unit)}. ${describeShare(share, bits)} ` +
-    `${capital(describeBits(bits))}.`
+    `${cut}: the current then returns through ${words.earth}, by posts and rods, and that is what the meter reads. ` +
+    `It is no bond.`
   )
 }
 
-/** A reading past which the current flows may still bear on a joint, by what it says of the others. */
-function describeShare(share: number, bits: number): string {
-  const crosses = `${formatShare(Math.abs(share))} of the current crosses it`
-  const isBeside = Math.abs(share) < 0.01 && Math.abs(bits) >= leastBits
-  return isBeside
-    ? `${crosses}; the reading bears on it by the level of joints and leads that all share.`
-    : `${crosses}.`
-}
-
-export function describeBits(bits: number): string {
-  if (Math.abs(bits) < leastBits) return `says next to nothing either way, ${formatBits(bits)}`
-  return `speaks ${bits > 0 ? 'for' : 'against'} it, ${formatBits(bits)}`
+function describeEvidence(answer: LocateAnswer, group: SuspectGroup, book: NameBook): TextLine[] {
+  const telling = strongestFirst(group).filter(isTelling)
+  const hidden = telling.length - listedEvidence
+  const rest = [
+    ...(hidden > 0 ? [`${formatCounted(hidden, 'reading')} more with less to say`] : []),
+    ...[silentCount(group)].filter((silent) => silent !== null),
+  ]
+  return [
+    ...telling.slice(0, listedEvidence).map((one) => support(describeOneEvidence(answer, group, one, book))),
+    ...(rest.length > 0 ? [support(`${inWords(rest)}.`)] : []),
+  ]
 }
 
 /** The name of a group in the middle of a sentence: its one joint, or the first of several. */

@@ -79,7 +79,7 @@ describe('InspectorPanel', () => {
     const { joint } = app.results.locate!.groups[0].joints[0]
     app.selection.pick({ kind: 'suspect', joint })
     await expect.element(page.getByText('Median when sound')).toBeVisible()
-    for (const name of ['Spread', 'Read across its own ends', 'A loop clamp round it', 'Of it'])
+    for (const name of ['Spread', 'Read across its own ends', 'A loop clamp round it', 'Contact'])
       expect(shown()).toContain(name)
     expect(shown()).toContain(joint)
     expect(shown()).toMatch(/Suspect 1 of \d+/)
@@ -89,8 +89,14 @@ describe('InspectorPanel', () => {
     const app = await show()
     const reading = app.results.locate!.readings.find(({ verdict }) => verdict === 'highBySuspect')!
     app.selection.pick({ kind: 'reading', entry: reading.entry })
-    await expect.element(page.getByText('Of it network')).toBeVisible()
-    for (const name of ['Read', 'Expected', 'Of it clips', 'Of it left in the lead', 'give or take'])
+    await expect.element(page.getByText('From the network')).toBeVisible()
+    for (const name of [
+      'Read',
+      'The meter should show',
+      'From the clips',
+      'Left in the lead',
+      'give or take',
+    ])
       expect(shown()).toContain(name)
     await button('Show its current').click()
     await vi.waitFor(() => expect(app.results.currentMap?.from).toBe(reading.from))
@@ -104,6 +110,21 @@ describe('InspectorPanel', () => {
     app.selection.pick({ kind: 'table', row: 2, table: 1 })
     await expect.element(page.getByText('Modules', { exact: true })).toBeVisible()
     expect(shown()).toContain('R2/T1')
+    expect(shown()).toContain('none listed')
+  })
+
+  it('lists at a table the suspects at its edges too', async () => {
+    const app = await show()
+    const { joint } = app.results.locate!.groups[0].joints[0]
+    expect(joint).toBe('R4/T6+T7~1')
+    for (const table of [6, 7]) {
+      app.selection.pick({ kind: 'table', row: 4, table })
+      const row = page.getByRole('button', { name: /^Jumper between table 4-06 and table 4-07/ })
+      await expect.element(row).toBeVisible()
+      expect(shown()).toContain(`R4/T${table}`)
+      await row.click()
+      expect(app.selection.picked).toEqual({ kind: 'joint', address: joint })
+    }
   })
 
   it('shows the newest pick although an older answer comes later', async () => {

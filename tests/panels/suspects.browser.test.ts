@@ -45,7 +45,8 @@ describe('SuspectsPanel', () => {
     const rows = page.getByRole('button', { name: /^Suspect \d+:/ }).elements()
     expect(rows).toHaveLength(Math.max(1, groups.filter(({ probability }) => probability >= 0.01).length))
     await expect.element(suspect(1)).toHaveTextContent(formatChance(groups[0].probability))
-    await page.getByRole('button', { name: /^More suspects/ }).click()
+    const left = groups.length - rows.length
+    await page.getByRole('button', { name: `${left} more, each under 1 %` }).click()
     await expect.element(suspect(groups.length)).toBeVisible()
     await expect.element(page.getByText(/not proof of safety/)).toBeVisible()
   })
@@ -69,7 +70,7 @@ describe('SuspectsPanel', () => {
   it('picks the reading of a row of evidence, shows its current and stays open', async () => {
     const app = await show()
     await suspect(1).click()
-    const row = page.getByRole('button', { name: /^Reading \d+ for it/ }).nth(1)
+    const row = page.getByRole('button', { name: /^Reading \d+ speaks strongly for it/ }).nth(1)
     const number = Number(/^Reading (\d+)/.exec(row.element().textContent.trim())![1])
     row.element().focus()
     await userEvent.keyboard(' ')
@@ -78,6 +79,44 @@ describe('SuspectsPanel', () => {
     await vi.waitFor(() => expect(app.results.currentMap?.from).toBe(reading.from))
     await expect.element(row).toHaveAttribute('aria-pressed', 'true')
     await expect.element(suspect(1)).toHaveAttribute('aria-expanded', 'true')
+  })
+
+  it('says in its first lines what and where, how likely, and how far the readings reach', async () => {
+    const app = await show()
+    const { joint } = app.results.locate!.groups[0].joints[0]
+    const lead = page.getByText(/^Lead for inspection: /)
+    await expect.element(lead).toHaveTextContent(joint)
+    const weight = (element: Element) => Number(getComputedStyle(element).fontWeight)
+    const next = page.getByText(/^Look and check its torque/)
+    expect(weight(lead.element())).toBeGreaterThan(weight(next.element()))
+    const fold = page.getByRole('button', { name: 'What could not be seen', exact: true })
+    await fold.click()
+    await expect.element(fold).toHaveAttribute('aria-expanded', 'false')
+    await page.getByRole('button', { name: /^These readings can show 58 of 3326 joints/ }).click()
+    await expect.element(fold).toHaveAttribute('aria-expanded', 'true')
+    await expect.element(fold).toHaveFocus()
+  })
+
+  it('tells in its first suspect what rules out the joints before it, and folds what says nothing', async () => {
+    await show()
+    await suspect(1).click()
+    await expect.element(page.getByText(/^Reading 34 is low .* so the fault lies beyond\.$/)).toBeVisible()
+    const rows = () => page.getByRole('button', { name: /^Reading \d+ s(ays|peaks)/ }).elements().length
+    expect(rows()).toBe(2)
+    await page.getByRole('button', { name: '48 readings that say nothing about it' }).click()
+    await vi.waitFor(() => expect(rows()).toBe(50))
+  })
+
+  it('says the same expected value in evidence, in advice and of the reading itself', async () => {
+    const app = await show()
+    await suspect(1).click()
+    const [group] = app.results.locate!.groups
+    const strongest = group.evidence.reduce((a, b) => (b.bits > a.bits ? b : a))
+    const { expectedOhm } = app.results.locate!.readings.find(({ entry }) => entry === strongest.entry)!
+    const expected = `${Number((expectedOhm * 1000).toPrecision(2))} mΩ`
+    const text = document.querySelector('main')!.textContent
+    expect(text).toContain(`With sound joints the meter should show ${expected} give or take`)
+    expect(text).toMatch(new RegExp(`should fall from 2\\.1\\d Ω to about ${expected}`))
   })
 
   it('opens the group of a joint that was picked on the map', async () => {
@@ -122,6 +161,17 @@ describe('SuspectsPanel', () => {
       const style = getComputedStyle(answer)
       expect(style.getPropertyValue('--ink')).toBe(style.getPropertyValue('--ink-soft'))
     })
+  })
+
+  it('is not busy when working it out was stopped, however old what is shown', async () => {
+    const app = panelState(fieldSite())
+    app.results.refresh(app.session.site)
+    await vi.waitFor(() => expect(app.results.isCurrent).toBe(true), 20_000)
+    vi.spyOn(app.results, 'isCurrent', 'get').mockReturnValue(false)
+    vi.spyOn(app.results, 'isStopped', 'get').mockReturnValue(true)
+    await render(PanelHarness, { app, panels: [{ panel: SuspectsPanel }] })
+    await expect.element(suspect(1)).toBeVisible()
+    expect(document.querySelector('[aria-busy="true"]')).toBeNull()
   })
 
   it('says what is wrong in a sentence where nothing can be computed', async () => {

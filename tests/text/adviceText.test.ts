@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { adviseOn, describeWhatHangs } from '../../src/text/adviceText.ts'
 import { openNameBook } from '../../src/text/places.ts'
-import { answerWith, jumper, threeAlike } from './locateAnswers.ts'
+import { answerWith, jumper, reading, threeAlike } from './locateAnswers.ts'
 import { namedDrawing } from './namedSite.ts'
 
 const book = openNameBook(namedDrawing())
@@ -25,7 +25,7 @@ describe('what to do about a suspect', () => {
       { entry: 'r3', bits: 5, share: 1, readOhm: null, expectedSoundOhm: 0.03, expectedIfBadOhm: Infinity },
     ]
     const [, , bond] = adviseOn(answerWith(), { ...jumper, evidence }, book)
-    expect(bond).toContain('reading 3 should come back into range, near 30 mΩ')
+    expect(bond).toContain('reading 3 should come back into range, near 31 mΩ')
   })
 
   it('says so when several joints read the same, and when no reading speaks for them', () => {
@@ -44,8 +44,22 @@ describe('what to do about a suspect', () => {
     expect(steps.join(' ')).not.toMatch(/\bsafe\b/i)
   })
 
+  it('says what the meter reads beyond the break: earth, in the words of the site, or over range', () => {
+    const [first] = jumper.evidence
+    const across = { ...jumper, evidence: [{ ...first, share: 0.99 }] }
+    expect(describeWhatHangs(across, book)).toContain('returns through earth, by posts and rods')
+    expect(describeWhatHangs(across, openNameBook(namedDrawing('us')))).toContain('returns through ground')
+    const noSoil = { ...jumper, evidence: [{ ...first, share: 1, expectedIfBadOhm: Infinity }] }
+    expect(describeWhatHangs(noSoil, book)).toContain('a meter reads over range across it')
+  })
+
+  it('counts what is left in the lead into what the reading should fall to', () => {
+    const answer = answerWith({ readings: [reading('r1', { readOhm: 2.15, expectedOhm: 0.0459 })] })
+    expect(adviseOn(answer, jumper, book)[2]).toContain('should fall from 2.15 Ω to about 46 mΩ')
+  })
+
   it('says what hangs on it, where something does', () => {
-    expect(describeWhatHangs(jumper)).toBe('If it is open, 120 parts have no metal path to the rest.')
-    expect(describeWhatHangs(threeAlike)).toBeNull()
+    expect(describeWhatHangs(jumper, book)).toBe('If it is open, 120 parts have no metal path to the rest.')
+    expect(describeWhatHangs(threeAlike, book)).toBeNull()
   })
 })

@@ -147,17 +147,17 @@ describe('a part', () => {
 })
 
 describe('a reading', () => {
-  it('is taken apart into network, clips and lead in one unit', () => {
+  it('is taken apart into network, clips and lead', () => {
     expect(readingFacts(reading('r1'))).toEqual([
-      { name: 'Expected', value: '31 mΩ give or take 20 mΩ' },
-      { name: 'Of it network', value: '25 mΩ' },
-      { name: 'Of it clips', value: '4 mΩ' },
-      { name: 'Of it left in the lead', value: '+2 mΩ' },
+      { name: 'The meter should show', value: '31 mΩ give or take 20 mΩ' },
+      { name: 'From the network', value: '25 mΩ' },
+      { name: 'From the clips', value: '4 mΩ' },
+      { name: 'Left in the lead', value: '+2 mΩ' },
     ])
   })
 
   it('between parts that nothing joins has no pieces', () => {
     const none = reading('r1', { expectedOhm: Infinity, networkOhm: Infinity })
-    expect(readingFacts(none)).toEqual([{ name: 'Expected', value: 'no path' }])
+    expect(readingFacts(none)).toEqual([{ name: 'The meter should show', value: 'no path' }])
   })
 })

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import type { LocateAnswer, ReadingVerdict } from '../../src/model/answers.ts'
-import { describeHeadline, describeLocate } from '../../src/text/locateText.ts'
+import { describeHeadline, describeLocate, headlineOf } from '../../src/text/locateText.ts'
 import { describeNulling, describeReading } from '../../src/text/readingText.ts'
-import { describeOneEvidence, describeState } from '../../src/text/suspectText.ts'
+import { describeOneEvidence } from '../../src/text/evidenceText.ts'
+import { describeRaisedDetail, describeState } from '../../src/text/suspectText.ts'
 import { answerWith, jumper, reading, threeAlike } from './locateAnswers.ts'
 import { namedBook } from './namedSite.ts'
 
@@ -18,7 +19,25 @@ describe('headline', () => {
     const text = headline(answerWith())
     expect(text).toContain('Lead for inspection')
     expect(text).toContain('jumper between table 3 and table 4 of row 2 (R2/T3+T4~1)')
-    expect(text).toContain('92 % likely')
+    expect(text).toContain('92 % likely, of the joints that these readings can show')
+  })
+
+  it('right below it: how few joints the readings can show, and what is to be expected among the rest', () => {
+    expect(describeHeadline(answerWith(), book)[1].text).toBe(
+      'These readings can show 300 of 1240 joints; about 2 bad ones are to be expected among the rest.',
+    )
+    const all = { ...answerWith().coverage, joints: 300 }
+    expect(describeHeadline(answerWith({ coverage: all }), book)).toHaveLength(1)
+    expect(describeHeadline(answerWith({ headline: 'noReadings' }), book)).toHaveLength(1)
+  })
+
+  it('for the head of a page: what and where, how likely, what to do, each by itself', () => {
+    expect(headlineOf(answerWith(), book)).toMatchObject({
+      lead: 'Lead for inspection: jumper between table 3 and table 4 of row 2 (R2/T3+T4~1).',
+      chance: '92 % likely, of the joints that these readings can show.',
+      about: ['R2/T3+T4~1'],
+    })
+    expect(headlineOf(answerWith({ headline: 'doesNotFit' }), book).chance).toBeNull()
   })
 
   it('a group: how many cannot be told apart', () => {
@@ -51,9 +70,11 @@ describe('headline', () => {
 describe('suspects', () => {
   it('open or raised, whichever is likelier first', () => {
     expect(describeState(jumper)).toBe(
-      'If it is bad, it is open (87 %); if only raised, by 400 mΩ more than a sound one (90 % between 100 mΩ and 3 Ω).',
+      'If it is bad, it is open (87 %), or raised by about 400 mΩ more than a sound one (90 % between 100 mΩ and 3 Ω).',
     )
-    expect(describeState(threeAlike)).toMatch(/^If it is bad, it is raised by 400 mΩ .*open: 20 %\.$/)
+    expect(describeState(threeAlike)).toMatch(
+      /^If it is bad, it is raised by about 400 mΩ .*, or open \(20 %\)\.$/,
+    )
     expect(describeState({ ...jumper, openProbability: 1, addedOhm: null })).toBe(
       'If it is bad, it is open (> 99 %).',
     )
@@ -62,25 +83,39 @@ describe('suspects', () => {
   it('evidence for: what was read, what sound and open joints would read, share, bits', () => {
     const text = describeOneEvidence(answerWith(), jumper, jumper.evidence[0], book)
     expect(text).toBe(
-      'Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2, read 1.8 Ω. Sound joints would read 31 mΩ give ' +
-        'or take 20 mΩ; with this joint open, 1.9 Ω. 31 % of the current crosses it. Speaks for it, 9 bits.',
+      'Reading 1, frame 1.1, table 4 to frame 1.1, table 1, row 2: speaks strongly for it (9 bits). Read 1.8 Ω. With ' +
+        'sound joints the meter should show 31 mΩ give or take 20 mΩ; with it open, 1.9 Ω. 31 % of its current ' +
+        'crosses the joint.',
     )
   })
 
   it('evidence against, and evidence that says nothing', () => {
     const answer = answerWith()
     expect(describeOneEvidence(answer, jumper, jumper.evidence[1], book)).toContain(
-      'Speaks against it, 2.4 bits.',
+      ': speaks clearly against it (2.4 bits).',
     )
     const nothing = describeOneEvidence(answer, jumper, jumper.evidence[2], book)
-    expect(nothing).toContain('read over range')
+    expect(nothing).toContain(': says nothing about it. Read over range.')
     expect(nothing).toContain('open, no path')
-    expect(nothing).toContain('next to nothing either way')
+    expect(nothing).not.toContain('bits')
+  })
+
+  it('ohms of the joint itself that fit nothing that was read are a detail, and said to be bypassed', () => {
+    const hidden = { ...jumper, addedOhm: { low: 3, middle: 22, high: 680 } }
+    expect(describeState(hidden)).toBe(
+      'If it is bad, it is open (87 %) or so high in ohms that the current goes by soil instead: these readings do ' +
+        'not tell which.',
+    )
+    expect(describeState({ ...hidden, cutsOffParts: 0, openProbability: 0.2 })).toContain(
+      'so high in ohms that the current goes by other metal instead, or open (20 %)',
+    )
+    expect(describeRaisedDetail(hidden)).toContain('about 22 Ω more in the joint itself')
+    expect(describeRaisedDetail(jumper)).toBeNull()
   })
 
   it('says what a break cuts off, and lists a group without hiding how many are left out', () => {
     const text = wholeText(answerWith({ groups: [jumper, threeAlike] }))
-    expect(text).toContain('120 parts have no metal path to the rest')
+    expect(text).toContain('120 parts have no metal path to the rest.')
     expect(text).toContain('These 14 joints cannot be told apart by the readings taken:')
     expect(text).toContain('(R2/T5/F1.3~L1.4), pierced frame clamp: 20 %')
     expect(text).toContain('and 11 more')
@@ -89,7 +124,10 @@ describe('suspects', () => {
   it('what is not written out is added to what is not listed', () => {
     const answer = answerWith({ groups: [jumper, threeAlike], otherProbability: 0.05 })
     const text = describeLocate(answer, book, { groups: 1 }).find(({ title }) => title === 'Suspects')!
-    expect(text.lines.at(-1)!.text).toContain('Anything not listed: 65 %')
+    expect(text.lines.at(-1)!.text).toBe(
+      'None bad of the 300 joints that these readings can show: 3 %. Any other of the joints that these readings ' +
+        'can show: 65 %.',
+    )
   })
 })
 

@@ -1,6 +1,7 @@
 import type { LocateAnswer, ReadingVerdict } from '../../model/answers.ts'
+import { formatRead } from '../../text/evidenceText.ts'
 import { describeLocate } from '../../text/locateText.ts'
-import { formatOhm, formatRoughOhm, sharedOhmUnit } from '../../text/ohms.ts'
+import { formatRoughOhm } from '../../text/ohms.ts'
 import { namePair } from '../../text/partNames.ts'
 import { openNameBook, type NameBook } from '../../text/places.ts'
 import { ask } from '../ask.ts'
@@ -84,7 +85,7 @@ const verdictWords: Readonly<Record<ReadingVerdict, string>> = {
   setAside: 'set aside',
 }
 
-function writeReadings(page: Page, { readings }: LocateAnswer, book: NameBook): void {
+function writeReadings(page: Page, answer: LocateAnswer, book: NameBook): void {
   page.table(
     [
       { title: 'No.', align: 'right' },
@@ -94,15 +95,15 @@ function writeReadings(page: Page, { readings }: LocateAnswer, book: NameBook): 
       { title: '±', align: 'right' },
       { title: 'Finding' },
     ],
-    readings.map(({ from, to, readOhm, expectedOhm, spreadOhm, verdict }, k) => {
+    answer.readings.map((reading, k) => {
+      const { from, to, expectedOhm, spreadOhm, verdict } = reading
       const isPredicted = verdict !== 'setAside'
-      const unit = sharedOhmUnit([readOhm, expectedOhm, spreadOhm])
       return [
         String(k + 1),
         namePair(book, from, to),
-        readOhm === null ? 'over range' : formatOhm(readOhm, unit),
-        isPredicted ? formatOhm(expectedOhm, unit) : '',
-        isPredicted && Number.isFinite(spreadOhm) ? formatRoughOhm(spreadOhm, unit) : '',
+        formatRead(answer, reading),
+        isPredicted ? formatRoughOhm(expectedOhm) : '',
+        isPredicted && Number.isFinite(spreadOhm) ? formatRoughOhm(spreadOhm) : '',
         verdictWords[verdict],
       ]
     }),

@@ -1,0 +1,168 @@
+import type { Evidence, LocateAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
+import { finestStepOhm, formatGiveOrTake, formatReadOhm, formatRoughOhm } from './ohms.ts'
+import { namePair } from './partNames.ts'
+import type { NameBook } from './places.ts'
+import { formatBits, formatCounted, formatShare } from './units.ts'
+
+/** Less than this is next to nothing: one in five more likely, or less. */
+const leastBits = 0.3
+/** From here on a reading speaks clearly: four times as likely one way as the other. */
+const clearBits = 2
+/** And from here on strongly: thirty-two times. */
+const strongBits = 5
+
+export type Leaning = 'for' | 'against' | 'neither'
+
+/** Which way a reading leans; `neither` where it says next to nothing. */
+export function leaningOf({ bits }: Pick<Evidence, 'bits'>): Leaning {
+  if (Math.abs(bits) < leastBits) return 'neither'
+  return bits > 0 ? 'for' : 'against'
+}
+
+/** Whether a reading says anything worth a line of its own about a group. */
+export function isTelling(evidence: Evidence): boolean {
+  return leaningOf(evidence) !== 'neither'
+}
+
+/** Whether a reading speaks against a group as strongly as words go. */
+export function speaksStronglyAgainst({ bits }: Evidence): boolean {
+  return bits <= -strongBits
+}
+
+/** `speaks strongly for it`, `speaks weakly against it`, `says nothing about it`. */
+export function describeBits(bits: number): string {
+  const leaning = leaningOf({ bits })
+  if (leaning === 'neither') return 'says nothing about it'
+  return `speaks ${howMuch(bits)} ${leaning} it`
+}
+
+function howMuch(bits: number): string {
+  const magnitude = Math.abs(bits)
+  if (magnitude >= strongBits) return 'strongly'
+  return magnitude >= clearBits ? 'clearly' : 'weakly'
+}
+
+/** What says most first, whichever way; what says nothing last, by the share of its current that crosses the group. */
+export function strongestFirst({ evidence }: SuspectGroup): readonly Evidence[] {
+  const weight = (one: Evidence) => (isTelling(one) ? Math.abs(one.bits) : 0)
+  return [...evidence].sort((a, b) => weight(b) - weight(a) || Math.abs(b.share) - Math.abs(a.share))
+}
+
+/** Readings are called by their place in the record, counted from 1; null for an entry that is not there. */
+export function readingNumber(answer: LocateAnswer, entry: string): number | null {
+  const index = answer.readings.findIndex((reading) => reading.entry === entry)
+  return index < 0 ? null : index + 1
+}
+
+/** What one reading was, as its meter can show it: zeros of a meter with steps of 10 mΩ are `below 10 mΩ`. */
+export function formatRead(answer: LocateAnswer, { readOhm, kit }: ReadingAnswer): string {
+  const withKit = answer.readings.filter((other) => other.kit === kit)
+  return formatReadOhm(readOhm, null, finestStepOhm(withKit.map((other) => other.readOhm)))
+}
+
+/** What the meter should show for a piece of evidence, clips and what is left in the lead included. */
+export interface OnMeter {
+  readonly soundOhm: number
+  readonly spreadOhm: number
+  readonly ifBadOhm: number
+}
+
+/**
+ * Evidence is weighed by what the network and clips come to; what the readings say of the lead is added here, so
+ * that the same reading has one expected value wherever it is told of.
+ */
+export function onMeter(reading: ReadingAnswer | undefined, evidence: Evidence): OnMeter {
+  const { expectedSoundOhm, expectedIfBadOhm } = evidence
+  const isKnown = reading && Number.isFinite(reading.expectedOhm) && Number.isFinite(expectedSoundOhm)
+  if (!isKnown) return { soundOhm: expectedSoundOhm, spreadOhm: Infinity, ifBadOhm: expectedIfBadOhm }
+  const leftOhm = reading.expectedOhm - expectedSoundOhm
+  return {
+    soundOhm: reading.expectedOhm,
+    spreadOhm: reading.spreadOhm,
+    ifBadOhm: expectedIfBadOhm + leftOhm,
+  }
+}
+
+export interface EvidenceText {
+  /** `Reading 12`. */
+  readonly reading: string
+  readonly pair: string
+  readonly leaning: Leaning
+  /** `speaks strongly for it`. */
+  readonly weight: string
+  /** `15 bits`: a detail for those who reckon with it. */
+  readonly bits: string
+  /** What it read and what the meter should show with sound joints and with a bad one. */
+  readonly numbers: string
+  readonly share: string
+}
+
+/** What one reading says about a group, in pieces for a row of a list. */
+export function evidenceText(
+  answer: LocateAnswer,
+  group: SuspectGroup,
+  evidence: Evidence,
+  book: NameBook,
+): EvidenceText {
+  const { bits, readOhm } = evidence
+  const number = readingNumber(answer, evidence.entry)
+  const reading = number === null ? undefined : answer.readings[number - 1]
+  const { soundOhm, spreadOhm, ifBadOhm } = onMeter(reading, evidence)
+  const which = group.jointCount === 1 ? 'it' : 'one of them'
+  const state = group.openProbability >= 0.5 ? 'open' : 'raised'
+  const read = reading ? formatRead(answer, reading) : formatReadOhm(readOhm)
+  return {
+    reading: number === null ? 'A reading' : `Reading ${number}`,
+    pair: reading ? namePair(book, reading.from, reading.to) : '',
+    leaning: leaningOf(evidence),
+    weight: describeBits(bits),
+    bits: formatBits(bits),
+    numbers:
+      `Read ${read}. With sound joints the meter should show ${formatGiveOrTake(soundOhm, spreadOhm)}; ` +
+      `with ${which} ${state}, ${formatRoughOhm(ifBadOhm)}.`,
+    share: describeShare(group, evidence),
+  }
+}
+
+/** A reading past which the current flows may still bear on a joint, by what it says of the others. */
+function describeShare(group: SuspectGroup, evidence: Evidence): string {
+  const share = Math.abs(evidence.share)
+  const crosses = `${formatShare(share)} of its current crosses ${group.jointCount === 1 ? 'the joint' : 'them'}`
+  return share < 0.01 && isTelling(evidence)
+    ? `${crosses}; it bears on it by the level of joints and leads that all readings share.`
+    : `${crosses}.`
+}
+
+/** The same as one text, with the bits. */
+export function describeOneEvidence(
+  answer: LocateAnswer,
+  group: SuspectGroup,
+  evidence: Evidence,
+  book: NameBook,
+): string {
+  const { reading, pair, numbers, share, weight, bits } = evidenceText(answer, group, evidence, book)
+  const head = pair === '' ? reading : `${reading}, ${pair}`
+  const inBits = isTelling(evidence) ? ` (${bits})` : ''
+  return `${head}: ${weight}${inBits}. ${numbers} ${share}`
+}
+
+/** Above a list of evidence: `2 readings for it, 5 against`. */
+export function evidenceCount({ evidence }: SuspectGroup): string {
+  const count = (wanted: Leaning) => evidence.filter((one) => leaningOf(one) === wanted).length
+  return `${formatCounted(count('for'), 'reading')} for it, ${count('against')} against`
+}
+
+/** The readings that say nothing about a group, for the head of their fold; null where there are none. */
+export function silentCount({ evidence }: SuspectGroup): string | null {
+  const silent = evidence.filter((one) => !isTelling(one)).length
+  if (silent === 0) return null
+  return `${formatCounted(silent, 'reading')} that ${silent === 1 ? 'says' : 'say'} nothing about it`
+}
+
+/** How far a suspect moves the readings that its current crosses, at most, as far as they were read; null without one. */
+export function mostReadRiseOhm({ evidence }: SuspectGroup): number | null {
+  const rises = evidence.flatMap(({ share, readOhm, expectedSoundOhm }) =>
+    Math.abs(share) >= 0.05 && readOhm !== null ? [readOhm - expectedSoundOhm] : [],
+  )
+  return rises.length === 0 ? null : Math.max(...rises)
+}
