@@ -8,9 +8,17 @@ export const assumed = {
   healthyShare: 0.3,
   mostFaults: 3,
   openShare: 0.5,
+  /**
+   * This share of the bad joints is drawn among those that carry at least `crossedFrom` of the current of some
+   * reading, the rest among all: a choice of the benchmark, so that there is something to find.
+   */
+  crossedShare: 0.5,
+  crossedFrom: 0.5,
   /** A raised joint gains ohms, log-uniform from the larger of its median and the least, up to the most. */
   leastAddedOhm: 0.001,
   mostAddedOhm: 1000,
+  /** Frames that a single clamp holds; the others have two to four. */
+  oneClampShare: 0.4,
   /** How far the joints of a kind lie from the catalogue as a whole: standard deviation of the ln. */
   kindLevelLnSd: 0.3,
   /** Each place for a bond that nobody drew, and each drawn joint, differs at a rate of up to this. */

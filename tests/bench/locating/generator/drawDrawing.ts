@@ -5,6 +5,7 @@ import type { Conductor } from '../../../../src/model/schema/equipment.ts'
 import type { Row } from '../../../../src/model/schema/row.ts'
 import type { TableType } from '../../../../src/model/schema/tableType.ts'
 import { drawUuid } from '../../../generator/identity.ts'
+import { assumed } from './assumed.ts'
 import type { Family } from './families.ts'
 
 /** What was drawn by lot about a site's shape. */
@@ -36,7 +37,7 @@ export function drawShape({ mounting }: Family, random: RandomStream): Shape {
     tables: mounting === 'roof' ? between(2, 3) : between(3, 5),
     high: mounting === 'fixed' ? between(1, 2) : 1,
     across: between(2, 4),
-    clampsPerFrame: mounting === 'tracker' ? between(1, 2) : between(1, 4),
+    clampsPerFrame: random.uniform() < assumed.oneClampShare ? 1 : between(2, mounting === 'tracker' ? 2 : 4),
     inSoil: mounting !== 'roof' && random.uniform() < 0.5,
   }
 }

@@ -31,14 +31,21 @@ export function drawSoundOhms({ network, undrawn }: PossibleNetwork, random: Ran
   return ohm
 }
 
-/** Chance that a joint is the one when a single bad joint is drawn; 0 for soil, solid metal and what is not drawn. */
-export function faultShares({ network, undrawn }: PossibleNetwork): Float64Array {
-  const share = Float64Array.from(network.kind, (k, e) =>
+/**
+ * Chance that a joint is the one when a single bad joint is drawn; 0 for soil, solid metal and what is not drawn.
+ * One half falls on all joints by their rates, the other by rates on those that a reading's current crosses.
+ */
+export function faultShares({ network, undrawn }: PossibleNetwork, crossed: Uint8Array): Float64Array {
+  const rate = Float64Array.from(network.kind, (k, e) =>
     network.isEarthPath[e] === 1 ? 0 : (defectRates[network.kinds[k].id] ?? 0),
   )
-  for (const e of undrawn) share[e] = 0
-  const sum = share.reduce((a, b) => a + b, 0)
-  return share.map((each) => each / sum)
+  for (const e of undrawn) rate[e] = 0
+  const all = rate.reduce((a, b) => a + b, 0)
+  const onTheWay = rate.reduce((sum, r, e) => sum + (crossed[e] === 1 ? r : 0), 0)
+  const share = onTheWay > 0 ? assumed.crossedShare : 0
+  return rate.map(
+    (r, e) => ((1 - share) * r) / all + (crossed[e] === 1 && share > 0 ? (share * r) / onTheWay : 0),
+  )
 }
 
 /** The least that a joint gains when it is raised. */

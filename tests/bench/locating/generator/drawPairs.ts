@@ -19,7 +19,7 @@ export function drawPairs({ tie }: Family, shape: Shape, random: RandomStream): 
   const alongRows = rowNumbers.flatMap((row) => {
     const from = `R${row}/T${middle}/L1.${1 + Math.floor(across / 2)}`
     return Array.from({ length: tables }, (_, t) => t + 1).flatMap((table) => {
-      const frames = [frame(), ...(random.uniform() < 0.5 ? [frame()] : [])]
+      const frames = [frame(), frame(), frame()]
       const member = table === middle ? [] : [`L1.${table < middle ? 1 : across + 1}`]
       return [...new Set([...member, ...frames])].map((part) => ({ from, to: `R${row}/T${table}/${part}` }))
     })

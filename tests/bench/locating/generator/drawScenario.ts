@@ -2,6 +2,7 @@ import { randomStream } from '../../../../src/base/random.ts'
 import { siteFormat, siteVersion, type Site } from '../../../../src/model/schema/site.ts'
 import { drawUuid } from '../../../generator/identity.ts'
 import { longLead } from '../../../generator/testKits.ts'
+import { crossedBy } from './crossedBy.ts'
 import { drawDrawing, drawShape, type Shape } from './drawDrawing.ts'
 import { drawFaultCount, drawFaults, drawSoundOhms, faultShares, type Fault } from './drawOhms.ts'
 import { drawPairs, type Pair } from './drawPairs.ts'
@@ -17,6 +18,8 @@ export interface Scenario {
   readonly shape: Shape
   readonly pairs: readonly Pair[]
   readonly possible: PossibleNetwork
+  /** By which bad joints are drawn. */
+  readonly shares: Float64Array
   /** Of every edge of the possible network, faults in. */
   readonly ohm: Float64Array
   readonly faults: readonly Fault[]
@@ -31,8 +34,9 @@ export function drawScenario(family: Family, seed: number): Scenario {
   const pairs = drawPairs(family, shape, random)
   const possible = possibleNetwork(drawing, shape)
   const { network } = possible
+  const shares = faultShares(possible, crossedBy(possible, pairs))
   const ohm = drawSoundOhms(possible, random)
-  const faults = drawFaults(network, faultShares(possible), drawFaultCount(random), random)
+  const faults = drawFaults(network, shares, drawFaultCount(random), random)
   for (const { edge, addedOhm } of faults) ohm[edge] += addedOhm
   const solved = solveOhms(network, ohm)
   const lead = family.kit.method === 'twoWire' ? longLead : null
@@ -54,7 +58,7 @@ export function drawScenario(family: Family, seed: number): Scenario {
     drawing,
     record,
   }
-  return { family, seed, shape, pairs, possible, ohm, faults, site }
+  return { family, seed, shape, pairs, possible, shares, ohm, faults, site }
 }
 
 /** The drawn conductors' wires: what jaws go round. */

@@ -5,7 +5,7 @@ import { wilsonInterval } from '../../wilson.ts'
 import { assumed } from './assumed.ts'
 import { drawScenario } from './drawScenario.ts'
 import { drawBreak, drawLeadState, drawOverNulledOhm } from './drawSetUp.ts'
-import { drawFaultCount, drawFaults, drawSoundOhms, faultShares, leastAdded } from './drawOhms.ts'
+import { drawFaultCount, drawFaults, drawSoundOhms, leastAdded } from './drawOhms.ts'
 import { families } from './families.ts'
 import { swapLabels } from './takeReadings.ts'
 
@@ -20,7 +20,7 @@ function expectRate(hits: number, tries: number, rate: number) {
 
 const scenario = drawScenario(families[0], 11)
 const { network, undrawn } = scenario.possible
-const shares = faultShares(scenario.possible)
+const { shares } = scenario
 
 describe('what is bad', () => {
   it('is nothing in three of ten, else one to three joints alike', () => {

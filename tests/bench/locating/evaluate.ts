@@ -1,0 +1,42 @@
+import type { Belief } from './belief.ts'
+import type { Scenario } from './generator/drawScenario.ts'
+import { askToLocate, beliefOfAnswer, withExpectedFaults } from './methods/engine.ts'
+import { independentGaussian } from './methods/independentGaussian.ts'
+import { nearestToHighest } from './methods/nearestHighest.ts'
+import { smallestConsistentSet } from './methods/passFail.ts'
+import { priorOnly } from './methods/priorOnly.ts'
+import { typedSite, type TypedSite } from './typedSite.ts'
+
+/** Names of the methods, in the order of the tables. */
+export const methodNames = {
+  engine: 'this program',
+  engineTold: 'this program, told how many bad joints to expect',
+  ceiling: 'exact Bayes with the generator’s own figures',
+  consistent: 'smallest consistent set',
+  nearest: 'nearest to the highest reading',
+  gaussian: 'independent Gaussian Bayes',
+  prior: 'rates alone',
+} as const
+export type MethodName = keyof typeof methodNames
+
+/** Bad joints to expect of a scenario: 70 % of one to three. */
+const expectedFaults = 1.4
+
+/** Every method but the ceiling on one scenario. */
+export function believe({ site }: Scenario): {
+  readonly typed: TypedSite
+  readonly beliefs: Readonly<Record<Exclude<MethodName, 'ceiling'>, Belief>>
+} {
+  const typed = typedSite(site)
+  return {
+    typed,
+    beliefs: {
+      engine: beliefOfAnswer(typed, askToLocate(site)),
+      engineTold: beliefOfAnswer(typed, askToLocate(withExpectedFaults(typed, expectedFaults))),
+      consistent: smallestConsistentSet(typed),
+      nearest: nearestToHighest(typed),
+      gaussian: independentGaussian(typed),
+      prior: priorOnly(typed),
+    },
+  }
+}

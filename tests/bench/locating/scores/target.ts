@@ -1,0 +1,23 @@
+import type { Fault } from '../generator/drawOhms.ts'
+import type { Scenario } from '../generator/drawScenario.ts'
+import type { TypedSite } from '../typedSite.ts'
+import { leastVisible, shiftOf } from '../visibility.ts'
+
+/** What was wrong, as edges of the drawn network. */
+export interface Target {
+  readonly faults: readonly Fault[]
+  /** Those that the readings could show. */
+  readonly visible: readonly number[]
+}
+
+export function targetOf({ faults, possible }: Scenario, typed: TypedSite): Target {
+  const drawn = faults.map(({ edge, addedOhm }) => {
+    const at = typed.edgeOf.get(possible.address[edge])
+    if (at === undefined) throw new Error(`${possible.address[edge]} was not drawn`)
+    return { edge: at, addedOhm }
+  })
+  const visible = drawn
+    .filter(({ edge, addedOhm }) => shiftOf(typed, edge, addedOhm) >= leastVisible)
+    .map(({ edge }) => edge)
+  return { faults: drawn, visible }
+}
