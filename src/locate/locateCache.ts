@@ -51,7 +51,7 @@ export function* bookAt(
     return known
   }
   const at = lnSoil === 0 ? prepared : yield* portion(atSoilLevel(prepared, Math.exp(lnSoil)), 0, 0.8)
-  const book = yield* portion(openPairBook(at, books.get(0) ?? null), 0.8, 0.2)
+  const book = yield* portion(openPairBook(at, Math.exp(lnSoil), books.get(0) ?? null), 0.8, 0.2)
   books.set(lnSoil, book)
   return book
 }

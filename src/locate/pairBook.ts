@@ -1,14 +1,15 @@
 import { present } from '../base/assert.ts'
-import { portion } from '../base/portion.ts'
+import { inPortions, portion } from '../base/portion.ts'
 import type { Network } from '../network/compile.ts'
 import {
+  conductanceAt,
   currentsOfPair,
   emptyEdgeSquares,
   type CurrentSource,
   type EdgeSquares,
 } from '../network/pairCurrents.ts'
 import { pairResistance } from '../network/pairResistance.ts'
-import type { PreparedNetwork } from '../network/prepare.ts'
+import type { SoilLevel } from '../network/prepare.ts'
 import { throughOf } from '../network/through.ts'
 import { levelLnSd } from '../reading/assumptions.ts'
 import { enterScatter, type JointScatter, type ScatterQuadrature } from '../reading/jointScatter.ts'
@@ -49,13 +50,31 @@ export interface PairBook {
   readonly loopS: Float64Array
   readonly quadrature: ScatterQuadrature
   /** Work arrays that nobody has in hand. */
-  readonly spare: EdgeSquares[]
-  /** Squared shares by joint of the pair that is in hand; all zero between two pauses. */
-  readonly dense: Float64Array
+  readonly spare: PairWork[]
   readonly rows: Map<string, PairRow>
   readonly inOrder: PairRow[]
   /** Entries of all rows, to bound what is kept. */
   entries: number
+}
+
+/** Work arrays for one pair; all zero between two pairs. */
+interface PairWork {
+  readonly reached: EdgeSquares
+  /** By node. */
+  readonly potentialV: Float64Array
+  /** By joint: squared shares. */
+  readonly dense: Float64Array
+}
+
+function takeWork({ spare, network }: PairBook): PairWork {
+  const { nodeCount } = network.graph
+  return (
+    spare.pop() ?? {
+      reached: emptyEdgeSquares(),
+      potentialV: new Float64Array(nodeCount),
+      dense: new Float64Array(network.edgeCount),
+    }
+  )
 }
 
 /**
@@ -63,7 +82,8 @@ export interface PairBook {
  * serve this one too. O(nodes + joints), of which most is the bounds on what passes through each part.
  */
 export function* openPairBook(
-  { network, solver, conductanceS, loopS }: PreparedNetwork,
+  { network, solver, conductanceS, loopS }: SoilLevel,
+  soilFactor: number,
   beside: PairBook | null = null,
 ): Generator<number, PairBook> {
   const { adjacency } = solver
@@ -72,14 +92,16 @@ export function* openPairBook(
   const bounds = yield* throughOf(factor, adjacency, conductanceS, loopS)
   const through = beside ? { ...bounds, subtreeStart: beside.source.through.subtreeStart } : bounds
   const { isBridge } = network.electrical.blocks
-  const jointCount = conductanceS.length
+  // earth paths alone differ, and they by one factor: what the level was factored with need not be kept
+  const ofSource = beside
+    ? { conductanceS: beside.source.conductanceS, soilFactor }
+    : { conductanceS, soilFactor: 1 }
   return {
     network,
-    source: { factor, adjacency, conductanceS, isBridge, through },
+    source: { factor, adjacency, ...ofSource, isEarthPath: network.isEarthPath, isBridge, through },
     loopS,
     quadrature: beside?.quadrature ?? new Map<number, Float64Array>(),
     spare: beside?.spare ?? [],
-    dense: beside?.dense ?? new Float64Array(jointCount),
     rows: new Map(),
     inOrder: [],
     entries: 0,
@@ -138,14 +160,14 @@ function* followPair(book: PairBook, a: number, b: number): Generator<number, Re
     return { meanOhm: ohm, edge: new Int32Array(0), squared: none, varianceOhm2: none, byKind }
   }
   const leastOhm = leastOhmPerJoint * network.edgeCount
-  const reached = currentsOfPair(source, a, b, leastOhm, book.spare.pop() ?? emptyEdgeSquares())
-  yield 0.5
-  const { shiftOhm, followedOhm } = sumScatter(book, reached, byKind)
+  const work = takeWork(book)
+  const { reached, potentialV } = work
+  yield* portion(currentsOfPair(source, a, b, leastOhm, reached, potentialV), 0, 0.5)
+  const { shiftOhm, followedOhm } = yield* portion(sumScatter(book, reached, byKind), 0.5, 0.3)
   const whole = ohm / followedOhm
   for (let kind = 0; kind < byKind.length; kind++) byKind[kind] *= whole * levelLnSd(network.kinds[kind].id)
-  yield 0.8
-  const entries = entriesThatMatter(book, reached, leastOhm)
-  book.spare.push(reached)
+  const entries = yield* portion(entriesThatMatter(book, work, leastOhm), 0.8, 0.2)
+  book.spare.push(work)
   return { meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
 }
 
@@ -154,13 +176,16 @@ function* followPair(book: PairBook, a: number, b: number): Generator<number, Re
  * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(entries of all rows).
  */
 function enter(book: PairBook, key: string, reach: Reach): void {
-  const { inOrder, dense } = book
+  const { inOrder } = book
+  const work = takeWork(book)
+  const { dense } = work
   const row: PairRow = { ...reach, number: inOrder.length, covariance: new Float64Array(inOrder.length + 1) }
   const { edge, squared, covariance } = row
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = squared[k]
   for (const other of [...inOrder, row])
     covariance[other.number] = scatterShared(dense, other) + levelShared(row, other)
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = 0
+  book.spare.push(work)
   book.rows.set(key, row)
   inOrder.push(row)
   book.entries += edge.length
@@ -176,50 +201,88 @@ function writeScatter(
   enterScatter(quadrature, ohm, network.lnSpread[e], loopS[e], out, 0)
 }
 
-/** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
-function sumScatter(book: PairBook, { count, edge, squared }: EdgeSquares, byKind: Float64Array) {
-  const { network, source } = book
-  const { conductanceS } = source
-  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
-  let shiftOhm = 0
-  let followedOhm = 0
-  for (let k = 0; k < count; k++) {
-    const e = edge[k]
-    const share = squared[k]
-    const ohm = scatteringOhmAt(network, conductanceS, e)
-    writeScatter(book, e, ohm, scatter)
-    shiftOhm += share * scatter.meanOhm[0]
-    followedOhm += share / conductanceS[e]
-    if (network.isEarthPath[e] === 0) byKind[network.kind[e]] += share * ohm
-  }
-  return { shiftOhm, followedOhm }
+/** The ohms of a joint that scatter, at the book's soil level. */
+function scatteringOhm({ network, source }: PairBook, e: number): number {
+  if (network.isEarthPath[e] === 1) return 1 / conductanceAt(source, e)
+  return scatteringOhmAt(network, source.conductanceS, e)
 }
 
-/** The entries of a row, by ascending joint. */
-function entriesThatMatter(
+/** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
+function* sumScatter(book: PairBook, reached: EdgeSquares, byKind: Float64Array) {
+  const sums = { shiftOhm: 0, followedOhm: 0 }
+  const add = (first: number, end: number) => addScatter(book, reached, first, end, sums, byKind)
+  yield* inPortions(reached.count, add)
+  return sums
+}
+
+function addScatter(
   book: PairBook,
-  { count, edge, squared }: EdgeSquares,
-  leastOhm: number,
-): Pick<PairRow, 'edge' | 'squared' | 'varianceOhm2'> {
-  const { network, source, loopS, dense } = book
-  const kept: number[] = []
-  for (let k = 0; k < count; k++) {
-    if (squared[k] < leastOhm * loopS[edge[k]]) continue
-    dense[edge[k]] = squared[k]
-    kept.push(edge[k])
-  }
-  const ascending = Int32Array.from(kept).sort()
+  { edge, squared }: EdgeSquares,
+  first: number,
+  end: number,
+  sums: { shiftOhm: number; followedOhm: number },
+  byKind: Float64Array,
+): void {
+  const { network, source } = book
   const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
-  const keptSquared = new Float64Array(ascending.length)
-  const varianceOhm2 = new Float64Array(ascending.length)
-  for (let k = 0; k < ascending.length; k++) {
-    const e = ascending[k]
-    keptSquared[k] = dense[e]
+  for (let k = first; k < end; k++) {
+    const e = edge[k]
+    const share = squared[k]
+    const ohm = scatteringOhm(book, e)
+    writeScatter(book, e, ohm, scatter)
+    sums.shiftOhm += share * scatter.meanOhm[0]
+    sums.followedOhm += share / conductanceAt(source, e)
+    if (network.isEarthPath[e] === 0) byKind[network.kind[e]] += share * ohm
+  }
+}
+
+type Entries = Pick<PairRow, 'edge' | 'squared' | 'varianceOhm2'>
+
+/** The entries of a row, by ascending joint. */
+function* entriesThatMatter(book: PairBook, work: PairWork, leastOhm: number): Generator<number, Entries> {
+  const { loopS } = book
+  const { reached, dense } = work
+  const { count, edge, squared } = reached
+  const kept = new Int32Array(count)
+  let keptCount = 0
+  const keep = (first: number, end: number) => {
+    for (let k = first; k < end; k++) {
+      if (squared[k] < leastOhm * loopS[edge[k]]) continue
+      dense[edge[k]] = squared[k]
+      kept[keptCount++] = edge[k]
+    }
+  }
+  yield* portion(inPortions(count, keep), 0, 0.4)
+  const ascending = kept.slice(0, keptCount).sort()
+  yield 0.6
+  const entries: Entries = {
+    edge: ascending,
+    squared: new Float64Array(keptCount),
+    varianceOhm2: new Float64Array(keptCount),
+  }
+  yield* portion(
+    inPortions(keptCount, (first, end) => writeEntries(book, dense, entries, first, end)),
+    0.6,
+    0.4,
+  )
+  return entries
+}
+
+function writeEntries(
+  book: PairBook,
+  dense: Float64Array,
+  { edge, squared, varianceOhm2 }: Entries,
+  first: number,
+  end: number,
+): void {
+  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
+  for (let k = first; k < end; k++) {
+    const e = edge[k]
+    squared[k] = dense[e]
     dense[e] = 0
-    writeScatter(book, e, scatteringOhmAt(network, source.conductanceS, e), scatter)
+    writeScatter(book, e, scatteringOhm(book, e), scatter)
     varianceOhm2[k] = scatter.varianceOhm2[0]
   }
-  return { edge: ascending, squared: keptSquared, varianceOhm2 }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */

@@ -1,4 +1,5 @@
 import { assert } from '../base/assert.ts'
+import { portionSteps } from '../base/portion.ts'
 import { bridgeCurrent } from './currents.ts'
 import type { Factor } from './factor.ts'
 import type { Adjacency } from './graph.ts'
@@ -9,9 +10,21 @@ import type { Through } from './through.ts'
 export interface CurrentSource {
   readonly factor: Factor
   readonly adjacency: Adjacency
+  /** At the stated soil, whatever the level of this one: `conductanceAt`. */
   readonly conductanceS: Float64Array
+  readonly isEarthPath: Uint8Array
+  /** What the soil's resistivity is in terms of the stated one. */
+  readonly soilFactor: number
   readonly isBridge: Uint8Array
   readonly through: Through
+}
+
+/** Conductance of an edge at the source's soil level. */
+export function conductanceAt(
+  { conductanceS, isEarthPath, soilFactor }: CurrentSource,
+  edge: number,
+): number {
+  return isEarthPath[edge] === 1 ? conductanceS[edge] / soilFactor : conductanceS[edge]
 }
 
 /** Edges and the squares of their currents: the first `count` of each array, which grow when they are full. */
@@ -37,29 +50,59 @@ export function emptyEdgeSquares(room = 1024): EdgeSquares {
  *   Σ W_ik (x_i − x_k)² < leastOhm      (the ohms of the pair that lie in it: Σ i² r over its edges)
  *
  * so that a large network is read only where the current of the pair goes. Time: entries and edges of the columns
- * that are visited. The two nodes must lie on one island, and not be the same.
+ * that are visited. The two nodes must lie on one island, and not be the same. Yields the fraction done; `potentialV`, all
+ * zero, a place for each node, is nobody else's meanwhile, and all zero again at the end.
  */
-export function currentsOfPair(
+export function* currentsOfPair(
   source: CurrentSource,
   a: number,
   b: number,
   leastOhm: number,
   out: EdgeSquares,
-): EdgeSquares {
-  const { factor, through } = source
-  const { subtreeStart, betweenS, toReferenceS, leastLoopS } = through
-  const { pattern, pivotS, share, scratch } = factor
-  const { position, root, islandStart, start, row } = pattern
+  potentialV: Float64Array,
+): Generator<number, EdgeSquares> {
+  const { position, root, islandStart } = source.factor.pattern
   const last = root[position[a]]
   assert(a !== b && root[position[b]] === last, `no path joins nodes ${a} and ${b}, or they are one`)
   const first = islandStart[last]
   const low = Math.min(position[a], position[b])
   const high = Math.max(position[a], position[b])
   out.count = 0
-  sendAlongPaths(factor, a, b)
-  scratch[last] = 0
-  for (let j = last - 1; j >= first; j--) {
+  sendAlongPaths({ ...source.factor, scratch: potentialV }, a, b)
+  potentialV[last] = 0
+  for (let j = last - 1; j >= first;) {
+    j = visitColumns(source, { first, last, low, high, leastOhm }, j, potentialV, out)
+    yield (last - j) / (last - first + 1)
+  }
+  potentialV.fill(0, first, last + 1)
+  return out
+}
+
+/** Positions of an island, of the two ends, and what is left out. */
+interface PairSpan {
+  readonly first: number
+  readonly last: number
+  readonly low: number
+  readonly high: number
+  readonly leastOhm: number
+}
+
+/** Goes down from position j for a portion of steps; returns the position that is next. */
+function visitColumns(
+  source: CurrentSource,
+  { first, last, low, high, leastOhm }: PairSpan,
+  j: number,
+  scratch: Float64Array,
+  out: EdgeSquares,
+): number {
+  const { factor, through, adjacency } = source
+  const { subtreeStart, betweenS, toReferenceS, leastLoopS } = through
+  const { pattern, pivotS, share } = factor
+  const { start, row, order } = pattern
+  let steps = 0
+  for (; j >= first && steps < portionSteps; j--) {
     const end = start[j + 1]
+    steps += end - start[j] + 2
     const below = subtreeStart[j]
     if (!(below <= low && low <= j) && !(below <= high && high <= j)) {
       let most = -Infinity
@@ -84,24 +127,23 @@ export function currentsOfPair(
     let x = scratch[j] / pivotS[j]
     for (let s = start[j]; s < end; s++) x += share[s] * scratch[row[s]]
     scratch[j] = x
-    writeColumn(source, j, out)
+    writeColumn(source, j, scratch, out)
+    steps += 2 * (end - start[j]) + 4 * (adjacency.start[order[j] + 1] - adjacency.start[order[j]])
   }
-  scratch.fill(0, first, last + 1)
-  return out
+  return j
 }
 
 /** Edges from the node at position j to nodes after it. */
-function writeColumn(source: CurrentSource, j: number, out: EdgeSquares): void {
-  const { factor, adjacency, conductanceS, isBridge } = source
-  const { pattern, scratch } = factor
-  const { order, position } = pattern
+function writeColumn(source: CurrentSource, j: number, scratch: Float64Array, out: EdgeSquares): void {
+  const { factor, adjacency, isBridge } = source
+  const { order, position } = factor.pattern
   const { start, neighbour, edge } = adjacency
   const node = order[j]
   for (let s = start[node]; s < start[node + 1]; s++) {
     const other = position[neighbour[s]]
     if (other < j) continue
     const e = edge[s]
-    const i = conductanceS[e] * (scratch[j] - scratch[other])
+    const i = conductanceAt(source, e) * (scratch[j] - scratch[other])
     const squared = isBridge[e] === 1 ? Math.abs(bridgeCurrent(i)) : i * i
     if (squared === 0) continue
     if (out.count === out.edge.length) grow(out)

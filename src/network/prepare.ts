@@ -20,17 +20,16 @@ export interface PreparedNetwork {
   readonly loopS: Float64Array
 }
 
-function* withSolver(network: Network, solver: Solver, from: number): Generator<number, PreparedNetwork> {
-  const { conductanceS } = solver
+/** 1 − h of every edge, with its R and h, from the factor. */
+function* leverageWith(network: Network, solver: Solver): Generator<number, Leverages> {
   const { isBridge } = network.electrical.blocks
-  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), from, 0.89 - from)
-  yield 0.9
-  const rough = yield* portion(leverageInPortions(endsOhm, conductanceS, isBridge), 0.9, 0.02)
-  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.92, 0.07)
-  yield 1
-  const loopS = loopConductanceS(conductanceS, slack)
-  return { network, conductanceS, solver, endsOhm, leverage, slack, loopS }
+  const endsOhm = yield* portion(edgeResistance(solver.factor, network.graph), 0, 0.7)
+  const rough = yield* portion(leverageInPortions(endsOhm, solver.conductanceS, isBridge), 0.7, 0.1)
+  const { leverage, slack } = yield* portion(sharpenSlack(solver, rough, isBridge), 0.8, 0.2)
+  return { endsOhm, leverage, slack }
 }
+
+type Leverages = Pick<PreparedNetwork, 'endsOhm' | 'leverage' | 'slack'>
 
 /** Orders, factors and inverts selectively, at the median ohms of the network. */
 export function* prepareNetwork(network: Network): Generator<number, PreparedNetwork> {
@@ -39,23 +38,27 @@ export function* prepareNetwork(network: Network): Generator<number, PreparedNet
   const { graph, adjacency, references } = network
   const { of } = network.electrical.islands
   const solver = yield* portion(prepareSolver(graph, conductanceS, of, references, adjacency), 0, 0.6)
-  return yield* withSolver(network, solver, 0.6)
+  const leverages = yield* portion(leverageWith(network, solver), 0.6, 0.4)
+  const loopS = loopConductanceS(conductanceS, leverages.slack)
+  return { network, conductanceS, solver, ...leverages, loopS }
 }
+
+/** A prepared network at another soil level: what the currents of pairs and the effect of joints are read from. */
+export type SoilLevel = Pick<PreparedNetwork, 'network' | 'conductanceS' | 'solver' | 'loopS'>
 
 /**
  * The same network in soil whose resistivity is `soilFactor` times the stated one: only earth paths change,
  * so the elimination order and pattern are kept.
  */
-export function* atSoilLevel(
-  prepared: PreparedNetwork,
-  soilFactor: number,
-): Generator<number, PreparedNetwork> {
+export function* atSoilLevel(prepared: PreparedNetwork, soilFactor: number): Generator<number, SoilLevel> {
   const { network } = prepared
   const conductanceS = prepared.conductanceS.slice()
   divideEarthPaths(conductanceS, network.isEarthPath, soilFactor)
   yield 0
   const solver = yield* portion(refactor(prepared.solver, conductanceS), 0, 0.5)
-  return yield* withSolver(network, solver, 0.5)
+  const { slack: loopS } = yield* portion(leverageWith(network, solver), 0.5, 0.5)
+  for (let e = 0; e < loopS.length; e++) loopS[e] *= conductanceS[e]
+  return { network, conductanceS, solver, loopS }
 }
 
 function inverted(ohm: Float64Array): Float64Array {
