@@ -22,7 +22,20 @@ const letters: Readonly<Record<Line, string>> = { row: 'r', table: 't' }
 const mostTokens = 24
 /** Words that begin the name of a part or joint of a table. */
 const heads = [
-  ...['frame', 'rail', 'cross', 'post', 'front', 'rear', 'clamp', 'link', 'splice', 'metal', 'bracket'],
+  ...[
+    'frame',
+    'rail',
+    'tube',
+    'cross',
+    'post',
+    'front',
+    'rear',
+    'clamp',
+    'link',
+    'splice',
+    'metal',
+    'bracket',
+  ],
   ...['bond', 'joint', 'earth'],
 ]
 const headLetters = ['f', 'l', 'x', 'p']

@@ -1,9 +1,11 @@
 import { unreachable } from '../base/assert.ts'
+import { parsePartAddress } from '../model/address.ts'
 import type { JointAnswer, OhmShare, PartAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { MaterialId } from '../model/materials.ts'
+import { typeOfTable } from '../model/presence.ts'
 import { nameKind } from './jointNames.ts'
 import { formatGiveOrTake, formatOhm, formatOhmSpread, formatRoughOhm, formatSignedOhm } from './ohms.ts'
-import { namePart } from './partNames.ts'
+import { namePart, tubesOf } from './partNames.ts'
 import type { NameBook } from './places.ts'
 import { formatCounted, formatLength, formatRate, formatShare, type Units } from './units.ts'
 import { printable } from './where.ts'
@@ -25,8 +27,9 @@ const materialNames: Readonly<Record<MaterialId, string>> = {
 }
 
 /** The sort of a part, for the head of its card. */
-export function describePartKind(kind: PartAnswer['kind'], book: NameBook): string {
+export function describePartKind({ part, kind }: Pick<PartAnswer, 'part' | 'kind'>, book: NameBook): string {
   const { words } = book
+  if (isTube(part, book)) return words.tube
   const names: Readonly<Record<PartAnswer['kind'], string>> = {
     frame: 'module frame',
     longMember: words.longMember,
@@ -39,6 +42,13 @@ export function describePartKind(kind: PartAnswer['kind'], book: NameBook): stri
     remoteEarth: words.remoteEarth,
   }
   return names[kind]
+}
+
+function isTube(address: string, { drawing }: NameBook): boolean {
+  const parsed = parsePartAddress(address)
+  if (parsed?.at !== 'table' || parsed.part.of !== 'longMember') return false
+  const type = typeOfTable(drawing, parsed.row, parsed.table)
+  return type !== null && tubesOf(type).includes(parsed.part.member)
 }
 
 /** Which metal a part belongs to, and what one would read from it to the nearest earth bar. */

@@ -60,7 +60,7 @@ function nameBetween(book: NameBook, joint: TableJoint): string {
   const name = (part: LocalPart) => nameLocalPart(book, part, joint.row, joint.table)
   if (a.of === 'frame' && b.of === 'frame') return `link between ${name(a)} and ${name(b)}`
   if (a.of === 'frame' && b.of === 'longMember') {
-    const clamp = `clamp of ${name(a)} on ${nameMember(book, b.member)}`
+    const clamp = `clamp of ${name(a)} on ${nameMember(book, b.member, type)}`
     const isOneOfTwo = type?.frameBond.clamps?.perMember === 2
     return isOneOfTwo ? `${clamp} ${nameStation(b.station, type.modules.across)}` : clamp
   }
@@ -68,12 +68,12 @@ function nameBetween(book: NameBook, joint: TableJoint): string {
     if (a.member !== b.member) return `joint between ${name(a)} and ${name(b)}`
     const station = Math.min(a.station, b.station)
     const isSplice = type?.longMembers[a.member - 1]?.spliceAfter.includes(station) ?? false
-    return `${isSplice ? 'splice' : 'metal'} of ${nameMember(book, a.member)} along module ${station}`
+    return `${isSplice ? 'splice' : 'metal'} of ${nameMember(book, a.member, type)} along module ${station}`
   }
   if (a.of === 'longMember' && b.of === 'crossMember')
-    return `bracket of ${nameMember(book, a.member)} on ${name(b)}`
+    return `bracket of ${nameMember(book, a.member, type)} on ${name(b)}`
   if (b.of === 'post') {
-    const structure = a.of === 'longMember' ? nameMember(book, a.member) : name(a)
+    const structure = a.of === 'longMember' ? nameMember(book, a.member, type) : name(a)
     return `bond of ${name(b)} to ${structure}`
   }
   return `joint between ${name(a)} and ${name(b)}`

@@ -75,7 +75,7 @@ export function headlineOf(answer: LocateAnswer, book: NameBook): Headline {
     case 'suspects':
       return {
         lead: `Lead for inspection: ${describeWho(first, book)}.`,
-        chance: `${formatChance(first.probability)} likely, of the joints that these readings can show.`,
+        chance: `${formatChance(first.probability)} likely, among joints that these readings can show.`,
         next:
           'Look and check its torque, then put a temporary bond across it and repeat the readings that ' +
           'speak for it.',

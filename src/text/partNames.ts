@@ -2,6 +2,7 @@ import { parsePartAddress, type LocalPart, type PartAddress } from '../model/add
 import { typeOfTable } from '../model/presence.ts'
 import { byId } from '../model/queries/byId.ts'
 import type { ConductorPoint } from '../model/schema/equipment.ts'
+import type { TableType } from '../model/schema/tableType.ts'
 import { labelled, nameRow, nameStation, nameTable, type NameBook } from './places.ts'
 import { printable } from './where.ts'
 
@@ -33,7 +34,7 @@ export function nameLocalPart(book: NameBook, part: LocalPart, row: number, tabl
     case 'frame':
       return `frame ${part.high}.${part.across}`
     case 'longMember':
-      return `${nameMember(book, part.member)} ${nameStation(part.station, type?.modules.across)}`
+      return `${nameMember(book, part.member, type)} ${nameStation(part.station, type?.modules.across)}`
     case 'crossMember':
       return `${book.words.crossMember} ${part.position}`
     case 'post':
@@ -43,8 +44,17 @@ export function nameLocalPart(book: NameBook, part: LocalPart, row: number, tabl
   }
 }
 
-export function nameMember(book: NameBook, member: number): string {
-  return `${book.words.longMember} ${member}`
+/** A long member by its number; the tube of a tracker needs none, where it is the only one. */
+export function nameMember(book: NameBook, member: number, type: TableType | null): string {
+  const tubes = type === null ? [] : tubesOf(type)
+  if (!tubes.includes(member)) return `${book.words.longMember} ${member}`
+  return tubes.length === 1 ? book.words.tube : `${book.words.tube} ${member}`
+}
+
+/** The long members of a tracker that carry no module: they turn those that do. */
+export function tubesOf({ mounting, longMembers }: TableType): readonly number[] {
+  if (mounting !== 'tracker') return []
+  return longMembers.flatMap(({ carries }, k) => (carries.length === 0 ? [k + 1] : []))
 }
 
 export function nameConductor(book: NameBook, id: number): string {

@@ -1,7 +1,8 @@
+import { parsePartAddress } from '../model/address.ts'
 import type { Evidence, LocateAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
 import { formatRead, readingNumber, speaksStronglyAgainst } from './evidenceText.ts'
 import { namePair } from './partNames.ts'
-import type { NameBook } from './places.ts'
+import { nameRow, nameTable, type NameBook } from './places.ts'
 
 /** A reading crosses a joint when most of its current does, and passes it by when next to none does. */
 const crossing = 0.5
@@ -18,9 +19,17 @@ export function describePin(answer: LocateAnswer, group: SuspectGroup, book: Nam
   const { reading, number } = pin
   const beyond = continuesPast(answer, group, reading) ? 'beyond' : 'elsewhere'
   return (
-    `Reading ${number} is low (${formatRead(answer, reading)}) from ${namePair(book, reading.from, reading.to)}: ` +
+    `Reading ${number} is low (${formatRead(answer, reading)}) from ${nameWay(reading, book)}: ` +
     `joints that its current crosses look sound, so the fault lies ${beyond}.`
   )
+}
+
+/** From where to where, by tables where both ends are in one row: near enough to say which joints lie between. */
+function nameWay({ from, to }: ReadingAnswer, book: NameBook): string {
+  const [a, b] = [parsePartAddress(from), parsePartAddress(to)]
+  const isAlongRow = a?.at === 'table' && b?.at === 'table' && a.row === b.row && a.table !== b.table
+  if (!isAlongRow) return namePair(book, from, to)
+  return `${nameTable(book, a.row, a.table)} to ${nameTable(book, b.row, b.table)}, ${nameRow(book, a.row)}`
 }
 
 interface Pin {

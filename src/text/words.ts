@@ -12,6 +12,8 @@ export interface Words {
   readonly earthingConductor: string
   /** The trade's name of a long member and of a cross member. */
   readonly longMember: string
+  /** The long member of a tracker that turns the others. */
+  readonly tube: string
   readonly crossMember: string
 }
 
@@ -25,6 +27,7 @@ const metric: Words = {
   bondingConductor: 'protective bonding conductor',
   earthingConductor: 'earthing conductor',
   longMember: 'rail',
+  tube: 'tube',
   crossMember: 'cross member',
 }
 
@@ -38,6 +41,7 @@ const us: Words = {
   bondingConductor: 'equipment grounding conductor (EGC)',
   earthingConductor: 'grounding electrode conductor (GEC)',
   longMember: 'rail',
+  tube: 'tube',
   crossMember: 'cross member',
 }
 

@@ -12,7 +12,7 @@ import {
 } from '../../src/text/inspectText.ts'
 import { openNameBook } from '../../src/text/places.ts'
 import { reading } from './locateAnswers.ts'
-import { namedDrawing } from './namedSite.ts'
+import { namedDrawing, trackerBook } from './namedSite.ts'
 
 const book = openNameBook(namedDrawing())
 const usBook = openNameBook(namedDrawing('us'))
@@ -131,8 +131,10 @@ describe('a part', () => {
       /^21 ± 4 mΩ to Main earth bar/,
     )
     expect(valueOf(partFacts(part, usBook), 'Expected to the ground bar')).toBeDefined()
-    expect(describePartKind('longMember', book)).toBe('rail')
-    expect(describePartKind('electrode', usBook)).toBe('ground electrode')
+    expect(describePartKind({ part: 'R2/T4/L1.1', kind: 'longMember' }, book)).toBe('rail')
+    expect(describePartKind({ part: 'R2/T4/L1.1', kind: 'longMember' }, trackerBook())).toBe('tube')
+    expect(describePartKind({ part: 'R2/T4/L2.1', kind: 'longMember' }, trackerBook())).toBe('rail')
+    expect(describePartKind({ part: 'G1', kind: 'electrode' }, usBook)).toBe('ground electrode')
   })
 
   it('that metal joins to no earth bar is said to be unbonded, whatever a meter reads', () => {

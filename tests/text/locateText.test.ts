@@ -19,7 +19,7 @@ describe('headline', () => {
     const text = headline(answerWith())
     expect(text).toContain('Lead for inspection')
     expect(text).toContain('jumper between table 3 and table 4 of row 2 (R2/T3+T4~1)')
-    expect(text).toContain('92 % likely, of the joints that these readings can show')
+    expect(text).toContain('92 % likely, among joints that these readings can show')
   })
 
   it('right below it: how few joints the readings can show, and what is to be expected among the rest', () => {
@@ -34,7 +34,7 @@ describe('headline', () => {
   it('for the head of a page: what and where, how likely, what to do, each by itself', () => {
     expect(headlineOf(answerWith(), book)).toMatchObject({
       lead: 'Lead for inspection: jumper between table 3 and table 4 of row 2 (R2/T3+T4~1).',
-      chance: '92 % likely, of the joints that these readings can show.',
+      chance: '92 % likely, among joints that these readings can show.',
       about: ['R2/T3+T4~1'],
     })
     expect(headlineOf(answerWith({ headline: 'doesNotFit' }), book).chance).toBeNull()

@@ -130,3 +130,14 @@ export function namedDrawing(units: 'metric' | 'us' = 'metric'): Drawing {
 export function namedBook(units: 'metric' | 'us' = 'metric'): NameBook {
   return openNameBook(namedDrawing(units))
 }
+
+/** The same rows as trackers, whose long members carry what is said of each: none for a tube. */
+export function trackerBook(carries: readonly number[][] = [[], [1, 2]]): NameBook {
+  const drawing = namedDrawing()
+  const tracker = (table: TableType): TableType => ({
+    ...table,
+    mounting: 'tracker',
+    longMembers: carries.map((high) => ({ ...type.longMembers[0], carries: high })),
+  })
+  return openNameBook({ ...drawing, tableTypes: drawing.tableTypes.map(tracker) })
+}

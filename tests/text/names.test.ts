@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { nameJoint, nameJointAt, nameKind } from '../../src/text/jointNames.ts'
 import { namePair, namePart } from '../../src/text/partNames.ts'
 import { labelled, nameTable } from '../../src/text/places.ts'
-import { namedBook } from './namedSite.ts'
+import { namedBook, trackerBook } from './namedSite.ts'
 
 const book = namedBook()
 
@@ -34,6 +34,17 @@ describe('parts', () => {
     expect(nameTable(book, 3, 9)).toBe('table 9 (3rd in its row)')
     expect(nameTable(book, 3, 3)).toBe('table 3 (4th in its row)')
     expect(nameTable(book, 3, 2)).toBe('table 2')
+  })
+
+  it('the long member of a tracker that carries no module is its tube', () => {
+    const tracker = trackerBook()
+    expect(namePart(tracker, 'R2/T4/L1.1')).toBe('tube at its start, table 4, row 2')
+    expect(namePart(tracker, 'R2/T4/L2.1')).toBe('rail 2 at its start, table 4, row 2')
+    expect(nameJoint(tracker, 'R2/T5/L1.2~X2')).toContain('bracket of tube on cross member 2')
+    const carriesAll = trackerBook([[1], [2]])
+    expect(namePart(carriesAll, 'R2/T4/L1.1')).toBe('rail 1 at its start, table 4, row 2')
+    const two = trackerBook([[], [], [1, 2]])
+    expect(namePart(two, 'R2/T4/L2.1')).toBe('tube 2 at its start, table 4, row 2')
   })
 
   it('two parts say once what they share', () => {

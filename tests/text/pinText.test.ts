@@ -27,8 +27,15 @@ const answer = answerWith({ groups: [first, before], readings })
 describe('what rules out the joints before a suspect', () => {
   it('is the reading that crosses the next suspect and not the first', () => {
     expect(describePin(answer, first, book)).toBe(
-      'Reading 2 is low (10 mΩ) from frame 1.1, table 1 to frame 1.1, table 3, row 2: joints that its current ' +
-        'crosses look sound, so the fault lies beyond.',
+      'Reading 2 is low (10 mΩ) from table 1 to table 3, row 2: joints that its current crosses look sound, so the ' +
+        'fault lies beyond.',
+    )
+  })
+
+  it('names the parts where its ends are not two tables of one row', () => {
+    const fromBar = [readings[0], { ...readings[1], from: 'B1' }]
+    expect(describePin({ ...answer, readings: fromBar }, first, book)).toContain(
+      'from Main earth bar to frame 1.1, table 3, row 2: ',
     )
   })
 
