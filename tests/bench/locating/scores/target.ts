@@ -1,7 +1,7 @@
 import type { Fault } from '../generator/drawOhms.ts'
 import type { Scenario } from '../generator/drawScenario.ts'
 import type { TypedSite } from '../typedSite.ts'
-import { leastVisible, shiftOf } from '../visibility.ts'
+import { visibleAmong } from '../visibility.ts'
 
 /** What was wrong, as edges of the drawn network. */
 export interface Target {
@@ -16,8 +16,5 @@ export function targetOf({ faults, possible }: Scenario, typed: TypedSite): Targ
     if (at === undefined) throw new Error(`${possible.address[edge]} was not drawn`)
     return { edge: at, addedOhm }
   })
-  const visible = drawn
-    .filter(({ edge, addedOhm }) => shiftOf(typed, edge, addedOhm) >= leastVisible)
-    .map(({ edge }) => edge)
-  return { faults: drawn, visible }
+  return { faults: drawn, visible: visibleAmong(typed)(drawn) }
 }

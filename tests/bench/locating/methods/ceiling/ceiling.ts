@@ -6,7 +6,7 @@ import { leastAdded } from '../../generator/drawOhms.ts'
 import type { Scenario } from '../../generator/drawScenario.ts'
 import { nodeOf } from '../../generator/solveOhms.ts'
 import type { TypedSite } from '../../typedSite.ts'
-import { leastVisible, shiftOf } from '../../visibility.ts'
+import { visibleAmong } from '../../visibility.ts'
 import { readingsLikelihood, recordedReadings, type Recorded } from './readingsLikelihood.ts'
 import { sampleNetwork, type SampledNetwork } from './sampledNetwork.ts'
 import { addSetMasses, type Guide, type ProposedSeverity } from './setSampler.ts'
@@ -94,7 +94,7 @@ export function ceiling(scenario: Scenario, typed: TypedSite, effort: CeilingEff
   const recorded = recordedReadings(scenario.site)
   const pairs = recorded.readings.map(({ from, to }) => [nodeOf(network, from), nodeOf(network, to)] as const)
   const drawn = possible.address.map((address) => typed.edgeOf.get(address) ?? -1)
-  const isVisible = (edge: number, addedOhm: number) => shiftOf(typed, drawn[edge], addedOhm) >= leastVisible
+  const visibleOf = visibleAmong(typed)
   const guide: Guide = { second: null }
   const each = Array.from({ length: effort.networks }, () => {
     const sampled = sampleNetwork(possible, pairs, random)
@@ -110,9 +110,9 @@ export function ceiling(scenario: Scenario, typed: TypedSite, effort: CeilingEff
         likelihood: (faults) => (faults.length === 0 ? 1 : likelihood.ratio(sampled.withFaults(faults))),
         count(faults, mass) {
           if (mass === 0) return
-          const seen = faults.filter(({ edge, addedOhm }) => isVisible(edge, addedOhm))
+          const seen = visibleOf(faults.map(({ edge, addedOhm }) => ({ edge: drawn[edge], addedOhm })))
           if (seen.length === 0) nothing += mass
-          for (const { edge } of seen) joint[drawn[edge]] += mass / seen.length
+          for (const edge of seen) joint[edge] += mass / seen.length
         },
       },
       effort,

@@ -71,6 +71,7 @@ export function networkOf(
     loopS,
     withFaults(faults) {
       const out = soundOhm.slice()
+      if (faults.length === 0) return out
       if (faults.length === 1) {
         const [{ edge, addedOhm }] = faults
         const i = currents(edge)
