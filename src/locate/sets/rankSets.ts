@@ -5,6 +5,7 @@ import type { Candidates, LevelModel } from '../levels.ts'
 import type { Ranking } from '../rank.ts'
 import { regionsOf } from './regions.ts'
 import {
+  candidatesPerSlice,
   screenerOf,
   searchRegion,
   usualLimits,
@@ -81,15 +82,18 @@ function* grow(
     const { members } = state
     const room = (k: number) =>
       members.filter(({ candidate }) => regionOf[candidate] === regionOf[k]).length < mostBad
-    const best = screen(members, state.level)
-      .flatMap((gains, candidate) => {
-        if (gains.length === 0 || !room(candidate)) return []
-        const choice = gains.indexOf(Math.max(...gains))
-        return gains[choice] > 0 ? [{ candidate, choice, gain: gains[choice] }] : []
-      })
-      .sort((a, b) => b.gain - a.gain)
+    const extensions = screen(members, state.level)
+    const gaining: (Member & { readonly gain: number })[] = []
+    for (let candidate = 0; candidate < regionOf.length; candidate++) {
+      if (candidate % candidatesPerSlice === candidatesPerSlice - 1) yield 0
+      if (regionOf[candidate] < 0 || !room(candidate)) continue
+      const gains = extensions(candidate)
+      const choice = gains.indexOf(Math.max(...gains))
+      if (gains[choice] > 0) gaining.push({ candidate, choice, gain: gains[choice] })
+    }
+    gaining.sort((a, b) => b.gain - a.gain)
     const last = state
-    for (const { candidate, choice } of best.slice(0, triedToGrow)) {
+    for (const { candidate, choice } of gaining.slice(0, triedToGrow)) {
       const larger = withMember(members, { candidate, choice })
       const weight = weighState(weigher, larger)
       if (weight.logWeight > state.logWeight) state = { members: larger, ...weight }

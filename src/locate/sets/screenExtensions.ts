@@ -17,11 +17,17 @@ import { badJointsOf, type MemberList, type SetInputs } from './setInputs.ts'
 import { setShift } from './setShift.ts'
 import { takenPrecision, type TakenPrecision } from './takenPrecision.ts'
 
-/** ln of prior odds and gain in evidence by each severity of each candidate that joins a set; −∞ for its members. */
-export type Extensions = readonly Float64Array[]
+/**
+ * ln of prior odds and gain in evidence by each severity of a candidate that joins a set; −∞ for its members. Worked
+ * out when it is first asked for.
+ */
+export type Extensions = (candidate: number) => Float64Array
 
 /** A candidate whose conductance round its loop falls below this share under the set hangs by a thread. */
 const leastLoopShare = 1e-9
+
+/** Squared currents that a set changes by less than this share of the largest are taken as they were. */
+const hardlyChanged = 1e-3
 
 interface Parent {
   readonly inputs: SetInputs
@@ -43,7 +49,7 @@ interface Parent {
  *
  * a being the relative spread that the severity and the path beside the joint bring. Readings that F counts as spoiled
  * and the candidate would move are tried both ways: left aside, and taken back together. What is left out is how soil
- * and gain errors change with the candidate: the best are weighed in full after this. O(candidates × readings²).
+ * and gain errors change with the candidate: the best are weighed in full after this. O(readings²) a candidate.
  */
 export function screenExtensions(
   inputs: SetInputs,
@@ -84,7 +90,8 @@ export function screenExtensions(
   }
   const left = precisionWith([])
   const isMember = new Set(members.map(({ candidate }) => candidate))
-  return choices.map((severities, k) => {
+  const gainsOf = (k: number): Float64Array => {
+    const severities = choices[k]
     const gain = new Float64Array(severities.length).fill(-Infinity)
     if (isMember.has(k) || severities.length === 0) return gain
     const { v, c } = directionOf(parent, k)
@@ -108,7 +115,13 @@ export function screenExtensions(
       gain[j] = logPrior + best + overRangeGain(parent, v, s, relative)
     })
     return gain
-  })
+  }
+  const known = new Map<number, Float64Array>()
+  return (k) => {
+    const gains = known.get(k) ?? gainsOf(k)
+    known.set(k, gains)
+    return gains
+  }
 }
 
 function voltages({ network }: SetInputs, set: JointSet, settled: SettledSet): Float64Array[] {
@@ -122,31 +135,43 @@ function voltages({ network }: SetInputs, set: JointSet, settled: SettledSet): F
   })
 }
 
-/** i'² of a candidate per reading, and its c' = g (1 − h'), once the set is bad. */
+/**
+ * i'² of a candidate per reading, and its c' = g (1 − h'), once the set is bad: i' = i + g Σ_k s_k (φ_k(from) − φ_k(to)).
+ * Where the set hardly changes any of the candidate's currents, i² is taken as it was, and nothing is solved.
+ */
 function directionOf(
   { inputs, level, set, settled, gainedV }: Parent,
   k: number,
 ): { readonly v: Float64Array; readonly c: number } {
   const { network, models } = inputs
   const { graph, pairs } = network
-  const { networkOhm, loopS } = models[level]
+  const { networkOhm, loopS, squared } = models[level]
+  const n = pairs.length
+  const as = squared.subarray(k * n, k * n + n)
+  const K = set.members.length
+  if (K === 0) return { v: as, c: loopS[k] }
   const from = graph.from[k]
   const to = graph.to[k]
   const g = network.levels[level].conductanceS[k]
+  const change = new Float64Array(n)
+  for (let m = 0; m < K; m++) {
+    const perVolt = g * set.conductanceS[m] * (set.potentialV[m][from] - set.potentialV[m][to])
+    for (let p = 0; p < n; p++) change[p] += perVolt * gainedV[p][m]
+  }
+  let most = 0
+  let mostChange = 0
+  for (let p = 0; p < n; p++) {
+    most = Math.max(most, as[p])
+    mostChange = Math.max(mostChange, Math.abs(change[p]) * (2 * Math.sqrt(as[p]) + Math.abs(change[p])))
+  }
+  if (mostChange < hardlyChanged * most) return { v: as, c: loopS[k] }
   const own = potentialsOf(network, level, k)
-  const K = set.members.length
-  const v = new Float64Array(pairs.length)
-  const acrossV = Float64Array.from(
-    { length: K },
-    (_, m) => set.conductanceS[m] * (set.potentialV[m][from] - set.potentialV[m][to]),
-  )
+  const v = new Float64Array(n)
   pairs.forEach(({ a, b }, p) => {
     if (a === b || networkOhm[p] === Infinity) return
-    let i = g * (own[a] - own[b])
-    for (let m = 0; m < K; m++) i += g * gainedV[p][m] * acrossV[m]
+    const i = g * (own[a] - own[b]) + change[p]
     v[p] = i * i
   })
-  if (K === 0) return { v, c: loopS[k] }
   const current = memberCurrents(set, from, to, new Float64Array(K))
   const c = loopS[k] - g * g * forwardSet(settled, from, to, current, new Float64Array(K))
   return { v, c: c > leastLoopShare * loopS[k] ? c : 0 }

@@ -32,6 +32,9 @@ export const usualLimits: SearchLimits = {
   mostWeighed: 120,
 }
 
+/** Candidates that are screened between two pauses. */
+export const candidatesPerSlice = 32
+
 /** One state of a set: every member with its severity. */
 export interface SetState extends StateWeight {
   readonly members: MemberList
@@ -152,8 +155,9 @@ export function* searchRegion(
       for (const state of set.states.slice(0, statesPerSet)) {
         const extensions = screen(joined(state.members, others), state.level)
         let all = -Infinity
-        for (const candidate of candidates) {
-          extensions[candidate].forEach((gain, choice) => {
+        for (const [k, candidate] of candidates.entries()) {
+          if (k % candidatesPerSlice === candidatesPerSlice - 1) yield size / mostBad
+          extensions(candidate).forEach((gain, choice) => {
             if (state.members.some((member) => member.candidate === candidate)) return
             all = logAdd(all, gain)
             propose(withMember(state.members, { candidate, choice }), state.logWeight + gain)
@@ -200,7 +204,7 @@ export function* searchRegion(
   if (grown.length > 0) {
     const [{ states: full }] = grown
     const further = screen(joined(full[0].members, others), full[0].level)
-    const all = logSumExp(candidates.map((candidate) => logSumExp(further[candidate])))
+    const all = logSumExp(candidates.map((candidate) => logSumExp(further(candidate))))
     for (const { logWeight } of grown) logUnexplored = logAdd(logUnexplored, logWeight + all)
   }
   const sets = gather(states)
