@@ -31,6 +31,7 @@ export class Results {
   #progress = $state.raw<Progress | null>(null)
   #nextProgress = $state.raw<Progress | null>(null)
   #problems = $state.raw<readonly Problem[]>([])
+  #nextAsked = 0
   #isStopped = $state(false)
   #isNextStopped = $state(false)
   engineState = $state<EngineState>('ready')
@@ -162,10 +163,10 @@ export class Results {
   }
 
   async #answerNext(): Promise<void> {
-    const site = this.#site
+    const asked = ++this.#nextAsked
     const outcome = await this.#engine.ask('next', asFound, (progress) => (this.#nextProgress = progress))
-    // taken back, or overtaken by a newer question, which has a progress of its own
-    if (outcome.status === 'cancelled' || site !== this.#site) return
+    // overtaken by a newer question, which has a progress of its own, or taken back
+    if (asked !== this.#nextAsked) return
     this.#nextProgress = null
     if (outcome.status === 'done') this.#next = outcome.answer
   }
@@ -174,6 +175,7 @@ export class Results {
   #dropNext(): boolean {
     if (this.#nextProgress === null) return false
     this.#nextProgress = null
+    this.#nextAsked++
     this.#engine.cancel('next')
     return true
   }

@@ -96,18 +96,25 @@ export function formatMinutes(minutes: number): string {
 
 /** How it is done, what is to be expected, what each outcome would mean. */
 export function describeActionDetails(answer: NextAnswer, action: NextAction, book: NameBook): TextLine[] {
-  const share = answer.entropyBits > leastOpenBits ? Math.min(1, action.bits / answer.entropyBits) : 0
+  const settled = describeSettled(answer, action)
   return [
     ...describeHow(action, book),
     ...(action.expectedOhm ? [item(describeExpected(action.expectedOhm))] : []),
     ...action.outcomes.map((outcome) => item(describeOutcome(action, outcome, book), [...outcome.joints])),
-    ...(share >= leastShareSaid
-      ? [item(`On average this settles ${formatShare(share)} of what is still open.`)]
-      : []),
+    ...(settled === null ? [] : [item(settled)]),
   ]
 }
 
-function describeHow(action: NextAction, book: NameBook): TextLine[] {
+/** How much of what is open an action settles; null where that is not worth a word. */
+export function describeSettled({ entropyBits }: NextAnswer, { bits }: NextAction): string | null {
+  const share = entropyBits > leastOpenBits ? Math.min(1, bits / entropyBits) : 0
+  return share < leastShareSaid
+    ? null
+    : `On average this settles ${formatShare(share)} of what is still open.`
+}
+
+/** What is done, step by step. */
+export function describeHow(action: NextAction, book: NameBook): TextLine[] {
   const { from = '', to = '', joint = '', joints = [joint] } = action
   switch (action.kind) {
     case 'pair':
@@ -161,7 +168,8 @@ export function describeOutcome(action: NextAction, outcome: Outcome, book: Name
   return `${describeWhen(action, outcome)} (${formatChance(outcome.probability)}): ${describeThen(outcome, book)}`
 }
 
-function describeWhen(action: NextAction, { when, fromOhm, toOhm }: Outcome): string {
+/** What comes out, without its chance: `Below 0.22 Ω`, `Found bad`. */
+export function describeWhen(action: NextAction, { when, fromOhm, toOhm }: Outcome): string {
   const unit = sharedOhmUnit([fromOhm, toOhm])
   switch (when) {
     case 'below':

@@ -18,8 +18,13 @@ export function fieldSite(): Site {
 
 /** Answers as the worker does, by the same core, but in the page and at once. */
 class EngineInPage {
+  readonly #leftOut: readonly RequestName[]
   #site: Site | null = null
   readonly #cache = emptySiteCache()
+
+  constructor(leftOut: readonly RequestName[]) {
+    this.#leftOut = leftOut
+  }
 
   setSite(site: Site | null): void {
     this.#site = site
@@ -28,7 +33,7 @@ class EngineInPage {
   async ask<N extends RequestName>(name: N, input: Requests[N][0]): Promise<Outcome<N>> {
     const site = this.#site
     await Promise.resolve()
-    if (site === null) return { status: 'cancelled' }
+    if (site === null || this.#leftOut.includes(name)) return { status: 'cancelled' }
     const job = run(name, input, site, this.#cache)
     for (let step = job.next(); ; step = job.next()) {
       if (!step.done) continue
