@@ -10,13 +10,13 @@ import type { NullingInterval } from '../reading/nulling.ts'
 import {
   statesWorkspace,
   sumOverContactStates,
-  type ReadingStates,
   type StatesSum,
   type StatesWorkspace,
 } from './contactStates.ts'
 import type { LevelModel } from './levels.ts'
 import type { Observation } from './observations.ts'
 import { timesPrecision, widened, type Precision } from './precision.ts'
+import type { ReadingStates } from './readingStates.ts'
 
 /** Chance that a reading is wrong in some way that is not modelled: a swapped label, a slip of the pen. */
 export const otherwiseWrong = 0.002

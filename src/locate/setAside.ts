@@ -1,5 +1,5 @@
-import type { ReadingStates } from './contactStates.ts'
 import { precisionDiagonal, timesPrecision } from './precision.ts'
+import type { ReadingStates } from './readingStates.ts'
 
 export const halfLn2Pi = 0.9189385332046727
 

@@ -3,7 +3,8 @@ import { logSumExp } from '../../src/base/logSum.ts'
 import { randomStream } from '../../src/base/random.ts'
 import { choleskyInPlace, inverseFromCholesky, logDeterminant, solveLower } from '../../src/base/symmetric.ts'
 import { precisionEntry, quadraticForm, timesPrecision, widened } from '../../src/locate/precision.ts'
-import { statesWorkspace, sumOverContactStates, type ReadingStates } from '../../src/locate/contactStates.ts'
+import { statesWorkspace, sumOverContactStates } from '../../src/locate/contactStates.ts'
+import type { ReadingStates } from '../../src/locate/readingStates.ts'
 
 /** ln density of a normal vector with the given covariance, the plain way. */
 function logNormal(covariance: Float64Array, size: number, x: Float64Array): number {

@@ -1,5 +1,6 @@
 import { logSumExp } from '../../src/base/logSum.ts'
-import type { ReadingStates, StatesSum } from '../../src/locate/contactStates.ts'
+import type { StatesSum } from '../../src/locate/contactStates.ts'
+import type { ReadingStates } from '../../src/locate/readingStates.ts'
 import { precisionDiagonal, precisionEntry, timesPrecision } from '../../src/locate/precision.ts'
 
 const halfLn2Pi = 0.9189385332046727

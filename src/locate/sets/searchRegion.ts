@@ -1,4 +1,5 @@
 import { logAdd, logSumExp } from '../../base/logSum.ts'
+import { noPendingStates, propose, raiseSet, take, takeBest, type PendingStates } from './pendingStates.ts'
 import { screenExtensions, type Extensions } from './screenExtensions.ts'
 import {
   joined,
@@ -77,11 +78,6 @@ export function screenerOf({ inputs, work }: Weigher): Screener {
   }
 }
 
-interface Pending {
-  readonly members: MemberList
-  readonly estimate: number
-}
-
 /** Sets of the states that were weighed, likeliest first. */
 function gather(states: readonly SetState[]): WeighedSet[] {
   const bySet = new Map<string, SetState[]>()
@@ -119,102 +115,111 @@ export function* searchRegion(
   others: MemberList,
   limits: SearchLimits,
 ): Generator<number, RegionWeights> {
-  const { windowNats, mostBad, beam, statesPerSet, mostWeighed } = limits
-  const states: SetState[] = []
-  let best = -Infinity
-  let logUnexplored = -Infinity
-  const weigh = (members: MemberList): SetState => {
-    const state: SetState = { members, ...weighState(weigher, joined(members, others)) }
-    states.push(state)
-    best = Math.max(best, state.logWeight)
-    return state
-  }
+  const search: Search = { weigher, screen, candidates, others, limits, states: [], best: -Infinity }
   const screened = new Map<number, ScreenedJoint>()
-  const isKnown = (members: MemberList) => weigher.known.has(stateKey(joined(members, others)))
-  let grown = gather([weigh([])])
+  let logUnexplored = -Infinity
   let typical = -Infinity
-  for (let size = 1; size <= mostBad; size++) {
-    const pending = new Map<string, Pending>()
-    const isDone = new Set<string>()
-    const propose = (members: MemberList, estimate: number): Pending | null => {
-      const key = stateKey(members)
-      const known = pending.get(key)
-      if (known && known.estimate >= estimate) return null
-      const item = { members, estimate }
-      pending.set(key, item)
-      return item
-    }
-    const [extended, passed] = [grown.slice(0, beam), grown.slice(beam)]
-    // states of the extended sets that were not screened themselves, by how far they lie below one that was
-    const siblings: { readonly state: SetState; readonly below: number }[] = []
+  let grown = gather([weigh(search, [])])
+  for (let size = 1; size <= limits.mostBad && grown.length > 0; size++) {
+    const pool = noPendingStates()
+    const extended = grown
+      .slice(0, limits.beam)
+      .filter(({ logWeight }) => size === 1 || !(logWeight < search.best - limits.windowNats))
     for (const set of extended) {
-      if (set.logWeight < best - windowNats && size > 1) {
-        passed.push(set)
-        continue
-      }
-      for (const state of set.states.slice(0, statesPerSet)) {
-        const extensions = screen(joined(state.members, others), state.level)
-        let all = -Infinity
-        for (const [k, candidate] of candidates.entries()) {
-          if (k % candidatesPerSlice === candidatesPerSlice - 1) yield size / mostBad
-          extensions(candidate).forEach((gain, choice) => {
-            if (state.members.some((member) => member.candidate === candidate)) return
-            all = logAdd(all, gain)
-            propose(withMember(state.members, { candidate, choice }), state.logWeight + gain)
-          })
-        }
-        if (state === grown[0].states[0]) typical = all
-        yield size / mostBad
-      }
-      for (const state of set.states.slice(1))
-        siblings.push({ state, below: state.logWeight - set.states[0].logWeight })
+      const gains = yield* extendSet(search, set, pool)
+      if (set === grown[0]) typical = gains
     }
-    for (const set of passed) logUnexplored = logAdd(logUnexplored, set.logWeight + typical)
-
-    const next: SetState[] = []
-    const live = [...pending.values()].filter(
-      ({ members, estimate }) => !(estimate < best - windowNats) || isKnown(members),
-    )
-    live.sort((x, y) => y.estimate - x.estimate)
-    for (let item = live.shift(); item; item = live.shift()) {
-      const { members, estimate } = item
-      const key = stateKey(members)
-      // a better estimate may have come in since, and the state with it
-      if (isDone.has(key)) continue
-      if (!isKnown(members) && (estimate < best - windowNats || next.length >= mostWeighed)) continue
-      pending.delete(key)
-      isDone.add(key)
-      const state = weigh(members)
-      next.push(state)
-      yield size / mostBad
-      for (const { state: sibling, below } of siblings) {
-        const other = withSeveritiesOf(sibling.members, members)
-        if (other === null || isDone.has(stateKey(other))) continue
-        const better = propose(other, state.logWeight + below)
-        if (better && !(better.estimate < best - windowNats)) enter(live, better)
-      }
-    }
-    for (const { members, estimate } of pending.values()) {
+    for (const set of grown.filter((one) => !extended.includes(one)))
+      logUnexplored = logAdd(logUnexplored, set.logWeight + typical)
+    grown = gather(yield* weighPending(search, pool, extended))
+    for (const { members, estimate } of pool.byKey.values()) {
       logUnexplored = logAdd(logUnexplored, estimate)
       for (const member of members) addScreened(weigher, screened, member, estimate)
     }
-    grown = gather(next)
-    if (grown.length === 0) break
+    yield size / limits.mostBad
   }
   if (grown.length > 0) {
-    const [{ states: full }] = grown
-    const further = screen(joined(full[0].members, others), full[0].level)
+    const [{ members, level }] = grown[0].states
+    const further = screen(joined(members, others), level)
     const all = logSumExp(candidates.map((candidate) => logSumExp(further(candidate))))
     for (const { logWeight } of grown) logUnexplored = logAdd(logUnexplored, logWeight + all)
   }
-  const sets = gather(states)
-  return {
-    candidates,
-    sets,
-    logTotal: logSumExp(sets.map(({ logWeight }) => logWeight)),
-    logUnexplored,
-    screened,
+  const sets = gather(search.states)
+  const logTotal = logSumExp(sets.map(({ logWeight }) => logWeight))
+  return { candidates, sets, logTotal, logUnexplored, screened }
+}
+
+interface Search {
+  readonly weigher: Weigher
+  readonly screen: Screener
+  readonly candidates: readonly number[]
+  readonly others: MemberList
+  readonly limits: SearchLimits
+  readonly states: SetState[]
+  best: number
+}
+
+function weigh(search: Search, members: MemberList): SetState {
+  const state: SetState = { members, ...weighState(search.weigher, joined(members, search.others)) }
+  search.states.push(state)
+  search.best = Math.max(search.best, state.logWeight)
+  return state
+}
+
+/** Screens every further joint beside the likeliest states of a set; returns ln of all gains beside the first. */
+function* extendSet(
+  { screen, candidates, others, limits, best }: Search,
+  set: WeighedSet,
+  pool: PendingStates,
+): Generator<number, number> {
+  const least = best - limits.windowNats
+  let gains = -Infinity
+  for (const state of set.states.slice(0, limits.statesPerSet)) {
+    const extensions = screen(joined(state.members, others), state.level)
+    for (const [k, candidate] of candidates.entries()) {
+      if (k % candidatesPerSlice === candidatesPerSlice - 1) yield 0
+      if (set.members.includes(candidate)) continue
+      extensions(candidate).forEach((gain, choice) => {
+        if (state === set.states[0]) gains = logAdd(gains, gain)
+        propose(pool, withMember(state.members, { candidate, choice }), state.logWeight + gain, least)
+      })
+    }
+    yield 0
   }
+  return gains
+}
+
+/** Weighs what waits, likeliest first, down to the window's end, and with it what that makes likely. */
+function* weighPending(
+  search: Search,
+  pool: PendingStates,
+  extended: readonly WeighedSet[],
+): Generator<number, SetState[]> {
+  const { weigher, others, limits } = search
+  const weighed: SetState[] = []
+  for (const item of [...pool.byKey.values()]) {
+    if (weigher.known.has(stateKey(joined(item.members, others))))
+      weighed.push(weigh(search, take(pool, item).members))
+  }
+  const known = weighed.length
+  const least = () => search.best - limits.windowNats
+  while (weighed.length < known + limits.mostWeighed) {
+    const item = takeBest(pool, least())
+    if (!item) break
+    const state = weigh(search, item.members)
+    weighed.push(state)
+    yield 0
+    const above = state.logWeight - item.estimate
+    if (above > 0) raiseSet(pool, item.members, above, least())
+    for (const { states } of extended) {
+      for (const sibling of states.slice(1)) {
+        const other = withSeveritiesOf(sibling.members, item.members)
+        const below = sibling.logWeight - states[0].logWeight
+        if (other) propose(pool, other, state.logWeight + below, least())
+      }
+    }
+  }
+  return weighed
 }
 
 /** The members with the severities that a smaller set has; null unless they are that set and one joint more. */
@@ -241,10 +246,4 @@ function addScreened(
     logOpen: isOpen ? logAdd(logOpen, estimate) : logOpen,
     logRaised: isOpen ? logRaised : logAdd(logRaised, estimate),
   })
-}
-
-/** Keeps the list in falling order of the estimates, the newcomer after its equals. */
-function enter(live: Pending[], item: Pending): void {
-  const at = live.findIndex(({ estimate }) => estimate < item.estimate)
-  live.splice(at < 0 ? live.length : at, 0, item)
 }

@@ -1,4 +1,4 @@
-import type { ReadingStates } from '../contactStates.ts'
+import type { ReadingStates } from '../readingStates.ts'
 
 const halfLn2Pi = 0.9189385332046727
 
