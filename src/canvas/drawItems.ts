@@ -48,15 +48,20 @@ function drawJumpers(sight: Sight, geometry: MapGeometry): void {
   }
 }
 
+/** A jumper is two lines side by side, a conductor one: between them is so much. */
+export const jumperGapPx = 1.5
+
 function drawJumper(sight: Sight, geometry: MapGeometry, joint: number): void {
   if (geometry.absentJoints.has(joint)) return
   const { raster, x0, y0, k, dpr, inks } = sight
   const way = jointWayM(geometry, joint)
   const [fromX, fromY] = [x0 + k * way[0].x, y0 - k * way[0].y]
   const [toX, toY] = [x0 + k * way[1].x, y0 - k * way[1].y]
-  const widthPx = conductorWidthPx(k / dpr) * dpr
-  strokeLine(raster, fromX, fromY, toX, toY, widthPx + 2 * dpr, inks.halo)
-  strokeLine(raster, fromX, fromY, toX, toY, widthPx, inks.conductor)
+  const widthPx = Math.min(conductorWidthPx(k / dpr), 2) * dpr
+  const gapPx = jumperGapPx * dpr
+  strokeLine(raster, fromX, fromY, toX, toY, 2 * widthPx + gapPx + 2 * dpr, inks.halo)
+  strokeLine(raster, fromX, fromY, toX, toY, 2 * widthPx + gapPx, inks.conductor)
+  strokeLine(raster, fromX, fromY, toX, toY, gapPx, inks.halo)
   if (sight.level === 'joints') {
     fillDot(
       raster,

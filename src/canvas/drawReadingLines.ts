@@ -20,7 +20,7 @@ const marginPx = 24
  */
 export function drawReadingLines(sight: Sight, picture: ReadingPicture, palette: Palette): void {
   const { raster, x0, y0, k, dpr } = sight
-  const { edges, shown, quietOpacity } = picture
+  const { edges, shown } = picture
   const { endsM, lanes, marks } = edges
   const margin = marginPx * dpr
   const box: Box = {
@@ -29,7 +29,7 @@ export function drawReadingLines(sight: Sight, picture: ReadingPicture, palette:
     right: raster.width + margin,
     bottom: raster.height + margin,
   }
-  const brushes = brushesOf(sight, box, quietOpacity, palette)
+  const brushes = brushesOf(sight, box, picture, palette)
   for (const i of shown) {
     const fromX = x0 + k * endsM[4 * i]
     const fromY = y0 - k * endsM[4 * i + 1]
@@ -53,6 +53,8 @@ interface Brush {
   readonly line: number
   readonly halo: number | null
   readonly opacity: number
+  /** Share of the width and of the ends. */
+  readonly strength: number
   /** It asks to be looked at: its mark stands at every zoom, however short the line. */
   readonly isUrgent: boolean
   /** Ends and middle; without them while the scale changes. */
@@ -64,7 +66,7 @@ interface Brush {
 function brushesOf(
   { raster, dpr, isSwift }: Sight,
   box: Box,
-  quietOpacity: number,
+  { quietOpacity, quietStrength }: ReadingPicture,
   palette: Palette,
 ): Readonly<Record<ReadingLook, Brush>> {
   const halo = packed(palette.halo)
@@ -82,16 +84,17 @@ function brushesOf(
       hasRims: !isSwift,
       halo: isFaint || isBare || look === 'setAside' ? null : halo,
       opacity: isFaint ? quietOpacity : 1,
+      strength: isQuiet(look) ? quietStrength : 1,
     }
   }
   return Object.fromEntries(looksUpwards.map((look) => [look, brushOf(look)])) as Record<ReadingLook, Brush>
 }
 
 function drawReading(brush: Brush, curve: Curve): void {
-  const { dpr, style, halo, line, opacity } = brush
+  const { dpr, style, halo, line, opacity, strength } = brush
   const lengthPx = chordPx(curve) / dpr
   const isMarked = lengthPx >= shortestMarkedPx
-  const width = style.widthPx * dpr
+  const width = style.widthPx * strength * dpr
   const lines = linesOf(style, { curve, middleAt: isMarked ? 0.5 : null }, dpr)
   const isDashed = style.dash.length > 0
   if (halo !== null && !isDashed && brush.hasRims) {
@@ -169,13 +172,13 @@ function drawEnds(brush: Brush, { x0, y0, x1, y1 }: Curve): void {
 }
 
 function drawEndAt(
-  { raster, dpr, line, halo, opacity }: Brush,
+  { raster, dpr, line, halo, opacity, strength }: Brush,
   x: number,
   y: number,
   form: 'dots' | 'rings',
 ): void {
   if (form === 'dots') {
-    const radius = endDotPx * dpr
+    const radius = endDotPx * strength * dpr
     if (halo !== null) fillDot(raster, x, y, radius + rimPx * dpr, halo)
     fillDot(raster, x, y, radius, line, opacity)
     return

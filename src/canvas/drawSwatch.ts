@@ -18,8 +18,10 @@ export function drawSwatch(
       return
     case 'line':
       context.beginPath()
-      context.moveTo(5, y)
-      context.lineTo(widthPx - 5, y)
+      for (const dy of swatch.isDouble ? [-2, 2] : [0]) {
+        context.moveTo(5, y + dy)
+        context.lineTo(widthPx - 5, y + dy)
+      }
       if (swatch.isDashed) context.setLineDash([5, 4])
       if (swatch.rim !== null) {
         context.strokeStyle = swatch.rim
@@ -29,6 +31,10 @@ export function drawSwatch(
       context.strokeStyle = swatch.colour
       context.lineWidth = swatch.widthPx
       context.stroke()
+      return
+    case 'cross':
+      drawCross(context, x, y, swatch.sizePx / 2 + 1, 4.5, swatch.rim)
+      drawCross(context, x, y, swatch.sizePx / 2, 2.25, swatch.colour)
       return
     case 'dot':
     case 'square':
@@ -53,6 +59,24 @@ function drawMark(
   if (shape === 'dot') context.arc(x, y, reach, 0, 2 * Math.PI)
   else context.rect(x - reach, y - reach, 2 * reach, 2 * reach)
   context.fill()
+}
+
+function drawCross(
+  context: CanvasRenderingContext2D,
+  x: number,
+  y: number,
+  reach: number,
+  widthPx: number,
+  colour: string,
+): void {
+  context.beginPath()
+  for (const side of [-1, 1]) {
+    context.moveTo(x - reach, y - side * reach)
+    context.lineTo(x + reach, y + side * reach)
+  }
+  context.lineWidth = widthPx
+  context.strokeStyle = colour
+  context.stroke()
 }
 
 /** Equipment as the map has it: a box, a bar with studs, the sign for earth, a plate. */

@@ -11,6 +11,8 @@ const cellsFromPx = 34
 /** From this many device pixels per metre on, upright tables are laid on whole pixels. */
 const crispFromPxPerM = 5
 const shadowM = 0.22
+/** Cross members are broken lines, long members whole ones. */
+const crossDash = { periodPx: 9, share: 0.6 } as const
 
 /** Tables in view, with what the level shows of them. O(runs + tables in view · what is shown of one). */
 export function drawTables(sight: Sight, geometry: MapGeometry): void {
@@ -108,11 +110,22 @@ function drawModuleFaces({ k, dpr, inks }: Sight, brush: TableBrush, { pattern }
 }
 
 /** Members shine through the modules that hide them from above: bonding is under the glass. */
-function drawMembers({ k, dpr, inks, level }: Sight, brush: TableBrush, type: TypeGeometry): void {
+function drawMembers(sight: Sight, brush: TableBrush, type: TypeGeometry): void {
+  const { k, dpr, inks, level } = sight
   const { pattern, memberY, crossX, crossFromY, crossToY } = type
   const widthPx = Math.max(2 * memberHalfM * k, 1.2 * dpr)
   const rimPx = level === 'joints' ? widthPx + 2 * Math.max(Math.round(dpr), 1) : 0
-  for (const x of crossX) brush.lineUp(x, crossFromY, crossToY, widthPx, inks.member, 0.6)
+  const isPlain = sight.isSwift && !brush.isAligned
+  const dashes = isPlain
+    ? 1
+    : Math.max(Math.round(((crossToY - crossFromY) * k) / (crossDash.periodPx * dpr)), 1)
+  for (const x of crossX) {
+    for (let d = 0; d < dashes; d++) {
+      const from = crossFromY + (d / dashes) * (crossToY - crossFromY)
+      const to = from + (dashes === 1 ? 1 : crossDash.share / dashes) * (crossToY - crossFromY)
+      brush.lineUp(x, from, to, widthPx, inks.member, 0.75)
+    }
+  }
   for (const y of memberY) {
     if (rimPx > 0) brush.lineAlong(0, pattern.size.alongM, y, rimPx, inks.moduleEdge, 0.7)
     brush.lineAlong(0, pattern.size.alongM, y, widthPx, inks.member)

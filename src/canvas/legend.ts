@@ -19,6 +19,7 @@ export type LegendKey =
   | 'conductor'
   | 'conductorEnd'
   | 'addedJoint'
+  | 'missingJoint'
   | 'enclosure'
   | 'earthBar'
   | 'rod'
@@ -38,9 +39,11 @@ export type Swatch =
       readonly rim: string | null
       readonly widthPx: number
       readonly isDashed: boolean
+      /** Two lines of this width side by side. */
+      readonly isDouble: boolean
     }
   | {
-      readonly shape: 'dot' | 'square'
+      readonly shape: 'dot' | 'square' | 'cross'
       readonly colour: string
       readonly rim: string
       readonly sizePx: number
@@ -80,8 +83,13 @@ function plain(isShown: boolean, key: LegendKey, swatch: Swatch): readonly Legen
   return isShown ? [{ key, swatch, steps: [], scale: null }] : []
 }
 
-function line(colour: string, widthPx: number, rim: string | null = null, isDashed = false): Swatch {
-  return { shape: 'line', colour, rim, widthPx, isDashed }
+function line(
+  colour: string,
+  widthPx: number,
+  rim: string | null = null,
+  form: 'whole' | 'dashed' | 'double' = 'whole',
+): Swatch {
+  return { shape: 'line', colour, rim, widthPx, isDashed: form === 'dashed', isDouble: form === 'double' }
 }
 
 function groundEntries({ palette }: BasePaint, { items }: MapGeometry): readonly LegendEntry[] {
@@ -110,11 +118,11 @@ function tableEntries(
   const isNear = level === 'joints'
   return [
     ...modules,
-    ...plain(true, 'longMember', line(palette.member, 2)),
+    ...plain(true, 'longMember', line(palette.member, 2.5)),
     ...plain(
       used.some(({ crossX }) => crossX.length > 0),
       'crossMember',
-      line(palette.member, 1.5),
+      line(palette.member, 1.25, null, 'dashed'),
     ),
     ...plain(
       used.some(({ pattern }) => pattern.postStart < pattern.partCount),
@@ -123,7 +131,11 @@ function tableEntries(
     ),
     ...plain(isNear && hasSort(isMarked), 'joint', joint),
     ...plain(isNear && hasSort((sort) => sort === spliceSort), 'splice', line(palette.joint, 3)),
-    ...plain(hasJumpers(index), 'jumper', line(palette.conductor, smallest.conductorPx, palette.halo)),
+    ...plain(
+      hasJumpers(index),
+      'jumper',
+      line(palette.conductor, smallest.conductorPx, palette.halo, 'double'),
+    ),
   ]
 }
 
@@ -134,14 +146,15 @@ function hasJumpers({ rows, drawing }: MapGeometry['index']): boolean {
 function itemEntries(
   level: Level,
   { palette }: BasePaint,
-  { index, items }: MapGeometry,
+  { index, items, missingJoints }: MapGeometry,
 ): readonly LegendEntry[] {
   const { equipment: colour, equipmentFill: fill, conductor, halo } = palette
   const hasForm = (form: number) => items.electrodeForm.includes(form)
   const end: Swatch = { shape: 'square', colour: conductor, rim: halo, sizePx: 4.4 }
+  const cross: Swatch = { shape: 'cross', colour: palette.label, rim: halo, sizePx: smallest.missingPx }
   const hasConductors = items.conductors.count > 0
   return [
-    ...plain(hasForm(stripForm), 'strip', line(colour, 2.5, null, true)),
+    ...plain(hasForm(stripForm), 'strip', line(colour, 2.5, null, 'dashed')),
     ...plain(hasConductors, 'conductor', line(conductor, smallest.conductorPx, halo)),
     ...plain(hasConductors && isAtLeast(level, 'members'), 'conductorEnd', end),
     ...plain(items.enclosures.length > 0, 'enclosure', { shape: 'enclosure', colour, fill }),
@@ -149,6 +162,7 @@ function itemEntries(
     ...plain(hasForm(rodForm), 'rod', { shape: 'rod', colour, fill }),
     ...plain(hasForm(plateForm), 'plate', { shape: 'plate', colour, fill }),
     ...plain(index.extraJointStart < index.electrodeJointStart, 'addedJoint', line(conductor, 1.5)),
+    ...plain(missingJoints.length > 0, 'missingJoint', cross),
   ]
 }
 

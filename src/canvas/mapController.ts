@@ -19,7 +19,7 @@ import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
 import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
-import { Overlay, type LinkLine } from './overlay.ts'
+import { Overlay, type Aim, type LinkLine } from './overlay.ts'
 import { partNumber, rectOfPicked } from './overlayOutlines.ts'
 import { palettes } from './palette.ts'
 import type { ReadingPicture } from './readingPicture.ts'
@@ -55,6 +55,7 @@ export class MapController {
   #settling: ReturnType<typeof setTimeout> | undefined
   #hover: { readonly at: PointPx | null } | null = null
   #link: LinkLine | null = null
+  #aim: Aim | null = null
   #pick: PickState = null
   #current = -1
   #level: Level | null = null
@@ -76,7 +77,7 @@ export class MapController {
       ontap: (at, reachPx) => this.#tap(at, reachPx),
       ondoubletap: (at) => this.#approach(at),
       onhover: (at) => this.#hoverAt(at),
-      onlinkmove: (state) => this.#showLink(state),
+      onlinkmove: (state, isTouch) => this.#showLink(state, isTouch),
       onlinkdone: (done) => this.#endLink(done),
     })
     this.#camera = new Camera(elements.host, {
@@ -95,7 +96,10 @@ export class MapController {
     this.#input = next
     if (next.index !== previous.index) this.#takeDrawing(previous.index, next)
     if (next.inset !== previous.inset) this.#setBounds(next)
-    if (next.linking !== previous.linking || next.index !== previous.index) this.#gestures.cancel()
+    if (next.linking !== previous.linking || next.index !== previous.index) {
+      this.#gestures.cancel()
+      this.#aim = null
+    }
     const { marks } = next
     if (
       next.index !== previous.index ||
@@ -220,7 +224,14 @@ export class MapController {
     if (this.#hover) this.#tellHover()
     const isMoving = this.#isMoving
     const hasNote = this.#bundles.lines > 0
-    this.#overlay.layOut({ view, inset: this.#input.inset, isMoving, link: this.#link, hasNote })
+    this.#overlay.layOut({
+      view,
+      inset: this.#input.inset,
+      isMoving,
+      link: this.#link,
+      aim: this.#aim,
+      hasNote,
+    })
     // What was drawn over the base while it moved has to go when it rests.
     if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input
@@ -309,8 +320,9 @@ export class MapController {
     const at = this.#hover?.at ?? null
     this.#hover = null
     const { marks, linking } = this.#input
+    const part = linking && at ? this.#partAt(at, reachOf('mouse')) : -1
+    this.#aim = at && this.#aimAt(part, at, false)
     if (linking && marks.pairFrom !== null && marks.pairTo === null) {
-      const part = at ? this.#partAt(at, reachOf('mouse')) : -1
       this.#link = at && {
         from: marks.pairFrom,
         at: toWorld(this.#camera.view, at),
@@ -324,9 +336,19 @@ export class MapController {
     this.#events.onhover(next && this.#named(next.chosen))
   }
 
-  #showLink(state: LinkState): void {
+  #showLink(state: LinkState, isTouch: boolean): void {
     this.#link = state.phase === 'dragging' ? { from: state.from, at: state.at, over: state.over } : null
+    const part = state.phase === 'dragging' ? state.over : state.phase === 'pressed' ? state.from : -1
+    this.#aim =
+      state.phase === 'idle' ? null : this.#aimAt(part, toScreen(this.#camera.view, state.at), isTouch)
     this.#requestDraw()
+  }
+
+  /** The part that a tap or a release would take, by its name. */
+  #aimAt(part: number, at: PointPx, isTouch: boolean): Aim | null {
+    if (part < 0) return null
+    const text = this.#events.nameOf({ kind: 'part', address: partText(this.#input.index, part) })
+    return { part, text, at, isTouch }
   }
 
   #endLink(done: LinkDone): void {
@@ -397,6 +419,7 @@ export class MapController {
     if (this.#gestures.cancel()) return
     const { marks } = this.#input
     this.#link = null
+    this.#aim = null
     this.#requestDraw()
     if (marks.pairFrom !== null) return this.#events.onlinkcancel()
     this.#pick = null

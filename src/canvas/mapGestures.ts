@@ -13,7 +13,7 @@ export interface GestureTarget {
   readonly ondoubletap: (at: PointPx) => void
   /** The pointer rests or moves over the map with no button down; null when it has left. */
   readonly onhover: (at: PointPx | null) => void
-  readonly onlinkmove: (state: LinkState) => void
+  readonly onlinkmove: (state: LinkState, isTouch: boolean) => void
   readonly onlinkdone: (done: LinkDone) => void
 }
 
@@ -47,6 +47,7 @@ export class MapGestures {
   #press: Press | null = null
   #link: LinkState = idleLink
   #ownsPointer = false
+  #isTouch = false
   #longPress: ReturnType<typeof setTimeout> | undefined
   #lastTap: { readonly at: PointPx; readonly ms: number } | null = null
 
@@ -100,6 +101,7 @@ export class MapGestures {
     if (event.button !== 0) return
     const at = this.#placeOf(event)
     const reachPx = reachOf(event.pointerType)
+    this.#isTouch = event.pointerType === 'touch'
     const part = this.#target.partAt(at, reachPx)
     const slopPx = event.pointerType === 'mouse' ? 4 : 10
     this.#press = { id: event.pointerId, at, reachPx, slopPx, part, hasMoved: false }
@@ -207,7 +209,7 @@ export class MapGestures {
   #step(event: LinkEvent): void {
     const { state, done } = linkStep(this.#link, event)
     this.#link = state
-    this.#target.onlinkmove(state)
+    this.#target.onlinkmove(state, this.#isTouch)
     if (done) this.#target.onlinkdone(done)
   }
 

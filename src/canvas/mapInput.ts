@@ -29,6 +29,8 @@ export interface Bundled {
 }
 
 export interface MapEvents {
+  /** What something is called, for the tag at the pointer. */
+  readonly nameOf: (picked: Picked) => string
   readonly onpick: (picked: Picked | null) => void
   readonly onhover: (hovered: Picked | null) => void
   readonly onlink: (from: string, to: string) => void
@@ -52,5 +54,5 @@ export function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
 
 /** What the map says of readings that lie on one another at its zoom. */
 export function bundledSentence({ readings, lines }: Bundled): string {
-  return `${readings} readings in line or set aside are drawn as ${lines} ${lines === 1 ? 'line' : 'lines'} at this zoom.`
+  return `${readings} readings in line or set aside, drawn as ${lines} ${lines === 1 ? 'line' : 'lines'}`
 }

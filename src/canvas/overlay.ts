@@ -7,6 +7,7 @@ import type { MapGeometry } from './geometry.ts'
 import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
+import { drawTag } from './drawTag.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import { jointPointM, partPointM } from './markPoints.ts'
@@ -62,12 +63,21 @@ export interface LinkLine {
   readonly over: number
 }
 
+/** The part that a tap or a release would take: outlined, with its name at the pointer or above the finger. */
+export interface Aim {
+  readonly part: number
+  readonly text: string
+  readonly at: PointPx
+  readonly isTouch: boolean
+}
+
 export interface OverlayMoment {
   readonly view: View
   readonly inset: Inset
   /** While the view moves, labels rest. */
   readonly isMoving: boolean
   readonly link: LinkLine | null
+  readonly aim: Aim | null
   /** A line at the top tells of readings that are drawn together. */
   readonly hasNote: boolean
 }
@@ -178,12 +188,13 @@ export class Overlay {
     if (!isMoving) this.#drawMovedMiddles(context, palette)
     drawArrows(context, currentArrows(this.#ways, view), palette)
     this.#drawOutlines(context, this.#scene, view)
-    drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
     this.#drawPair(context, this.#scene, this.#moment)
+    drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
     drawNames(context, this.#names, palette)
     if (!isMoving) drawLabels(context, this.#labels, palette)
     drawPointers(context, this.#pointers, palette)
     this.#drawScale(context, this.#scene, this.#moment)
+    if (this.#moment.aim) drawTag(context, this.#moment.aim, view, palette)
   }
 
   /** What is drawn as a mark of its own right under a point: a suspect, a reading's label or middle. */
@@ -304,12 +315,18 @@ export class Overlay {
     if (this.#picked) drawOutline(context, this.#picked, view, palette.selection, palette, true)
   }
 
-  #drawPair(context: CanvasRenderingContext2D, scene: OverlayScene, { view, link }: OverlayMoment): void {
+  #drawPair(
+    context: CanvasRenderingContext2D,
+    scene: OverlayScene,
+    { view, link, aim }: OverlayMoment,
+  ): void {
     const { geometry, marks, palette } = scene
     const pointOf = (part: number) => {
       const atM = partPointM(geometry, part)
       return atM && toScreen(view, atM)
     }
+    const outline = aim && partOutline(geometry, aim.part)
+    if (outline) drawOutline(context, outline, view, palette.link, palette, true)
     const from = link ? link.from : marks.pairFrom
     const start = from === null ? null : pointOf(from)
     if (!start) return
@@ -319,8 +336,6 @@ export class Overlay {
       return
     }
     const over = link.over >= 0 ? pointOf(link.over) : null
-    const outline = over && partOutline(geometry, link.over)
-    if (outline) drawOutline(context, outline, view, palette.link, palette, true)
     const to = over ? { at: over, isOnPart: true } : { at: toScreen(view, link.at), isOnPart: false }
     drawLink(context, start, to, palette)
   }

@@ -1,6 +1,6 @@
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import type { CurrentArrow } from './overlayCurrents.ts'
-import { arcBetween, type Box, type Curve } from './overlayCurves.ts'
+import { arcBetween, pointOn, type Box, type Curve } from './overlayCurves.ts'
 import type { PlacedLabel } from './overlayLabels.ts'
 import type { Outline } from './overlayOutlines.ts'
 import type { ScaleBar } from './overlayScale.ts'
@@ -73,23 +73,28 @@ function strokeTwice(context: Context, ink: string, rim: string, widthPx: number
   context.stroke()
 }
 
-/** Arrows along the current: a filled head with a rim, as large as the current is strong. */
+/** Chevrons along the current, open towards where it comes from, as large as the current is strong. */
 export function drawArrows(context: Context, arrows: readonly CurrentArrow[], palette: Palette): void {
   if (arrows.length === 0) return
+  context.setLineDash([])
   context.beginPath()
   for (const { at, towards, sizePx } of arrows) {
-    const place = (along: number, across: number): PointPx => ({
-      x: at.x + sizePx * (along * towards.x - across * towards.y),
-      y: at.y + sizePx * (along * towards.y + across * towards.x),
-    })
-    tracePolygon(context, [place(0.6, 0), place(-0.45, 0.5), place(-0.2, 0), place(-0.45, -0.5)])
+    const place = (along: number, across: number): [number, number] => [
+      at.x + sizePx * (along * towards.x - across * towards.y),
+      at.y + sizePx * (along * towards.y + across * towards.x),
+    ]
+    context.moveTo(...place(-0.4, 0.62))
+    context.lineTo(...place(0.4, 0))
+    context.lineTo(...place(-0.4, -0.62))
   }
-  context.lineJoin = 'round'
-  context.lineWidth = 2
+  context.lineJoin = 'miter'
+  context.lineCap = 'butt'
+  context.lineWidth = 5.5
   context.strokeStyle = palette.halo
   context.stroke()
-  context.fillStyle = palette.current
-  context.fill()
+  context.lineWidth = 2.5
+  context.strokeStyle = palette.current
+  context.stroke()
 }
 
 /** The ring of each suspect and the plate with its rank. Plates are text and may be left out while moving. */
@@ -194,6 +199,8 @@ export interface LabelText {
   readonly ink: string
   /** `full`: the plate itself in the ink, for what is chosen; `plain`: for what needs no eye. */
   readonly weight: 'full' | 'strong' | 'plain'
+  /** What the label speaks of: where it stands beside it, a line leads there. */
+  readonly curve: Curve
 }
 
 export const labelHeightPx = 19
@@ -211,6 +218,7 @@ export function drawLabels(
   context.setLineDash([])
   context.textAlign = 'center'
   context.textBaseline = 'middle'
+  for (const { of, box } of labels) if (of.weight !== 'plain') drawLead(context, of, box, palette)
   for (const { of, box } of labels) {
     const isFull = of.weight === 'full'
     context.font = of.weight === 'plain' ? plainLabelFont : labelFont
@@ -224,6 +232,23 @@ export function drawLabels(
     context.fillStyle = isFull ? palette.labelPlate : palette.label
     context.fillText(of.text, (box.left + box.right) / 2, (box.top + box.bottom) / 2 + 0.5)
   }
+}
+
+/** From a label that stands beside its curve to the place on it that is nearest. */
+function drawLead(context: Context, { curve, ink }: LabelText, box: Box, palette: Palette): void {
+  const x = (box.left + box.right) / 2
+  const y = (box.top + box.bottom) / 2
+  let nearest = pointOn(curve, 0)
+  for (let i = 1; i <= 24; i++) {
+    const point = pointOn(curve, i / 24)
+    if (Math.hypot(point.x - x, point.y - y) < Math.hypot(nearest.x - x, nearest.y - y)) nearest = point
+  }
+  if (nearest.x > box.left && nearest.x < box.right && nearest.y > box.top && nearest.y < box.bottom) return
+  context.beginPath()
+  context.moveTo(x, y)
+  context.lineTo(nearest.x, nearest.y)
+  context.lineCap = 'round'
+  strokeTwice(context, ink, palette.halo, 1.25)
 }
 
 /** A bar with its length, standing at its right end, in the corner of the map. */

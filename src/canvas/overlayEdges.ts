@@ -15,7 +15,7 @@ import {
 } from './overlayCurves.ts'
 import { lookStyles, type ReadingCurve } from './readingGlyph.ts'
 
-/** Readings as edges of the map: ends in plan as x₀ y₀ x₁ y₁ …, and the lane of each among those of its pair. */
+/** Readings as edges of the map, the newest last: ends in plan as x₀ y₀ x₁ y₁ …, and the lane of each among those of its pair. */
 export interface ReadingEdges {
   readonly marks: readonly ReadingMark[]
   readonly endsM: Float64Array
@@ -27,6 +27,8 @@ export interface SeenReading extends ReadingCurve {
   readonly mark: ReadingMark
   /** The whole curve. */
   readonly whole: Curve
+  /** The last one taken: its value is told wherever it is. */
+  readonly isNewest: boolean
   /** The middle of the whole is out of sight: the mark stands in the middle of what is seen. */
   readonly isMiddleMoved: boolean
 }
@@ -69,13 +71,14 @@ export function seenReadings({ marks, endsM, lanes }: ReadingEdges, view: View):
     const to = { x: view.x + view.k * endsM[4 * i + 2], y: view.y - view.k * endsM[4 * i + 3] }
     const whole = arcBetween(from, to, lanes[i])
     const span = spanIn(whole, box)
-    if (span) seen.push(seenReading(marks[i], whole, span, view))
+    if (span) seen.push(seenReading(marks[i], i === marks.length - 1, whole, span, view))
   }
   return seen
 }
 
 function seenReading(
   mark: ReadingMark,
+  isNewest: boolean,
   whole: Curve,
   [t0, t1]: readonly [number, number],
   { widthPx, heightPx }: View,
@@ -89,6 +92,7 @@ function seenReading(
   const isMiddleSeen = x >= 0 && y >= 0 && x <= widthPx && y <= heightPx && from < 0.5 && t1 > 0.5
   return {
     mark,
+    isNewest,
     whole,
     isMiddleMoved: !isMiddleSeen,
     curve: pieceOf(whole, from, t1),

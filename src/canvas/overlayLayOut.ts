@@ -69,7 +69,7 @@ export function layLabels(asked: LabelsAsked): LabelsLaid {
   const urgent = place(
     readings.filter(({ of }) => of.weight !== 'plain'),
     screen,
-    most,
+    mostReadings,
   )
   const names = [
     ...place(rowWishes(rowNames, named.rows, nameRoom), room, mostNames),
@@ -78,7 +78,7 @@ export function layLabels(asked: LabelsAsked): LabelsLaid {
   const plain = place(
     readings.filter(({ of }) => of.weight === 'plain'),
     screen,
-    most - urgent.length,
+    Math.max(most - urgent.length, 0),
   )
   return {
     readings: [...urgent, ...plain],

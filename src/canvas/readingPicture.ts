@@ -8,6 +8,8 @@ export interface ReadingPicture {
   readonly shown: Int32Array
   /** How strongly readings are drawn that need no eye: 1, or less where there are many of them. */
   readonly quietOpacity: number
+  /** Share of their width and of their ends: less where the site is so small that their arcs would cover it. */
+  readonly quietStrength: number
   /** How many readings that need no eye there are, and as how many lines they are drawn. */
   readonly quiet: number
   readonly quietLines: number
@@ -66,8 +68,29 @@ export function readingPicture(edges: ReadingEdges, cell: number): ReadingPictur
   }
   const rank = (i: number) => looksUpwards.indexOf(marks[i].look)
   shown.sort((a, b) => rank(a) - rank(b) || a - b)
-  const quietOpacity = Math.max(Math.min(fullStrength / Math.max(quietLines, 1), 1), leastOpacity)
-  return { edges, shown: Int32Array.from(shown), quietOpacity, quiet, quietLines }
+  const quietStrength = strengthOf(medianQuietM(edges) * (togetherPx / cell))
+  const quietOpacity = Math.max(
+    Math.min(fullStrength / Math.max(quietLines, 1), 1) * quietStrength,
+    leastOpacity,
+  )
+  return { edges, shown: Int32Array.from(shown), quietOpacity, quietStrength, quiet, quietLines }
+}
+
+/** Quiet readings that are mostly shorter than the first are drawn weakest, from the second on in full. */
+const weakPx = 60
+const strongPx = 190
+const leastStrength = 0.55
+
+function strengthOf(lengthPx: number): number {
+  const share = Math.min(Math.max((lengthPx - weakPx) / (strongPx - weakPx), 0), 1)
+  return leastStrength + (1 - leastStrength) * share
+}
+
+function medianQuietM({ marks, endsM }: ReadingEdges): number {
+  const lengths = marks.flatMap(({ look }, i) =>
+    isQuiet(look) ? [Math.hypot(endsM[4 * i + 2] - endsM[4 * i], endsM[4 * i + 3] - endsM[4 * i + 1])] : [],
+  )
+  return lengths.length === 0 ? Infinity : Float64Array.from(lengths).sort()[lengths.length >> 1]
 }
 
 function cellPair(endsM: Float64Array, i: number, cell: number): string {

@@ -4,6 +4,8 @@ import { userEvent } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import fieldText from '../../demo-data/field.json?raw'
 import { buildGeometry } from '../../src/canvas/geometry.ts'
+import { fitMargins } from '../../src/canvas/mapRoom.ts'
+import { rowNames } from '../../src/canvas/placeNames.ts'
 import MapHost from '../../src/canvas/MapHost.svelte'
 import { jointPointM } from '../../src/canvas/markPoints.ts'
 import { edgePoint } from '../../src/canvas/overlaySuspects.ts'
@@ -476,11 +478,14 @@ describe('where only tables are drawn', () => {
   const large = largeIndex({ rows: 100, tables: 25, bearingDeg: 90 })
   const atM = partPositionM(large, partIndexOf(large, parsePartAddress('R47/T9/F1.5')!))!
 
-  /** Where a place of the large site lies while all of it is seen: the map fits it with the same margin all around. */
+  /** Where a place of the large site lies while all of it is seen, in the room that the fit leaves to it. */
   function onScreen(): PointPx {
-    const { minX, minY, maxX, maxY } = buildGeometry(large).boundsM
-    const k = Math.min((1000 - 56) / (maxX - minX), (640 - 56) / (maxY - minY))
-    return { x: 500 + k * (atM.x - (minX + maxX) / 2), y: 320 - k * (atM.y - (minY + maxY) / 2) }
+    const geometry = buildGeometry(large)
+    const { minX, minY, maxX, maxY } = geometry.boundsM
+    const { left, right, top, bottom } = fitMargins(rowNames(geometry))
+    const k = Math.min((1000 - left - right) / (maxX - minX), (640 - top - bottom) / (maxY - minY))
+    const [x, y] = [(left + 1000 - right) / 2, (top + 640 - bottom) / 2]
+    return { x: x + k * (atM.x - (minX + maxX) / 2), y: y - k * (atM.y - (minY + maxY) / 2) }
   }
 
   it('a tap chooses the table', async () => {
@@ -511,8 +516,8 @@ it('says so where readings that lie together are drawn as one line', async () =>
   })
   const readings = [pair('a', 'R1/T1/F1.1', 'R1/T6/F1.1'), pair('b', 'R1/T6/F1.1', 'R1/T1/F1.1')]
   const { map, set } = await show({ marks: { ...noMarks, readings } })
-  expect(map.textContent).toContain('2 readings in line or set aside are drawn as 1 line at this zoom.')
+  expect(map.textContent).toContain('2 readings in line or set aside, drawn as 1 line')
   await set({ marks: { ...noMarks, readings: readings.slice(1) } })
   await frames(2)
-  expect(map.textContent).not.toContain('at this zoom')
+  expect(map.textContent).not.toContain('drawn as')
 })

@@ -39,6 +39,20 @@ describe('the legend', () => {
     for (const level of levels) expect(keysOf(level, bare, empty)).toEqual([])
   })
 
+  it('draws what is alike in colour unlike in form, and a missing joint as a cross', () => {
+    const entries = legendOf('joints', bare, { ...field, missingJoints: Int32Array.of(7) })
+    const lineOf = (key: LegendKey) => {
+      const { swatch } = entries.find((entry) => entry.key === key)!
+      return swatch.shape === 'line' ? { ...swatch, colour: '', rim: null, widthPx: 0 } : null
+    }
+    expect(lineOf('jumper')).not.toEqual(lineOf('conductor'))
+    expect(lineOf('longMember')).not.toEqual(lineOf('crossMember'))
+    expect(lineOf('jumper')).toMatchObject({ isDouble: true })
+    expect(lineOf('crossMember')).toMatchObject({ isDashed: true })
+    expect(entries.find(({ key }) => key === 'missingJoint')?.swatch.shape).toBe('cross')
+    expect(keysOf('joints')).not.toContain('missingJoint')
+  })
+
   it('shows degrees of suspicion and current as they are painted', () => {
     const marks = {
       suspects: [{ joint: 0, probability: 0.3, rank: 1, isPicked: false }],

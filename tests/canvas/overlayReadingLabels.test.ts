@@ -9,7 +9,16 @@ import type { ReadingLook } from '../../src/state/readingLook.ts'
 function seen(entry: string, look: ReadingLook, lengthPx: number, isPicked = false): SeenReading {
   const curve = arcBetween({ x: 100, y: 300 }, { x: 100 + lengthPx, y: 300 })
   const mark = { entry, from: 0, to: 1, look, label: '1 Ω', isPicked }
-  return { mark, whole: curve, isMiddleMoved: false, curve, hasStart: true, hasEnd: true, middleAt: 0.5 }
+  return {
+    mark,
+    isNewest: false,
+    whole: curve,
+    isMiddleMoved: false,
+    curve,
+    hasStart: true,
+    hasEnd: true,
+    middleAt: 0.5,
+  }
 }
 
 const wishesOf = (readings: readonly SeenReading[], hovered: string | null = null) =>
@@ -33,9 +42,24 @@ it('the gravest are asked for first, long ones before short ones, what is chosen
   expect(order).toEqual(['chosen', 'pointed', 'bad', 'over', 'long', 'short'])
 })
 
-it('a short reading has no label unless it is chosen', () => {
-  const readings = [seen('a', 'within', 40), seen('b', 'investigate', 40), seen('c', 'within', 40, true)]
-  expect(wishesOf(readings).map(({ of }) => of.entry)).toEqual(['c'])
+it('a short reading in line has no label unless it is chosen or the newest', () => {
+  const newest = { ...seen('d', 'within', 40), isNewest: true }
+  const readings = [
+    seen('a', 'within', 40),
+    seen('b', 'investigate', 40),
+    seen('c', 'within', 40, true),
+    newest,
+  ]
+  expect(wishesOf(readings).map(({ of }) => of.entry)).toEqual(['c', 'd', 'b'])
+})
+
+it('a label that must be read stands on its own curve, right beyond its end, or is led back to it', () => {
+  const taken = { left: 0, top: 0, right: 252, bottom: 600 }
+  const bad = seen('bad', 'investigate', 150)
+  const within = { left: 0, top: 0, right: 800, bottom: 600 }
+  const [{ box, of }] = placeLabels(wishesOf([bad]), [taken], { within, apartPx: 3, most: 5 })
+  expect((box.top + box.bottom) / 2).toBeCloseTo(of.curve.y1, 6)
+  expect(box.left - of.curve.x1).toBeLessThan(14)
 })
 
 it('no label covers the mark of a reading, and a grave one finds room beside its curve', () => {

@@ -51,7 +51,15 @@ describe('the readings of a zoom', () => {
     const ranks = Array.from(shown, (i) => looksUpwards.indexOf(edges.marks[i].look))
     expect(ranks).toEqual([...ranks].sort((a, b) => a - b))
     expect(quietOpacity).toBeLessThan(1)
-    expect(readingPicture(readingEdges(geometry, marks.slice(0, 20)), cellM(4)).quietOpacity).toBe(1)
+    expect(readingPicture(readingEdges(geometry, marks.slice(0, 20)), cellM(10)).quietOpacity).toBe(1)
+  })
+
+  it('are thin and faint where they are short on the screen, and never those that ask for something', () => {
+    const few = readingEdges(geometry, marks.slice(0, 20))
+    const [far, near] = [readingPicture(few, cellM(1)), readingPicture(few, cellM(10))]
+    expect(far.quietStrength).toBeLessThan(0.7)
+    expect(far.quietOpacity).toBeLessThan(0.7)
+    expect(near.quietStrength).toBe(1)
   })
 
   it('never hide the one that is chosen in another', () => {

@@ -39,7 +39,7 @@ export function timeHits(
     const overlay = new Overlay(div)
     overlay.update({ geometry, marks, palette })
     const inset = { top: 0, right: 0, bottom: 0, left: 0 }
-    overlay.layOut({ view, inset, isMoving: false, link: null, hasNote: false })
+    overlay.layOut({ view, inset, isMoving: false, link: null, aim: null, hasNote: false })
     overlay.show()
     const timed = (what: () => unknown): number => {
       const begin = performance.now()
