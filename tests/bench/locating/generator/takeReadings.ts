@@ -1,6 +1,6 @@
 import { randomStream, type RandomStream } from '../../../../src/base/random.ts'
 import { partPositionM } from '../../../../src/layout/positions.ts'
-import { present } from '../../../../src/base/assert.ts'
+import { assert, present } from '../../../../src/base/assert.ts'
 import type { Network } from '../../../../src/network/compile.ts'
 import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot } from '../../../../src/model/schema/record.ts'
 import { falseLowRate, pace } from '../../../generator/assumedValues.ts'
@@ -16,6 +16,8 @@ import { loopClamp } from './families.ts'
 import { nodeOf, type Solved } from './solveOhms.ts'
 
 export const ambientC = 18
+/** A look at one joint. */
+const lookS = 60
 
 export interface Crew {
   readonly network: Network
@@ -32,6 +34,12 @@ export interface Visit {
   /** Begins a set-up at a point, for about so many readings. */
   setUp(from: string, readings: number): void
   read(pair: Pair): void
+  /** The pair of an earlier reading once more, the clips seated afresh. */
+  again(reading: string): void
+  /** The leads shorted at their far end. */
+  checkLead(): void
+  /** A look at a joint, which finds what is there. */
+  look(joint: string, isBad: boolean): void
   /** Metres walked and minutes passed so far. */
   readonly walkedM: number
   readonly minutes: number
@@ -95,6 +103,40 @@ export function startVisit(crew: Crew): Visit {
     read: (pair) => {
       takePair(state, pair)
     },
+    again: (reading) => {
+      const first = state.record.find(({ id }) => id === reading)
+      assert(first?.entry === 'reading', `${reading} is no reading`)
+      state.watch.passS(pace.reseatingS)
+      write(state, [first.from, first.to], show(state, [first.from, first.to], true), reading)
+    },
+    checkLead: () => {
+      state.watch.passS(pace.nullingS)
+      if (!lead) return
+      const offsetOhm = state.offset(watch.hours() - state.sinceHours)
+      const result = state.instrument.read(drawContact('twoWire', [spotOn('B1')], true, random) + offsetOhm)
+      state.record.push({
+        ...identity(state),
+        entry: 'leadCheck',
+        kit: kit.id,
+        lead: lead.id,
+        result,
+        note: '',
+      })
+    },
+    look: (joint, isBad) => {
+      watch.passS(lookS)
+      state.record.push({
+        ...identity(state),
+        entry: 'look',
+        joint,
+        finding: isBad ? 'broken' : 'sound',
+        torqueAskedNm: null,
+        torqueFoundNm: null,
+        torqueSetNm: null,
+        photos: [],
+        note: '',
+      })
+    },
     get walkedM() {
       return state.walkedM
     },
@@ -146,25 +188,28 @@ function drawSpot(part: string, random: RandomStream): Spot {
   return isCoated ? { ...careful, surface: 'coated' } : careful
 }
 
-function takePair(state: State, pair: Pair): void {
+/** What the instrument shows between two spots. */
+function show(state: State, spots: readonly [Spot, Spot], isSecondTry: boolean): OhmOrOver {
   const { kit, solved, random } = state.crew
+  const networkOhm = solved.between(spots[0].part, spots[1].part)
+  const contactOhm = drawContact(kit.method, spots, isSecondTry, random)
+  const isFalseLow = random.uniform() < falseLowRate
+  if (state.taken++ >= state.breaksAt) return { form: 'over', atLeastOhm: kit.mostOhm }
+  const offsetOhm = state.offset(state.watch.hours() - state.sinceHours)
+  return state.instrument.read(contactOhm + offsetOhm + (isFalseLow ? 0 : networkOhm))
+}
+
+function takePair(state: State, pair: Pair): void {
+  const { random } = state.crew
   const spots = [drawSpot(pair.from, random), drawSpot(pair.to, random)] as const
   walkTo(state, pair.to)
   state.watch.passS(pace.sameReferenceS)
-  const networkOhm = solved.between(pair.from, pair.to)
-  const show = (isSecondTry: boolean): OhmOrOver => {
-    const contactOhm = drawContact(kit.method, spots, isSecondTry, random)
-    const isFalseLow = random.uniform() < falseLowRate
-    if (state.taken++ >= state.breaksAt) return { form: 'over', atLeastOhm: kit.mostOhm }
-    const offsetOhm = state.offset(state.watch.hours() - state.sinceHours)
-    return state.instrument.read(contactOhm + offsetOhm + (isFalseLow ? 0 : networkOhm))
-  }
-  const shown = show(false)
+  const shown = show(state, spots, false)
   const first = write(state, spots, shown, null)
   const isOdd = shown.form === 'over' || shown.ohm > assumed.repeatAboveOhm
   if (!isOdd || random.uniform() >= assumed.repeatRate) return
   state.watch.passS(pace.reseatingS)
-  write(state, spots, show(true), first)
+  write(state, spots, show(state, spots, true), first)
 }
 
 function write(

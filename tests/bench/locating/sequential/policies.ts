@@ -1,0 +1,102 @@
+import { assert } from '../../../../src/base/assert.ts'
+import { ask } from '../../../../src/headless/ask.ts'
+import { pairPotentials } from '../../../../src/network/solve.ts'
+import type { Pair } from '../generator/drawPairs.ts'
+import { nodeOf } from '../generator/solveOhms.ts'
+import { judge } from '../methods/passFail.ts'
+import { nearestToHighest } from '../methods/nearestHighest.ts'
+import type { TypedSite } from '../typedSite.ts'
+import { halvingTest } from './halving.ts'
+import { lookedAt, type Action, type Policy } from './policy.ts'
+
+/** A joint carries enough of a reading's current to be shown by it when it opens. */
+const showsFrom = 0.25
+
+/** The pairs of a first test that were not read yet, in order: what everybody does until something is high. */
+function nextOfPlan({ readings }: TypedSite, plan: readonly Pair[]): Action {
+  const read = new Set(readings.map(({ entry }) => `${entry.from.part} ${entry.to.part}`))
+  const open = plan.find(({ from, to }) => !read.has(`${from} ${to}`))
+  return open ? { do: 'read', ...open } : { do: 'leaveOff' }
+}
+
+/**
+ * Pass or fail: once a reading has failed, the joints that every failed and no passed reading shows are halved by
+ * pairs from the bar and from the points of the plan, until no pair halves them; then they are looked at.
+ */
+export function halfSplitting(plan: readonly Pair[]): Policy {
+  return {
+    name: 'half-splitting',
+    next(typed) {
+      const { prepared, readings, address } = typed
+      const { network, solver } = prepared
+      const { fails } = judge(typed)
+      if (fails.length === 0) return nextOfPlan(typed, plan)
+      const looked = lookedAt(typed)
+      const failed = new Set(fails)
+      const shows = (p: number, e: number) => readings[p].squared[e] >= showsFrom
+      const last = fails[fails.length - 1]
+      const candidates = [...address.keys()].filter(
+        (e) =>
+          network.defectRate[e] > 0 &&
+          !looked.has(address[e]) &&
+          shows(last, e) &&
+          readings.every((_, p) => failed.has(p) || !shows(p, e)),
+      )
+      if (candidates.length === 0) return nextOfPlan(typed, plan)
+      const read = new Set(readings.map(({ entry }) => `${entry.from.part} ${entry.to.part}`))
+      const volts = new Float64Array(network.graph.nodeCount)
+      const parts = [...new Set(plan.flatMap(({ from, to }) => [from, to]))]
+      const from = readings[last].entry.from.part
+      const tests = parts
+        .filter((to) => to !== from && !read.has(`${from} ${to}`))
+        .map((to) => {
+          pairPotentials(solver.factor, nodeOf(network, from), nodeOf(network, to), volts)
+          const squared = (e: number) =>
+            (prepared.conductanceS[e] * (volts[network.graph.from[e]] - volts[network.graph.to[e]])) ** 2
+          return { to, shows: new Set(candidates.filter((e) => squared(e) >= showsFrom)) }
+        })
+      const test = halvingTest(candidates, tests)
+      if (test) return { do: 'read', from, to: test.to }
+      return { do: 'look', joints: [address[candidates[0]]] }
+    },
+  }
+}
+
+/** The plan until a reading fails; then a look at the joint nearest to the highest one's far end. */
+export function nearestHighest(plan: readonly Pair[]): Policy {
+  return {
+    name: 'nearest to the highest reading',
+    next(typed) {
+      if (judge(typed).fails.length === 0) return nextOfPlan(typed, plan)
+      const { joint } = nearestToHighest(typed)
+      const looked = lookedAt(typed)
+      const order = [...joint.keys()].filter((e) => joint[e] > 0.3 && !looked.has(typed.address[e]))
+      return order.length > 0 ? { do: 'look', joints: [typed.address[order[0]]] } : nextOfPlan(typed, plan)
+    },
+  }
+}
+
+/** What the program advises; the plan while it has no readings to go by or finds nothing worth its minutes. */
+export function advised(plan: readonly Pair[]): Policy {
+  return {
+    name: 'this program’s advice',
+    next(typed) {
+      const answer = ask('next', { countIncidental: true, asBuilt: false }, typed.site, 'benchmark')
+      assert(answer.ok, 'the site has problems')
+      const looked = lookedAt(typed)
+      const { stop, actions } = answer.value
+      if (stop === 'noReadings') return nextOfPlan(typed, plan)
+      for (const action of actions) {
+        const { from, to, entry, joint } = action
+        if (action.kind === 'pair' && from !== undefined && to !== undefined) return { do: 'read', from, to }
+        if (action.kind === 'repeat' && entry !== undefined) return { do: 'repeat', reading: entry }
+        if (action.kind === 'shortLeads') return { do: 'shortLeads' }
+        const joints = (action.joints ?? (joint === undefined ? [] : [joint])).filter(
+          (each) => !looked.has(each),
+        )
+        if (joints.length > 0) return { do: 'look', joints }
+      }
+      return nextOfPlan(typed, plan)
+    },
+  }
+}

@@ -1,0 +1,20 @@
+import type { TypedSite } from '../typedSite.ts'
+
+/** What a crew does next. */
+export type Action =
+  | { readonly do: 'read'; readonly from: string; readonly to: string }
+  | { readonly do: 'repeat'; readonly reading: string }
+  | { readonly do: 'shortLeads' }
+  | { readonly do: 'look'; readonly joints: readonly string[] }
+  | { readonly do: 'leaveOff' }
+
+/** A way of going about it: from all that is on file to the next action. */
+export interface Policy {
+  readonly name: string
+  next(typed: TypedSite): Action
+}
+
+/** Joints that someone has looked at. */
+export function lookedAt({ site }: TypedSite): ReadonlySet<string> {
+  return new Set(site.record.flatMap((entry) => (entry.entry === 'look' ? [entry.joint] : [])))
+}
