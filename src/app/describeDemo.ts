@@ -1,5 +1,6 @@
 import { openSite } from '../files/openSite.ts'
 import { countJoints } from '../model/countJoints.ts'
+import { countedEntries } from '../model/record/effectiveRecord.ts'
 import { tableCount } from '../model/queries/tablePosition.ts'
 import { formatCounted } from '../text/units.ts'
 import type { DemoWords } from './demoSite.ts'
@@ -13,7 +14,7 @@ export function describeDemo(bytes: Uint8Array, file: string): DemoWords {
   if (!opened.ok) return { name: file, about: 'This file does not open.' }
   const { name, drawing, record } = opened.value
   const tables = drawing.rows.reduce((sum, row) => sum + tableCount(row), 0)
-  const readings = record.filter(({ entry }) => entry === 'reading').length
+  const readings = countedEntries(record, 'reading').length
   const drawn = [
     formatCounted(drawing.rows.length, 'row'),
     formatCounted(tables, 'table'),

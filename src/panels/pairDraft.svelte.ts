@@ -1,12 +1,19 @@
+import { getContext, setContext } from 'svelte'
 import type { Spot } from '../model/schema/record.ts'
 
 /** Where a clip sits, chosen for one part; for another part it means nothing. */
 export type Clip = Spot
 
+/** What a bare number is in. */
+export type TypedUnit = 'mΩ' | 'Ω'
+
 /** What is being typed of a reading: it outlives the panel, so that a look at another panel loses nothing. */
 export class PairDraft {
-  /** As typed, whether or not it can be read. */
-  ohms = $state('')
+  #ohms = $state('')
+  /** As chosen; null leaves it to what is expected. */
+  #chosenUnit = $state<TypedUnit | null>(null)
+  /** Unit of the number that is being typed: it does not change under it. */
+  #typedUnit = $state<TypedUnit | null>(null)
   isOver = $state(false)
   /** Entry that the reading repeats. */
   repeats = $state<string | null>(null)
@@ -16,11 +23,52 @@ export class PairDraft {
   toText = $state('')
   fromClip = $state.raw<Clip | null>(null)
   toClip = $state.raw<Clip | null>(null)
+  /** Instrument and lead that were said to be used without nulling. */
+  leftUnnulled = $state<string | null>(null)
+  /** Counts up with each wish to go on at the value: the form comes into view. */
+  calls = $state(0)
+
+  /** As typed, whether or not it can be read. */
+  get ohms(): string {
+    return this.#ohms
+  }
+
+  /** A number keeps the unit that it was begun in. */
+  type(text: string, unit: TypedUnit): void {
+    this.#ohms = text
+    if (text.trim() === '') this.#typedUnit = null
+    else this.#typedUnit ??= unit
+  }
+
+  unitOr(usual: TypedUnit): TypedUnit {
+    return this.#typedUnit ?? this.#chosenUnit ?? usual
+  }
+
+  chooseUnit(unit: TypedUnit): void {
+    this.#chosenUnit = unit
+    if (this.#typedUnit !== null) this.#typedUnit = unit
+  }
+
+  callForm(): void {
+    this.calls += 1
+  }
 
   /** After a reading was entered: its value goes, the instrument and the leads stay. */
   clearValue(): void {
-    this.ohms = ''
+    this.#ohms = ''
+    this.#typedUnit = null
     this.isOver = false
     this.repeats = null
   }
+}
+
+const key = Symbol('pair draft')
+
+/** Made once by the page; what lies deep in a card can begin a reading with it. */
+export function providePairDraft(draft: PairDraft): PairDraft {
+  return setContext(key, draft)
+}
+
+export function usePairDraft(): PairDraft | null {
+  return getContext<PairDraft | undefined>(key) ?? null
 }

@@ -1,6 +1,6 @@
 import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { AppState } from '../state/appState.ts'
-import { writtenReading } from '../state/entries.ts'
+import { nulledNow, writtenReading } from '../state/entries.ts'
 import { asFound } from '../state/results.svelte.ts'
 import { describeEntered, entryTexts } from '../text/entryText.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
@@ -9,8 +9,9 @@ import { describeReading } from '../text/readingText.ts'
 import { Asking } from './asking.svelte.ts'
 import { usualClip } from './clipDefaults.ts'
 import { measuringSetup, type MeasuringSetup } from './measuringSetup.ts'
-import type { Clip, PairDraft } from './pairDraft.svelte.ts'
-import { readingRows } from './readingRows.ts'
+import type { OhmOrOver } from '../model/schema/record.ts'
+import type { Clip, PairDraft, TypedUnit } from './pairDraft.svelte.ts'
+import { readingRows, type ReadingRow } from './readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
 import { visitToWriteIn } from './visitToWriteIn.ts'
 
@@ -21,7 +22,15 @@ export interface Told {
   readonly sentence: string
   /** Null until it is ranked. */
   readonly verdict: ReadingAnswer['verdict'] | null
+  /** The reading as the list has it; null where it is gone. */
+  readonly row: ReadingRow | null
 }
+
+/**
+ * How the leads stand: `none` are used, `held` since their nulling, `old` is the nulling, `asked` whether there was one
+ * before the first reading of a visit, `not` nulled and known to be so.
+ */
+export type NullingState = 'none' | 'held' | 'old' | 'asked' | 'not'
 
 /** The form in which a pair is measured: what is expected of it, and the one way a reading is written. */
 export class PairForm {
@@ -30,19 +39,23 @@ export class PairForm {
   readonly #expectation: Asking<ExpectAnswer>
   #trouble = $state<string | null>(null)
   #entered = $state<string | null>(null)
+  /** What was typed is entered once it is said whether the leads are nulled. */
+  #waitsForNulling = $state(false)
+  #now = $state('')
   readonly #book = $derived.by((): NameBook | null => {
     const { site } = this.#app.session
     return site ? openNameBook(site.drawing) : null
   })
   readonly #setup = $derived.by((): MeasuringSetup | null => {
     const { site } = this.#app.session
-    return site ? measuringSetup(site, this.#draft) : null
+    return site ? measuringSetup(site, this.#draft, this.#now) : null
   })
 
   /** Make it while a component is being made. */
   constructor(app: AppState, draft: PairDraft) {
     this.#app = app
     this.#draft = draft
+    this.#now = app.identity.now()
     this.#expectation = new Asking(() => this.#ask())
   }
 
@@ -52,6 +65,44 @@ export class PairForm {
 
   get setup(): MeasuringSetup | null {
     return this.#setup
+  }
+
+  /** The time that the age of a nulling is counted to. */
+  get now(): string {
+    return this.#now
+  }
+
+  /** Time has gone on. */
+  lookAtClock(): void {
+    this.#now = this.#app.identity.now()
+  }
+
+  get nullingState(): NullingState {
+    const { setup } = this
+    if (!setup?.kit || !setup.lead) return 'none'
+    if (setup.nulling) return setup.isNullingOld ? 'old' : 'held'
+    return setup.readings === 0 && this.#draft.leftUnnulled !== setKey(setup) ? 'asked' : 'not'
+  }
+
+  /** An entry waits until it is said whether the leads are nulled. */
+  get waitsForNulling(): boolean {
+    return this.#waitsForNulling
+  }
+
+  /** What a bare number is in: instruments show a bond in milliohms where a sound one has less than an ohm. */
+  unit(hasKeys: boolean): TypedUnit {
+    if (!hasKeys) return this.#draft.unitOr('Ω')
+    const { expected } = this
+    return this.#draft.unitOr(expected && !(expected.expectedOhm < 1) ? 'Ω' : 'mΩ')
+  }
+
+  /** What was typed as it will stand in the record; null where it cannot be read. */
+  typed(hasKeys: boolean): OhmOrOver | null {
+    const { ohms, isOver } = this.#draft
+    const kit = this.setup?.kit
+    if (!kit) return null
+    const read = readTypedOhms(ohms, isOver, kit, this.unit(hasKeys))
+    return read.ok ? read.value : null
   }
 
   /** Why the reading could not be written, until something is typed. */
@@ -84,34 +135,67 @@ export class PairForm {
     const entered = this.#entered
     const { locate } = this.#app.results
     if (entered === null || this.hasBothEnds) return null
+    const row = this.#rowOf(entered)
     const index = locate?.readings.findIndex(({ entry }) => entry === entered) ?? -1
     if (!locate || !this.#book || index < 0)
-      return { sentence: describeEntered(this.numberOf(entered)), verdict: null }
-    return {
-      sentence: describeReading(locate, index, this.#book),
-      verdict: locate.readings[index].verdict,
-    }
+      return { sentence: describeEntered(row?.number ?? null), verdict: null, row }
+    const { verdict } = locate.readings[index]
+    return { sentence: describeReading(locate, index, this.#book), verdict, row }
   }
 
   /** The number of a reading in all sentences; null where it is none of this site. */
   numberOf(entry: string): number | null {
+    return this.#rowOf(entry)?.number ?? null
+  }
+
+  #rowOf(entry: string): ReadingRow | null {
     const { site } = this.#app.session
-    if (!site) return null
-    return readingRows(site, noVerdicts).find(({ reading }) => reading.id === entry)?.number ?? null
+    return (site && readingRows(site, noVerdicts).find(({ reading }) => reading.id === entry)) ?? null
   }
 
   /** Something was typed: what was wrong before is being mended. */
   forgive(): void {
     this.#trouble = null
+    this.#waitsForNulling = false
   }
 
   /** Writes the reading; false where it cannot be written, and then everything stays as typed. */
-  enter(): boolean {
-    this.#trouble = this.#write()
+  enter(hasKeys = false): boolean {
+    this.lookAtClock()
+    this.#waitsForNulling = false
+    this.#trouble = this.#write(this.unit(hasKeys))
     return this.#trouble === null
   }
 
-  #write(): string | null {
+  /** The leads have just been nulled. True where a reading that waited for it can be entered now. */
+  nullNow(): boolean {
+    const { session, identity, announcer } = this.#app
+    this.lookAtClock()
+    const { setup } = this
+    if (!setup?.kit || !setup.lead) return false
+    const visit = visitToWriteIn(session, identity, setup)
+    const { site } = session
+    const problem = !visit.ok
+      ? visit.error
+      : site && session.append(nulledNow(site, identity, visit.value, setup.kit.id, setup.lead.id))
+    announcer.say(problem ? describeProblem(problem) : entryTexts.nulledNow)
+    return problem === null && this.#goOn()
+  }
+
+  /** The leads are used as they are. True where a reading that waited for it can be entered now. */
+  leaveUnnulled(): boolean {
+    if (this.setup) this.#draft.leftUnnulled = setKey(this.setup)
+    this.#app.announcer.say(entryTexts.leftUnnulled)
+    return this.#goOn()
+  }
+
+  #goOn(): boolean {
+    const waited = this.#waitsForNulling
+    this.forgive()
+    return waited
+  }
+
+  #write(unit: TypedUnit): string | null {
     const { session, selection, identity } = this.#app
     const { fromClip, toClip, setup } = this
     if (!session.canWrite) return entryTexts.readOnly
@@ -119,9 +203,13 @@ export class PairForm {
     if (!setup?.kit) return entryTexts.noKit
     const { kit, lead } = setup
     const { ohms, isOver, repeats } = this.#draft
-    const result = readTypedOhms(ohms, isOver, kit)
+    const result = readTypedOhms(ohms, isOver, kit, unit)
     if (!result.ok) return result.error
-    const visit = visitToWriteIn(session, identity)
+    if (this.nullingState === 'asked') {
+      this.#waitsForNulling = true
+      return entryTexts.nullingFirst
+    }
+    const visit = visitToWriteIn(session, identity, setup)
     if (!visit.ok) return describeProblem(visit.error)
     if (!session.site) return entryTexts.bothEnds
     const typed = { visit: visit.value, kit, lead: lead?.id ?? null, from: fromClip, to: toClip }
@@ -152,7 +240,14 @@ export class PairForm {
     void results.isCurrent
     const { pairFrom: from, pairTo: to } = selection
     if (from === null || to === null || !this.#setup) return null
-    const { kit, lead, nulling } = this.#setup
-    return results.ask('expect', { ...asFound, from, to, kit, lead, isNulled: nulling !== null })
+    const { kit, lead } = this.#setup
+    // until it is said, the leads are taken as nulled: that is how a pair is read as a rule
+    const isNulled = this.nullingState !== 'not'
+    return results.ask('expect', { ...asFound, from, to, kit, lead, isNulled })
   }
+}
+
+/** Instrument and lead that are measured with. */
+function setKey({ kit, lead }: MeasuringSetup): string {
+  return `${kit?.id} ${lead?.id}`
 }

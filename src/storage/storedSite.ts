@@ -1,3 +1,4 @@
+import { countedEntries } from '../model/record/effectiveRecord.ts'
 import type { Site } from '../model/schema/site.ts'
 
 /** One saved text of a site. The text itself lies apart under `key`, so that a list loads none. */
@@ -17,6 +18,7 @@ export interface StoredSite {
   readonly name: string
   readonly savedAt: string
   readonly bytes: number
+  /** Those that count. */
   readonly readings: number
   readonly rows: number
   /** The site beside which this one was kept because of a conflict. */
@@ -51,7 +53,7 @@ export function summaryOf(site: Site): Pick<StoredSite, 'id' | 'name' | 'reading
   return {
     id: site.id,
     name: site.name,
-    readings: site.record.filter(({ entry }) => entry === 'reading').length,
+    readings: countedEntries(site.record, 'reading').length,
     rows: site.drawing.rows.length,
   }
 }

@@ -1,5 +1,6 @@
 import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { Kit, Lead, OhmOrOver, Spot } from '../model/schema/record.ts'
+import { formatClock, formatDay, isSameDay } from './days.ts'
 import { formatInstant } from './instants.ts'
 import { formatOhm, formatReadOhm, formatRoughOhm, sharedOhmUnit } from './ohms.ts'
 import { describePath } from './pathText.ts'
@@ -12,6 +13,7 @@ export const entryTexts = {
   howToLink:
     'Choose where the pair begins and ends: link two parts on the map, use “Link from here” of a part, or type ' +
     'an address such as R3/T7/F2.14.',
+  firstPart: 'Choose the first part on the map, then the second.',
   fromFirst: 'Say where the pair begins first. What you typed here stays.',
   noSite: 'Open a site first.',
   bothEnds: 'Choose both ends of the pair first.',
@@ -26,11 +28,14 @@ export const entryTexts = {
   noAnswer: 'What a sound array reads here could not be worked out.',
   noVisit:
     'No visit is open yet. With the first reading one is opened, with a two-wire instrument of 200 mA and 50 m of ' +
-    '1.5 mm² lead; change them in the visit when yours are others.',
+    '1.5 mm² lead.',
   notNulled:
     'The leads have not been nulled in this visit, so all of their ohms count as being in the reading. Null them ' +
     'with the clips shorted at the far end, then say so with “Nulled now”.',
   nulledNow: 'Nulling entered: readings from here on count as nulled.',
+  leftUnnulled: 'Taken as not nulled: all ohms of the leads count as being in the readings.',
+  nullingFirst: 'Say first whether the leads are nulled.',
+  wrongUnit: 'That is far less than any bond reads. Was it meant in ohms?',
 } as const
 
 /** A value above what the instrument can show. */
@@ -98,13 +103,40 @@ export function describeCriterion({ criterion }: ExpectAnswer, book: NameBook): 
   if (criterion.criterion === null || criterion.investigateOhm === null) return null
   const drawn = book.drawing.criteria.find(({ id }) => id === criterion.criterion)
   const name = drawn ? quoted(drawn.name) : printable(criterion.criterion)
-  const source = drawn?.source ? ` (${printable(drawn.source).replace(/[.\s]+$/, '')})` : ''
-  return `${name} asks to investigate above ${formatOhm(criterion.investigateOhm)}${source}.`
+  // the first words of a source name it; what it says at length stands in the criterion itself
+  const source = printable(drawn?.source ?? '').split(/[:;.](?:\s|$)/, 1)[0]
+  const from = source === '' ? '' : `, ${source}`
+  return `More than ${formatOhm(criterion.investigateOhm)} is to be investigated (criterion ${name}${from}).`
 }
 
 /** Said at once; what the reading means follows with the ranking. */
 export function describeEntered(number: number | null): string {
   return `Reading${number === null ? '' : ` ${number}`} entered. What it says follows with the new ranking.`
+}
+
+/** What is typed, as it will stand in the record. */
+export function describeTyped(result: OhmOrOver): string {
+  return `Enters ${describeResult(result)}.`
+}
+
+/** Where a pair that is being linked begins, and what is to be chosen next. */
+export function describeFirstEnd(name: string): string {
+  return `From: ${name}. Now the second part.`
+}
+
+/** A visit of another day is over: what the next reading opens. */
+export function describeOldVisit(at: string, now: string): string {
+  return (
+    `The last visit was on ${formatDay(at, now)}. With the first reading a new one is opened, with the same ` +
+    `instruments and leads.`
+  )
+}
+
+/** Leads that were nulled too long ago, or in an earlier visit; null where they never were. */
+export function describeOldNulling(at: string | null, now: string): string {
+  if (at === null) return 'Have the leads been nulled?'
+  const when = isSameDay(at, now) ? `at ${formatClock(at)}` : `on ${formatDay(at, now)}`
+  return `Leads were last nulled ${when}: null them again, with the clips shorted at the far end.`
 }
 
 /** Whether the leads are nulled, since when, and how much was read since. */
@@ -117,7 +149,7 @@ export function describeNulled(at: string | null, readingsSince: number): string
 
 /** The ends of a repeat, said above the form. */
 export function describeRepeating(number: number): string {
-  return `This repeats reading ${number}: take the clips off, seat them again on bare metal, then read.`
+  return `This measures the pair of reading ${number} again: take the clips off, seat them again on bare metal, then read.`
 }
 
 /** Expected and read side by side, for the row of a list. */

@@ -9,6 +9,7 @@ import { printable } from './where.ts'
 
 /** Short labels and sentences of the panel that says what to do next. */
 export const nextTexts = {
+  lineTitle: 'Next',
   title: 'What to do next',
   outcomes: 'What would be thought then',
   working: 'Working out what to do next',

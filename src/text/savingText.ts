@@ -13,6 +13,13 @@ export function savingWords(saving: SavingName, isStored: boolean): string {
   return { saved: 'Saved on this device', saving: 'Saving', failed: 'Not saved' }[saving]
 }
 
+/** The same in one word beside the name of the site; null where there is trouble, which is said in full. */
+export function savingShort(saving: SavingName, isStored: boolean): string | null {
+  if (!isStored) return null
+  if (saving === 'saved') return 'saved'
+  return saving === 'saving' ? 'saving' : null
+}
+
 /** What to do when the work is not kept; null when it is. */
 export function describeNotSaved(
   saving: SavingName,
@@ -35,6 +42,7 @@ export const librarySentences = {
   nothingOpen: 'No site is open.',
   stays: 'Everything stays on this device. Nothing that you draw or measure is sent anywhere.',
   binEmpty: 'The bin is empty.',
+  freshCopy: 'Opens a fresh copy; yours stays as it is.',
   newName: 'New site',
 } as const
 
@@ -55,7 +63,7 @@ export function describeBinned(site: { readonly binnedAt: string; readonly keptU
 }
 
 export function askToRemove(isOpen: boolean): string {
-  return `It goes to the bin and can be brought back for 30 days.${isOpen ? ' It is the site that is open now.' : ''}`
+  return `It stays in the bin for 30 days and can be brought back from there.${isOpen ? ' It is the site that is open now.' : ''}`
 }
 
 /** What sites take on this device, and what is left. */

@@ -15,6 +15,7 @@ async function show(site: Site | null = fieldSite()) {
   const draft = new PairDraft()
   const shown = await render(PanelHarness, {
     app,
+    draft,
     panels: [{ panel: MeasurePanel, props: { draft } }, { panel: SuspectsPanel }],
   })
   return { app, draft, ...shown }
@@ -33,11 +34,15 @@ describe('measuring', () => {
     const { app } = await show()
     await vi.waitFor(() => expect(app.results.isCurrent).toBe(true))
     page.getByRole('listbox', { name: 'Readings' }).element().focus()
-    await userEvent.keyboard('{Home}{Enter}{Tab}')
-    await expect.element(page.getByRole('button', { name: 'Repeat reading 1' })).toHaveFocus()
+    await userEvent.keyboard('{End}{Enter}')
+    await expect.element(page.getByRole('group', { name: 'Reading 1' })).toBeVisible()
+    const again = page.getByRole('button', { name: 'Measure again reading 1' })
+    for (let k = 0; k < 12 && document.activeElement !== again.element(); k++)
+      await userEvent.tab({ shift: true })
+    await expect.element(again).toHaveFocus()
     await userEvent.keyboard('{Enter}')
     await expect.element(ohms()).toHaveFocus()
-    await expect.element(page.getByText(/This repeats reading 1/)).toBeVisible()
+    await expect.element(page.getByText(/This measures the pair of reading 1 again/)).toBeVisible()
     await userEvent.keyboard('50m{Enter}')
     const [first] = fieldSite().record.filter(({ entry }) => entry === 'reading')
     expect(app.session.site!.record.at(-1)).toMatchObject({
@@ -62,9 +67,9 @@ describe('measuring', () => {
       app.selection.pick({ kind: 'reading', entry: readings[number - 1].id })
       await page
         .getByRole('group', { name: `Reading ${number}` })
-        .getByRole('button', { name: 'Withdraw …' })
+        .getByRole('button', { name: 'Withdraw this reading …' })
         .click()
-      await page.getByRole('button', { name: 'Withdraw', exact: true }).click()
+      await page.getByRole('button', { name: 'Wrong point' }).click()
     }
     await vi.waitFor(() => expect(app.results.locate?.basis.recordLength).toBe(fieldSite().record.length + 2))
     expect(chance()).toBeLessThan(0.1)
@@ -81,7 +86,7 @@ describe('measuring', () => {
       .element(page.getByRole('alert').filter({ hasText: 'more than one comma or point' }))
       .toBeVisible()
     await unmount()
-    await render(PanelHarness, { app, panels: [{ panel: MeasurePanel, props: { draft } }] })
+    await render(PanelHarness, { app, draft, panels: [{ panel: MeasurePanel, props: { draft } }] })
     await expect.element(ohms()).toHaveValue('1.2.3')
     expect(app.session.site!.record).toHaveLength(fieldSite().record.length)
   })

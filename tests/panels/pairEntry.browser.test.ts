@@ -1,5 +1,5 @@
 import axe from 'axe-core'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { page, userEvent } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
@@ -13,7 +13,7 @@ const rail = 'R4/T4/L1.6'
 const frame = 'R4/T7/F1.6'
 
 async function show(app: AppState, draft = new PairDraft()) {
-  await render(PanelHarness, { app, panels: [{ panel: PairEntry, props: { draft } }] })
+  await render(PanelHarness, { app, draft, panels: [{ panel: PairEntry, props: { draft } }] })
 }
 
 function link(app: AppState, from = rail, to = frame) {
@@ -22,7 +22,7 @@ function link(app: AppState, from = rail, to = frame) {
 }
 
 const ohms = () => page.getByRole('textbox', { name: 'Resistance', exact: true })
-const said = () => page.getByText(/^Reading 51/)
+const said = () => page.getByText(/^Reading 51, /)
 
 async function enter(text: string) {
   await ohms().fill(text)
@@ -118,6 +118,7 @@ describe('entering a reading', () => {
     await show(app)
     link(app)
     await expect.element(page.getByText(/No visit is open yet/)).toBeVisible()
+    await page.getByRole('button', { name: 'Not nulled' }).click()
     await enter('0.04')
     const [visit, reading] = app.session.site!.record
     expect(visit).toMatchObject({
@@ -130,6 +131,114 @@ describe('entering a reading', () => {
       kit: 'two-wire-200ma',
       lead: 'lead-50m',
     })
+  })
+
+  it('opens a visit for another day, and asks whether the leads are nulled before the first ohms', async () => {
+    const app = panelState(fieldSite(), { hour: '2026-11-25T08' })
+    const { length } = app.session.site!.record
+    await show(app)
+    link(app)
+    await expect
+      .element(page.getByText(/The last visit was on 12 May\..*the same instruments and leads/))
+      .toBeVisible()
+    await expect.element(page.getByText(/Leads were last nulled on 12 May: null them again/)).toBeVisible()
+    await enter('0.03')
+    expect(app.session.site!.record).toHaveLength(length)
+    await expect.element(page.getByText('Say first whether the leads are nulled.')).toBeVisible()
+    await expect.element(page.getByRole('button', { name: 'Nulled now' })).toHaveFocus()
+    await userEvent.keyboard('{Enter}')
+    const [visit, nulling, reading] = app.session.site!.record.slice(length)
+    const earlier = fieldSite().record.find(({ entry }) => entry === 'visit')
+    if (visit.entry !== 'visit' || earlier?.entry !== 'visit') throw new Error('no visit')
+    expect([visit.kits, visit.leads]).toEqual([earlier.kits, earlier.leads])
+    expect(nulling).toMatchObject({
+      entry: 'nulling',
+      visit: visit.id,
+      kit: 'two-wire-200ma',
+      lead: 'lead50',
+    })
+    expect(reading).toMatchObject({ entry: 'reading', visit: visit.id, result: { form: 'ohm', ohm: 0.03 } })
+    await expect.element(page.getByText(/Leads nulled 2026-11-25 08:00, 1 reading since/)).toBeVisible()
+    await vi.waitFor(() => expect(app.results.locate?.readings.at(-1)?.verdict).toBeDefined())
+    await expect.element(page.getByRole('button', { name: 'Not nulled' })).not.toBeInTheDocument()
+  })
+
+  it('lets leads be used as they are, says so until they are nulled, and asks no second time', async () => {
+    const app = panelState(fieldSite(), { hour: '2026-11-25T08' })
+    const { length } = app.session.site!.record
+    await show(app)
+    link(app)
+    await page.getByRole('button', { name: 'Not nulled' }).click()
+    await enter('0.03')
+    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toEqual(['visit', 'reading'])
+    await expect.element(page.getByText(/The leads have not been nulled in this visit/)).toBeVisible()
+    link(app)
+    await enter('0.03')
+    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toHaveLength(3)
+    await page.getByRole('button', { name: 'Nulled now' }).click()
+    await expect.element(page.getByText(/The leads have not been nulled/)).not.toBeInTheDocument()
+  })
+
+  it('warns of a nulling of hours ago until there is a newer one, and lets readings be entered', async () => {
+    const app = panelState(fieldSite(), { hour: '2026-05-12T14' })
+    const { length } = app.session.site!.record
+    await show(app)
+    link(app)
+    await expect.element(page.getByText(/Leads were last nulled at 08:30: null them again/)).toBeVisible()
+    await enter('0.03')
+    expect(app.session.site!.record).toHaveLength(length + 1)
+    await expect.element(page.getByText(/Leads were last nulled at 08:30/)).toBeVisible()
+    await page.getByRole('button', { name: 'Nulled now' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({ entry: 'nulling', kit: 'two-wire-200ma' })
+    await expect.element(page.getByText(/Leads nulled 2026-05-12 14:00/)).toBeVisible()
+  })
+
+  it('lets what was just entered be corrected or withdrawn where it is told', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await enter('0.3')
+    const entered = app.session.site!.record.at(-1)!
+    const told = page.getByRole('group', { name: 'Reading 51' })
+    await told.getByRole('button', { name: 'Correct it …' }).click()
+    await page.getByRole('textbox', { name: /What the instrument showed/ }).fill('30m')
+    await userEvent.keyboard('{Enter}')
+    await expect.element(said()).toHaveTextContent(/read.* 30 mΩ/)
+    await told.getByRole('button', { name: 'Withdraw this reading …' }).click()
+    await page.getByRole('button', { name: 'Typed wrongly' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'withdrawal',
+      of: entered.id,
+      reason: 'Typed wrongly',
+    })
+    await expect.element(said()).toHaveTextContent(/set aside, for it was withdrawn/)
+    await expect.element(told.getByRole('button', { name: 'Count it again …' })).toBeVisible()
+  })
+
+  it('takes what the large keys type in milliohms, says what it enters, and doubts what is far too little', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await page.getByRole('button', { name: 'Keys', exact: true }).click()
+    await expect.element(page.getByRole('radio', { name: 'mΩ', exact: true })).toBeChecked()
+    const keys = page.getByRole('group', { name: 'Keys for the resistance' })
+    for (const key of ['0', 'comma', '0', '3'])
+      await keys.getByRole('button', { name: key, exact: true }).click()
+    await expect.element(page.getByText(/Was it meant in ohms\?/)).toBeVisible()
+    await page.getByRole('button', { name: 'It is in Ω' }).click()
+    await expect.element(page.getByText('Enters 30 mΩ.')).toBeVisible()
+    await keys.getByRole('button', { name: 'Enter the reading' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({ result: { form: 'ohm', ohm: 0.03 } })
+    expect(page.getByRole('button', { name: 'Enter the reading' }).elements()).toHaveLength(1)
+  })
+
+  it('opens the list of places by typing or the arrow down, not by coming there', async () => {
+    const app = panelState()
+    await show(app)
+    await page.getByRole('combobox', { name: 'To' }).click()
+    await expect.element(page.getByRole('listbox')).not.toBeInTheDocument()
+    await userEvent.keyboard('{ArrowDown}')
+    await expect.element(page.getByRole('listbox')).toBeVisible()
   })
 
   it('is worked by keys alone, with typed addresses', async () => {
@@ -170,7 +279,7 @@ describe('entering a reading', () => {
     draft.repeats = first.id
     await show(app, draft)
     link(app, first.to.part, first.from.part)
-    await expect.element(page.getByText(/This repeats reading 1:/)).toBeVisible()
+    await expect.element(page.getByText(/This measures the pair of reading 1 again:/)).toBeVisible()
     await enter('0.05')
     expect(app.session.site!.record.at(-1)).toMatchObject({ repeats: first.id })
   })

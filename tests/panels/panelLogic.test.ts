@@ -42,6 +42,18 @@ describe('typed ohms', () => {
     expect(readTypedOhms(text, false, kit)).toEqual({ ok: true, value: { form: 'over', atLeastOhm: 200 } })
   })
 
+  it('a bare number is in the unit that is shown, one with a unit in its own', () => {
+    const ohm = (text: string) => {
+      const read = readTypedOhms(text, false, kit, 'mΩ')
+      return read.ok && read.value.form === 'ohm' ? read.value.ohm : read
+    }
+    expect(ohm('30')).toBe(0.03)
+    expect(ohm('0,5')).toBe(0.0005)
+    expect(ohm('0.03 Ω')).toBe(0.03)
+    expect(ohm('30m')).toBe(0.03)
+    expect(ohm('2k')).toMatchObject({ ok: false })
+  })
+
   it('over range by the switch needs no digits', () => {
     expect(readTypedOhms('', true, kit)).toEqual({ ok: true, value: { form: 'over', atLeastOhm: 200 } })
   })
@@ -82,6 +94,7 @@ describe('the usual clip', () => {
 
 describe('instrument and lead', () => {
   const none = { kit: null, lead: null }
+  const sameMorning = '2026-05-12T10:50:00+02:00'
 
   it('of a site without a visit are the ones that the first reading opens one with', () => {
     const empty = newSite({
@@ -90,7 +103,7 @@ describe('instrument and lead', () => {
       name: 'Empty',
       units: 'metric',
     })
-    expect(measuringSetup(empty, none)).toMatchObject({
+    expect(measuringSetup(empty, none, sameMorning)).toMatchObject({
       visit: null,
       kit: { id: 'two-wire-200ma' },
       lead: { lengthM: 50, areaMm2: 1.5 },
@@ -100,7 +113,7 @@ describe('instrument and lead', () => {
 
   it('go on as the visit has them, with its last nulling', () => {
     const site = field()
-    const setup = measuringSetup(site, none)
+    const setup = measuringSetup(site, none, sameMorning)
     const last = countedEntries(site.record, 'nulling').at(-1)
     expect(setup).toMatchObject({ kit: { id: 'two-wire-200ma' }, lead: { id: 'lead50' } })
     expect(setup.nulling?.id).toBe(last?.id)
@@ -110,12 +123,45 @@ describe('instrument and lead', () => {
     expect(setup.readingsSinceNulling).toBe(later.length)
   })
 
+  it('keep a nulling of up to four hours; an older one is old, whatever else is read meanwhile', () => {
+    const site = field()
+    const nulledAt = Date.parse(countedEntries(site.record, 'nulling').at(-1)!.at)
+    const after = (hours: number) =>
+      measuringSetup(site, none, new Date(nulledAt + hours * 3_600_000).toISOString())
+    expect(after(3.9)).toMatchObject({ isNullingOld: false, visit: { entry: 'visit' } })
+    expect(after(4.1)).toMatchObject({ isNullingOld: true, visit: { entry: 'visit' } })
+    expect(after(4.1).nulling).not.toBeNull()
+  })
+
+  it('of a visit of another day go into a new one, its nullings do not', () => {
+    const site = field()
+    const setup = measuringSetup(site, none, '2026-11-25T08:00:00Z')
+    const [visit] = countedEntries(site.record, 'visit')
+    expect(setup).toMatchObject({ visit: null, nulling: null, isNullingOld: false, readings: 0 })
+    expect(setup.earlierVisit?.id).toBe(visit.id)
+    expect(setup.kits).toEqual(visit.kits)
+    expect(setup.leads).toEqual(visit.leads)
+    expect(setup.lastNulledAt).toBe(countedEntries(site.record, 'nulling').at(-1)!.at)
+  })
+
+  it('go on past midnight while somebody reads', () => {
+    const site = field()
+    const night = (at: string, now: string) => {
+      const record = site.record.map((entry) => ({ ...entry, at }))
+      return measuringSetup({ ...site, record }, none, now)
+    }
+    expect(night('2026-05-12T22:30:00Z', '2026-05-13T00:30:00Z').visit).not.toBeNull()
+    expect(night('2026-05-12T20:00:00Z', '2026-05-13T00:30:00Z').visit).toBeNull()
+    // the day is that of the clock in hand
+    expect(night('2026-05-12T10:30:00Z', '2026-05-13T01:30:00+09:00').visit).toBeNull()
+  })
+
   it('take neither lead nor nulling into a four-wire reading, nor an instrument that reads no pair', () => {
     const site = field()
     const record = site.record.map((entry): Entry =>
       entry.entry === 'visit' ? { ...entry, kits: [defaultKits[3], defaultKits[1]] } : entry,
     )
-    const setup = measuringSetup({ ...site, record }, { kit: defaultKits[3].id, lead: 'lead50' })
+    const setup = measuringSetup({ ...site, record }, { kit: defaultKits[3].id, lead: 'lead50' }, sameMorning)
     expect(setup).toMatchObject({ kit: { id: defaultKits[1].id }, lead: null, nulling: null })
   })
 })

@@ -70,9 +70,20 @@ function countedIdentity(hour: string): Identity {
   }
 }
 
-/** A state of the page with a site open and the engine in the page; `hour` is when, as `2026-05-12T09`. */
-export function panelState(site: Site | null = fieldSite(), hour = dayOfDemo): AppState {
-  const app = makeAppState(new EngineInPage() as unknown as EngineClient, countedIdentity(hour), null)
+interface PanelStateOptions {
+  /** When it is, as `2026-05-12T09`. */
+  readonly hour?: string
+  /** Whether the engine says what to do next; most tests need not wait for that. */
+  readonly hasNext?: boolean
+}
+
+/** A state of the page with a site open and the engine in the page. */
+export function panelState(
+  site: Site | null = fieldSite(),
+  { hour = dayOfDemo, hasNext = false }: PanelStateOptions = {},
+): AppState {
+  const engine = new EngineInPage(hasNext ? [] : ['next'])
+  const app = makeAppState(engine as unknown as EngineClient, countedIdentity(hour), null)
   app.session.show(site, 'saved')
   return app
 }

@@ -46,10 +46,11 @@ it('a reading is ranked although the worker closed itself without a word', async
   }
   await resistance.fill('0.03')
   await resistance.press('Enter')
+  await story.sayNulled()
   await story.counted(demoReadings + 1)
   await story.ranked()
   await story.firstSuspect.click()
-  await panel.getByRole('button', { name: `All ${demoReadings + 1} readings` }).waitFor()
+  await story.weighed(demoReadings + 1)
   expect(page.workers()).toHaveLength(1)
   expect(page.workers()[0]).not.toBe(worker)
   expect(watched).toEqual({ strayRequests: [], complaints: [] })

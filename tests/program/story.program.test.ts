@@ -47,6 +47,15 @@ async function enterTyped({ page, panel, resistance }: StoryPage, ohms = '0,03')
   await resistance.press('Enter')
 }
 
+/** Whether the middle of something is on the screen and nothing lies over it. */
+function isInSight(place: Locator): Promise<boolean> {
+  return place.evaluate((element) => {
+    const { x, y, width, height } = element.getBoundingClientRect()
+    const hit = document.elementFromPoint(x + width / 2, y + height / 2)
+    return hit !== null && (element.contains(hit) || hit.contains(element))
+  })
+}
+
 function hasFocus(place: Locator): Promise<boolean> {
   return place.evaluate((element) => element === document.activeElement)
 }
@@ -65,17 +74,17 @@ function emptySamples(page: Page): Promise<number> {
   })
 }
 
-const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\), > 99 % likely/
+const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\)\.\s*> 99 % likely/
 
 describe('the story of a field', () => {
   it('is told by mouse: suspect, evidence, a pair drawn on the map, a ranking that follows', async () => {
     const story = await begin()
     const { page, panel, map } = story
-    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    expect(await story.answered()).toMatch(namesTheJumper)
     await story.endIntroduction()
     await story.firstSuspect.click()
     await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
-    await panel.getByRole('button', { name: /^Reading 36 for it/ }).waitFor()
+    await panel.getByRole('button', { name: /^Reading 36 speaks strongly for it/ }).waitFor()
     await page.getByRole('button', { name: 'On the map' }).click()
     await page.getByText('current of the chosen reading: share in each joint').waitFor()
     await expect.poll(() => emptySamples(page)).toBe(0)
@@ -94,12 +103,13 @@ describe('the story of a field', () => {
     expect(await panel.getByText(to.name, { exact: false }).count()).toBeGreaterThan(0)
     await page.keyboard.type('0,03')
     await page.keyboard.press('Enter')
+    await story.sayNulled()
     await story.counted(demoReadings + 1)
-    await story.readings.getByRole('option', { name: /30 mΩ/ }).last().waitFor()
+    await story.readings.getByRole('option', { name: /30 mΩ/ }).first().waitFor()
     await story.saved()
     await story.ranked()
-    expect(await story.headline.textContent()).toMatch(namesTheJumper)
-    await panel.getByRole('button', { name: `All ${demoReadings + 1} readings` }).waitFor()
+    expect(await story.answered()).toMatch(namesTheJumper)
+    await story.weighed(demoReadings + 1)
     await map.waitFor()
     expect(watched).toEqual({ strayRequests: [], complaints: [] })
   })
@@ -113,17 +123,26 @@ describe('the story of a field', () => {
     const [from, to] = await story.twoParts()
     await page.getByRole('button', { name: 'Link two parts into a pair' }).tap()
     await page.touchscreen.tap(from.x, from.y)
+    await page
+      .getByText(/Now the second part\.$/)
+      .first()
+      .waitFor()
     await page.waitForTimeout(400)
     await page.touchscreen.tap(to.x, to.y)
     const keys = panel.getByRole('group', { name: 'Keys for the resistance' })
-    for (const key of ['0', 'comma', '0', '3']) {
-      await keys.getByRole('button', { name: key, exact: true }).tap()
+    await keys.waitFor()
+    await expect.poll(() => isInSight(story.resistance)).toBe(true)
+    for (const key of ['7', '3', '0']) {
+      expect(await isInSight(keys.getByRole('button', { name: key, exact: true }))).toBe(true)
     }
+    for (const key of ['3', '0']) await keys.getByRole('button', { name: key, exact: true }).tap()
+    await panel.getByText('Enters 30 mΩ.').waitFor()
     await panel.getByRole('button', { name: 'Enter the reading' }).tap()
+    await story.sayNulled()
     await story.counted(demoReadings + 1)
     await story.saved()
     await story.ranked()
-    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    expect(await story.answered()).toMatch(namesTheJumper)
     expect(watched).toEqual({ strayRequests: [], complaints: [] })
   })
 
@@ -138,7 +157,7 @@ describe('the story of a field', () => {
     await page.keyboard.press('Enter')
     await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
     await page.keyboard.press('Shift+Tab')
-    await tabTo(page, panel.getByRole('button', { name: /^Reading 36 for it/ }))
+    await tabTo(page, panel.getByRole('button', { name: /^Reading 36 speaks strongly for it/ }))
     await page.keyboard.press('Enter')
     await panel
       .getByRole('heading', { name: /Reading 36/ })
@@ -156,13 +175,15 @@ describe('the story of a field', () => {
     await tabTo(page, story.resistance)
     await page.keyboard.type('0,03')
     await page.keyboard.press('Enter')
+    await tabTo(page, panel.getByRole('button', { name: 'Nulled now' }))
+    await page.keyboard.press('Enter')
     await panel.getByText(`${demoReadings + 1} readings`, { exact: true }).waitFor()
     await story.saved()
     await tabTo(page, story.readings)
-    await page.keyboard.press('End')
+    await page.keyboard.press('Home')
     await page.keyboard.press('Enter')
     for (const [ask, answer] of [
-      ['Withdraw …', 'Withdraw'],
+      ['Withdraw this reading …', 'Typed wrongly'],
       ['Count it again …', 'Count it again'],
     ]) {
       await tabTo(page, panel.getByRole('button', { name: ask }))
@@ -172,7 +193,7 @@ describe('the story of a field', () => {
       await page.getByRole('dialog').waitFor({ state: 'detached' })
       expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('BUTTON')
     }
-    await panel.getByRole('button', { name: 'Withdraw …' }).waitFor()
+    await panel.getByRole('button', { name: 'Withdraw this reading …' }).waitFor()
     await tabTo(page, panel.getByRole('button', { name: 'Close' }))
     await page.keyboard.press('Enter')
     expect(await page.evaluate(() => document.activeElement === document.body)).toBe(false)
@@ -185,6 +206,7 @@ describe('what was entered', () => {
     const story = await begin()
     await story.endIntroduction()
     await enterTyped(story)
+    await story.sayNulled()
     await story.counted(demoReadings + 1)
     await story.saved()
     await story.page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
@@ -194,7 +216,7 @@ describe('what was entered', () => {
     await served.stop()
     await story.page.reload()
     await story.ranked()
-    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    expect(await story.answered()).toMatch(namesTheJumper)
     await story.counted(demoReadings + 1)
     expect(await story.page.getByRole('dialog').count()).toBe(0)
     expect(watched.strayRequests).toEqual([])
@@ -210,10 +232,12 @@ describe('what was entered', () => {
     await enterTyped(second)
     await second.panel
       .getByText(/This site can only be looked at here/)
+      .filter({ visible: true })
       .first()
       .waitFor()
     await second.counted(demoReadings)
     await enterTyped(first)
+    await first.sayNulled()
     await first.counted(demoReadings + 1)
     await second.counted(demoReadings + 1)
 
@@ -238,10 +262,11 @@ describe('what was entered', () => {
     })
     await isGone
     await enterTyped(story)
+    await story.sayNulled()
     await story.counted(demoReadings + 1)
     await story.ranked()
     await story.firstSuspect.click()
-    await story.panel.getByRole('button', { name: `All ${demoReadings + 1} readings` }).waitFor()
+    await story.weighed(demoReadings + 1)
     expect(story.page.workers()).toHaveLength(1)
     expect(story.page.workers()[0]).not.toBe(worker)
   })
@@ -273,7 +298,7 @@ describe('a file that is not to be trusted', () => {
     expect(await page.getByRole('button', { name: /^Open the list of sites/ }).textContent()).toContain(
       demo.name,
     )
-    expect(await story.headline.textContent()).toMatch(namesTheJumper)
+    expect(await story.answered()).toMatch(namesTheJumper)
 
     const name = '<img src=x onerror="window.broken=1"><b>Field</b>'
     const hostile = demoText
@@ -284,7 +309,7 @@ describe('a file that is not to be trusted', () => {
     await dialog.waitFor({ state: 'hidden' })
     await page.getByRole('button', { name: `Open the list of sites. Site ${name}` }).waitFor()
     await story.headline.waitFor()
-    expect(await story.headline.textContent()).toContain('<script>window.broken=1</script>')
+    expect(await story.answered()).toContain('<script>window.broken=1</script>')
     expect(await page.locator('img, b, #app script').count()).toBe(0)
     expect(await page.evaluate(() => 'broken' in window)).toBe(false)
     expect(watched).toEqual({ strayRequests: [], complaints: [] })

@@ -9,6 +9,8 @@ export interface StoryPage {
   /** The sentence that answers "which joint is bad". */
   readonly headline: Locator
   readonly firstSuspect: Locator
+  /** That sentence and how likely it is. */
+  answered(): Promise<string>
   readonly resistance: Locator
   readonly readings: Locator
   /** Opens the page and waits for a ranking. */
@@ -18,8 +20,12 @@ export interface StoryPage {
   endIntroduction(): Promise<void>
   /** Waits until the header says that the work is kept. */
   saved(): Promise<void>
+  /** Answers for the first reading of the day that the leads have just been nulled; the reading is entered then. */
+  sayNulled(): Promise<void>
   /** How many readings the list says there are. */
   counted(readings: number): Promise<void>
+  /** Waits until the opened suspect's evidence, for, against and silent, is of so many readings. */
+  weighed(readings: number): Promise<void>
   /** Where two parts lie on the screen that the keyboard reaches one after the other, and what they are called. */
   twoParts(): Promise<readonly [PlacedPart, PlacedPart]>
 }
@@ -44,7 +50,7 @@ export function storyPage(page: Page): StoryPage {
   async function ranked() {
     await tab('Locate').click()
     await headline.waitFor(patience)
-    await panel.locator('[aria-busy=true]').waitFor({ state: 'detached', ...patience })
+    await expect.poll(() => panel.locator('[aria-busy=true]').count(), patience).toBe(0)
     await firstSuspect.waitFor(patience)
   }
 
@@ -65,6 +71,15 @@ export function storyPage(page: Page): StoryPage {
     return [first, await standing()] as const
   }
 
+  async function weighed(readings: number) {
+    const counts = async () => {
+      const [, bearing, against] = /(\d+) readings? for it, (\d+) against/.exec(await panel.innerText()) ?? []
+      const [, silent = 0] = /(\d+) readings? that says? nothing about it/.exec(await panel.innerText()) ?? []
+      return Number(bearing) + Number(against) + Number(silent)
+    }
+    await expect.poll(counts, patience).toBe(readings)
+  }
+
   return {
     page,
     map,
@@ -74,7 +89,9 @@ export function storyPage(page: Page): StoryPage {
     resistance,
     readings,
     ranked,
+    weighed,
     twoParts,
+    answered: () => headline.locator('xpath=..').innerText(),
     async open(address) {
       await page.goto(address)
       await ranked()
@@ -85,6 +102,10 @@ export function storyPage(page: Page): StoryPage {
     },
     async saved() {
       await page.getByText('Saved on this device', { exact: true }).waitFor(patience)
+    },
+    async sayNulled() {
+      await panel.getByText(/^Leads were last nulled on 12 May/).waitFor(patience)
+      await panel.getByRole('button', { name: 'Nulled now' }).click()
     },
     async counted(count) {
       await tab('Measure').click()

@@ -59,8 +59,7 @@ describe('what a sound array reads', () => {
 
   it('comes with the level of its criterion and where that comes from', () => {
     expect(describeCriterion(expected, book)).toBe(
-      '“Path to the earth bar” asks to investigate above 520 mΩ (Common practice: what the conductors on the path ' +
-        'come to, plus 0.5 ohm for the joints).',
+      'More than 520 mΩ is to be investigated (criterion “Path to the earth bar”, Common practice).',
     )
     const none = { ...expected.criterion, criterion: null, investigateOhm: null }
     expect(describeCriterion({ ...expected, criterion: none }, book)).toBeNull()

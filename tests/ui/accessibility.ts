@@ -10,6 +10,8 @@ export function wear(theme: (typeof themes)[number] | 'system'): void {
 
 /** What axe finds, as `rule: markup`; empty when it finds nothing. */
 export async function breaches(): Promise<string[]> {
+  // a colour on its way from one theme to the next is nobody's colour
+  for (const moving of document.getAnimations()) if (moving instanceof CSSTransition) moving.finish()
   const { violations } = await axe.run(document.body)
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)
 }
