@@ -14,6 +14,7 @@ import type { Picked } from '../state/picked.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
+import { describeGhost } from '../text/nextPanelText.ts'
 import { formatReadOhm } from '../text/ohms.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
@@ -70,6 +71,13 @@ export class MapScene {
 
   get marks(): MapMarks {
     return this.#marks
+  }
+
+  /** What the tag of the next reading says, while the map shows the one that comes before all else. */
+  get nextName(): string | null {
+    const { results, selection } = this.#state
+    const first = selection.pairTo === null && selection.pointedPair === null ? firstPair(results) : null
+    return first && this.#book ? describeGhost(first.from, first.to, this.#book) : null
   }
 
   /** What something is called, for whoever hears it. */

@@ -1,4 +1,5 @@
 import type { Swatch } from './legend.ts'
+import { drawNextSample } from './overlayNext.ts'
 
 /** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
 export function drawSwatch(
@@ -31,6 +32,9 @@ export function drawSwatch(
       context.strokeStyle = swatch.colour
       context.lineWidth = swatch.widthPx
       context.stroke()
+      return
+    case 'next':
+      drawNextSample(context, { widthPx, heightPx }, { line: swatch.colour, halo: swatch.rim })
       return
     case 'cross':
       drawCross(context, x, y, swatch.sizePx / 2 + 1, 4.5, swatch.rim)

@@ -1,3 +1,4 @@
+import type { MapMarks } from '../state/mapMarks.ts'
 import { currentWidthPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
 import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
@@ -29,6 +30,7 @@ export type LegendKey =
   | 'obstacle'
   | 'suspect'
   | 'current'
+  | 'nextReading'
 
 /** How it is drawn, sizes in CSS pixels. */
 export type Swatch =
@@ -48,6 +50,7 @@ export type Swatch =
       readonly rim: string
       readonly sizePx: number
     }
+  | { readonly shape: 'next'; readonly colour: string; readonly rim: string }
   | {
       readonly shape: 'enclosure' | 'earthBar' | 'rod' | 'plate'
       readonly colour: string
@@ -69,8 +72,11 @@ export interface LegendEntry {
   readonly scale: { readonly form: 'squareRoot'; readonly leastShown: number } | null
 }
 
+/** What the base layer is given, and whether a next reading is drawn over it. */
+type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next'>> }
+
 /** Exactly what the base layer can show of this site at this level. */
-export function legendOf(level: Level, paint: BasePaint, geometry: MapGeometry): readonly LegendEntry[] {
+export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
   return [
     ...groundEntries(paint, geometry),
     ...tableEntries(level, paint, geometry),
@@ -169,7 +175,7 @@ function itemEntries(
 const sampleProbabilities = [0.05, 0.2, 0.5, 0.9]
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
-function markEntries({ palette, marks }: BasePaint): readonly LegendEntry[] {
+function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
   const suspects = sampleProbabilities.map((value): LegendStep => {
     const colour = suspectColour(palette, value)
     return { value, swatch: { shape: 'dot', colour, rim: palette.halo, sizePx: suspectSizePx(value) } }
@@ -187,5 +193,10 @@ function markEntries({ palette, marks }: BasePaint): readonly LegendEntry[] {
   return [
     ...(marks.currentPerAmpere ? [entry('current', currents, leastCurrent)] : []),
     ...(marks.suspects.length > 0 ? [entry('suspect', suspects, 0)] : []),
+    ...plain(marks.next !== undefined && marks.next !== null, 'nextReading', {
+      shape: 'next',
+      colour: palette.link,
+      rim: palette.halo,
+    }),
   ]
 }

@@ -20,7 +20,7 @@ import { watchSize, type MapSize } from './mapSize.ts'
 import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import { Overlay, type Aim, type LinkLine } from './overlay.ts'
-import { partNumber, rectOfPicked } from './overlayOutlines.ts'
+import { partNumber, rectOfPair, rectOfPicked } from './overlayOutlines.ts'
 import { palettes } from './palette.ts'
 import type { ReadingPicture } from './readingPicture.ts'
 
@@ -60,6 +60,7 @@ export class MapController {
   #current = -1
   #level: Level | null = null
   #bundles: Bundled = { readings: 0, lines: 0 }
+  #nextAt: PointPx | null = null
 
   constructor(elements: MapElements, input: MapInput, events: MapEvents) {
     this.#elements = elements
@@ -128,6 +129,14 @@ export class MapController {
   /** Goes to something; false where it is not on the map. */
   focus(picked: Picked): boolean {
     const rect = rectOfPicked(this.#geometry, this.#input.marks, picked)
+    if (rect) this.#camera.focusOn(grown(rect, focusAroundM))
+    return rect !== null
+  }
+
+  /** Goes to the pair that is to be read next; false where none is on the map. */
+  focusNext(): boolean {
+    const { next } = this.#input.marks
+    const rect = next && rectOfPair(this.#geometry, next)
     if (rect) this.#camera.focusOn(grown(rect, focusAroundM))
     return rect !== null
   }
@@ -232,6 +241,7 @@ export class MapController {
       aim: this.#aim,
       hasNote,
     })
+    this.#tellNext(isMoving ? null : this.#overlay.nextTagAt())
     // What was drawn over the base while it moved has to go when it rests.
     if (this.#isBaseStale || isMoving || this.#isDrawnOver) {
       const { marks, themeName } = this.#input
@@ -269,6 +279,13 @@ export class MapController {
     if (lines === this.#bundles.lines && quiet === this.#bundles.readings) return
     this.#bundles = { readings: quiet, lines }
     this.#events.onbundled(lines > 0 ? this.#bundles : null)
+  }
+
+  #tellNext(at: PointPx | null): void {
+    const before = this.#nextAt
+    if (at === before || (at && before && at.x === before.x && at.y === before.y)) return
+    this.#nextAt = at
+    this.#events.onnextat(at)
   }
 
   #partAt(at: PointPx, reachPx: number): number {

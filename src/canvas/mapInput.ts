@@ -4,6 +4,7 @@ import type { Picked } from '../state/picked.ts'
 import type { Inset } from './camera.ts'
 import type { Level } from './lod.ts'
 import type { KeyboardPlace } from './mapPlace.ts'
+import type { PointPx } from './mapTypes.ts'
 import type { ThemeName } from './palette.ts'
 
 /** What the map shows; replaced as a whole. */
@@ -39,6 +40,8 @@ export interface MapEvents {
   readonly onlevel: (level: Level) => void
   /** Readings that lie together have become one line, or part again; null where each has its own. */
   readonly onbundled: (bundled: Bundled | null) => void
+  /** Where the tag of the next pair stands; null while the view moves and where it is out of sight. */
+  readonly onnextat: (at: PointPx | null) => void
   /** The keyboard's part has moved, over the plan or with the view. */
   readonly onplace: (place: KeyboardPlace | null) => void
 }

@@ -8,6 +8,7 @@ import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
 import { drawTag } from './drawTag.ts'
+import { drawNext, nextGhost, type NextGhost } from './overlayNext.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import { jointPointM, partPointM } from './markPoints.ts'
@@ -110,6 +111,7 @@ export class Overlay {
   } | null = null
   #rings: readonly SuspectRing[] = []
   #pointers: readonly SuspectPointer[] = []
+  #ghost: NextGhost | null = null
   #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
   #rowNames: RowNames = { rows: [], pitchM: Infinity }
   #named: NamedPlaces = { tables: [], rows: new Set() }
@@ -188,6 +190,7 @@ export class Overlay {
     if (!isMoving) this.#drawMovedMiddles(context, palette)
     drawArrows(context, currentArrows(this.#ways, view), palette)
     this.#drawOutlines(context, this.#scene, view)
+    if (this.#ghost) drawNext(context, this.#ghost, { line: palette.link, halo: palette.halo })
     this.#drawPair(context, this.#scene, this.#moment)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
     drawNames(context, this.#names, palette)
@@ -217,6 +220,11 @@ export class Overlay {
 
   readingAt(at: PointPx, reachPx: number): string | null {
     return readingNear(this.#seenReadings(), at, reachPx)?.mark.entry ?? null
+  }
+
+  /** Where the tag of the next pair stands; null where none is in sight. */
+  nextTagAt(): PointPx | null {
+    return this.#ghost?.tagAt ?? null
   }
 
   /** The suspect that a pointer at the edge stands for. */
@@ -252,6 +260,7 @@ export class Overlay {
       mark,
       at: toScreen(view, atM),
     }))
+    this.#ghost = nextGhost(scene.geometry, scene.marks.next, view, screen)
     this.#rings = suspectRings(placed, screen)
     this.#pointers = suspectPointers(placed, screen, {
       left: inset.left + pointerEdgePx,

@@ -72,8 +72,15 @@ export function rectOfPicked(geometry: MapGeometry, marks: MapMarks, picked: Pic
     return outline && rectAround(outline.form === 'area' ? outline.cornersM : outline.atM)
   }
   const mark = marks.readings.find(({ entry }) => entry === picked.entry)
-  if (!mark) return null
-  const ends = [partPointM(geometry, mark.from), partPointM(geometry, mark.to)]
+  return mark ? rectOfPair(geometry, mark) : null
+}
+
+/** The box around two parts, as far as they are on the map. */
+export function rectOfPair(
+  geometry: MapGeometry,
+  { from, to }: { readonly from: number; readonly to: number },
+): RectM | null {
+  const ends = [partPointM(geometry, from), partPointM(geometry, to)]
   return rectAround(ends.filter((end) => end !== null))
 }
 

@@ -23,6 +23,13 @@ export function repeatReading(app: AppState, draft: PairDraft, { entry }: NextAc
   draft.callForm()
 }
 
+/** Takes over what comes before all else, a pair or a repeat, as the tag on the map offers it. */
+export function takeNext(app: AppState, draft: PairDraft): void {
+  const action = app.results.isNextCurrent ? app.results.next?.actions.at(0) : undefined
+  if (action?.kind === 'pair') takePair(app, draft, action)
+  if (action?.kind === 'repeat') repeatReading(app, draft, action)
+}
+
 /** To where the leads are nulled, with the words for it. */
 export function checkLeads(app: AppState): void {
   toWorkspace(app, 'measure')

@@ -24,6 +24,7 @@ export type LegendName =
   | 'obstacle'
   | 'suspect'
   | 'current'
+  | 'nextReading'
 
 export function legendWord(name: LegendName, words: Words): string {
   const table: Readonly<Record<LegendName, string>> = {
@@ -47,6 +48,7 @@ export function legendWord(name: LegendName, words: Words): string {
     aisle: 'aisle',
     obstacle: 'obstacle',
     suspect: 'suspect joint: how likely it is bad',
+    nextReading: 'next reading: what to measure',
     current: 'current of the chosen reading: share in each joint',
   }
   return table[name]

@@ -80,7 +80,7 @@ describe('the whole page', () => {
     expect(await breaches()).toEqual([])
     await story.endIntroduction()
     await story.firstSuspect.click()
-    await page.getByRole('button', { name: 'On the map' }).click()
+    await page.getByRole('button', { name: 'On the map', exact: true }).click()
     expect(await breaches()).toEqual([])
   })
 

@@ -85,10 +85,10 @@ describe('the story of a field', () => {
     await story.firstSuspect.click()
     await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
     await panel.getByRole('button', { name: /^Reading 36 speaks strongly for it/ }).waitFor()
-    await page.getByRole('button', { name: 'On the map' }).click()
+    await page.getByRole('button', { name: 'On the map', exact: true }).click()
     await page.getByText('current of the chosen reading: share in each joint').waitFor()
     await expect.poll(() => emptySamples(page)).toBe(0)
-    await page.getByRole('button', { name: 'On the map' }).click()
+    await page.getByRole('button', { name: 'On the map', exact: true }).click()
 
     const [from, to] = await story.twoParts()
     await page.getByRole('button', { name: 'Link two parts into a pair' }).click()

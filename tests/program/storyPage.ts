@@ -50,7 +50,11 @@ export function storyPage(page: Page): StoryPage {
   async function ranked() {
     await tab('Locate').click()
     await headline.waitFor(patience)
-    await expect.poll(() => panel.locator('[aria-busy=true]').count(), patience).toBe(0)
+    await page.waitForFunction(
+      () => document.querySelector('[role="tabpanel"] [aria-busy="true"]') === null,
+      undefined,
+      patience,
+    )
     await firstSuspect.waitFor(patience)
   }
 
