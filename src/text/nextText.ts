@@ -24,13 +24,18 @@ export function describeNext(answer: NextAnswer, book: NameBook): readonly TextS
   ]
 }
 
+/** With less left open than this, in bits, one joint leads: it had nine chances in ten, or more. */
+const leadsBits = 0.5
+
 /** Whether to go on, in one or two sentences. */
-export function describeStop({ stop, actions }: NextAnswer): string {
+export function describeStop({ stop, actions, entropyBits }: NextAnswer): string {
   switch (stop) {
     case 'goOn':
       return (
-        'The readings leave open which joint is bad, if any. What says most for the minutes it takes comes first; ' +
-        'after each result, ask again.'
+        (entropyBits < leadsBits
+          ? 'One explanation leads, but single readings carry it: another makes it sure or overturns it. '
+          : 'The readings leave open which joint is bad, if any. ') +
+        'What says most for the minutes it takes comes first; after each result, ask again.'
       )
     case 'foundIt':
       return (

@@ -140,6 +140,8 @@ describe('next actions in words', () => {
     )
     expect(new Set(said).size).toBe(6)
     expect(describeStop({ ...answer, stop: 'foundIt', actions: [] })).toContain('temporary bond')
+    expect(describeStop({ ...answer, stop: 'goOn', entropyBits: 0.1 })).toMatch(/^One explanation leads/)
+    expect(describeStop({ ...answer, stop: 'goOn', entropyBits: 2 })).toMatch(/^The readings leave open/)
     const all = describeNext(answer, book).flatMap(({ title, lines }) => [title, ...lines.map((l) => l.text)])
     expect([...said, ...all].join(' ')).not.toMatch(/\bsafe\b|NaN|undefined|null/i)
     expect(all[0]).toBe('What to do next')
