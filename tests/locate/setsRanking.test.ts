@@ -186,6 +186,24 @@ describe('several bad joints', () => {
     for (const name of planted) expect(probabilityOf(read, found, name)).toBeGreaterThan(0.5)
   })
 
+  it('a much wider search moves no joint by more than what was said to be unexplored', () => {
+    const wide = { windowNats: 13, beam: 10, statesPerSet: 4, mostWeighed: 1500 }
+    // in the second, soil speaks otherwise of the likeliest state than of what else may be the case
+    for (const [seed, opened, addedOhm] of [
+      [1002, 'R2/T3+T4~1', 0.2],
+      [1042, 'R5/T4+T5~1', 0.0573],
+    ] as const) {
+      const raised = [{ joint: 'R1/T6+T7~1', addedOhm }]
+      const read = readSite(measuredAnew(field, { opened: [opened], raised }, seed), fieldPrepared)
+      const [usual, more] = [setsIn(read), setsIn(read, wide)]
+      expect(more.judged).toBeGreaterThan(3 * usual.judged)
+      for (const { edge, probability } of more.joints) {
+        const moved = Math.abs(probability - probabilityOf(read, usual, read.nameOf(edge)))
+        expect(moved).toBeLessThanOrEqual(usual.unexplored)
+      }
+    }
+  })
+
   it('nothing is named on a healthy site', () => {
     for (const seed of [31, 32, 33]) {
       const read = readSite(measuredAnew(field, {}, seed), fieldPrepared)
