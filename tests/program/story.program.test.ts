@@ -84,6 +84,8 @@ describe('the story of a field', () => {
     await story.endIntroduction()
     await story.firstSuspect.click()
     await panel.getByRole('heading', { name: 'Evidence' }).waitFor()
+    // what comes into sight in the panel must not push the page itself
+    expect(await page.evaluate(() => document.querySelector('.frame')?.scrollTop)).toBe(0)
     await panel.getByRole('button', { name: /^Reading 36 speaks strongly for it/ }).waitFor()
     await page.getByRole('button', { name: 'On the map', exact: true }).click()
     await page.getByText('current of the chosen reading: share in each joint').waitFor()
