@@ -1,6 +1,6 @@
 import { assert } from '../../../../src/base/assert.ts'
 import { ask } from '../../../../src/headless/ask.ts'
-import type { LocateAnswer } from '../../../../src/model/answers.ts'
+import type { LocateAnswer, SuspectGroup, SuspectJoint } from '../../../../src/model/answers.ts'
 import type { Site } from '../../../../src/model/schema/site.ts'
 import type { Belief } from '../belief.ts'
 import type { TypedSite } from '../typedSite.ts'
@@ -13,32 +13,43 @@ export function askToLocate(site: Site): LocateAnswer {
   return answer.value
 }
 
+/** What of an answer makes the belief. */
+type Stated = Pick<LocateAnswer, 'headline' | 'nothingBrokenProbability' | 'otherProbability'> & {
+  readonly groups: readonly (Pick<SuspectGroup, 'jointCount' | 'probability'> & {
+    readonly joints: readonly Pick<SuspectJoint, 'joint' | 'probability'>[]
+  })[]
+}
+
 /**
- * The program's answer as a belief. A group of more joints than are listed, and what is in no group, is spread
+ * The program's answer as a belief. Several joints may be bad: what it says of each joint, and of those that it does
+ * not list, is scaled to add up to the chance that anything is bad, which stands for the one drawn by lot among them.
+ * A group's own chance stays as it is. What is not listed, in groups of many joints and outside all groups, is spread
  * over the joints that are not named, as their catalogue rates have it.
  */
-export function beliefOfAnswer(typed: TypedSite, answer: LocateAnswer): Belief {
+export function beliefOfAnswer(typed: TypedSite, answer: Stated): Belief {
   const joint = new Float64Array(typed.address.length)
   let unnamed = answer.otherProbability
   const groups = answer.groups.map((group) => {
+    let named = 0
     const edges = group.joints.map(({ joint: address, probability }) => {
       const edge = typed.edgeOf.get(address)
       assert(edge !== undefined, `${address} is no joint of the network`)
       joint[edge] += probability
-      unnamed -= probability
+      named += probability
       return edge
     })
-    unnamed += group.probability
+    if (group.jointCount > edges.length) unnamed += Math.max(0, group.probability - named)
     return { edges, probability: group.probability }
   })
-  if (unnamed > 1e-12) {
-    const spread = priorWeights(typed).map((w, e) => (joint[e] > 0 ? 0 : w))
-    const sum = spread.reduce((a, b) => a + b, 0)
-    for (let e = 0; sum > 0 && e < joint.length; e++) joint[e] += (unnamed * spread[e]) / sum
-  }
+  const spread = priorWeights(typed).map((w, e) => (joint[e] > 0 ? 0 : w))
+  const spreadSum = spread.reduce((a, b) => a + b, 0)
+  if (spreadSum > 0) for (let e = 0; e < joint.length; e++) joint[e] += (unnamed * spread[e]) / spreadSum
+  const nothing = answer.nothingBrokenProbability
+  const bad = joint.reduce((a, b) => a + b, 0)
+  const scale = bad > 0 ? (1 - nothing) / bad : 0
   return {
-    nothing: answer.nothingBrokenProbability,
-    joint,
+    nothing,
+    joint: joint.map((p) => p * scale),
     groups,
     callsHealthy: answer.headline === 'nothingBroken',
   }

@@ -52,6 +52,23 @@ describe('score of a belief', () => {
     expect(scoreOf(belief, { faults: [], visible: [] }).setCovers).toBe(1)
   })
 
+  it('takes a group to be right when any joint of it is bad, and covers the one drawn by lot', () => {
+    const { states, setCovers } = scoreOf(belief, { faults: [open(1), open(3)], visible: [1, 3] })
+    expect(states).toEqual([
+      [0.6, 1],
+      [0.2, 0],
+      [0.15, 0],
+      [0.05, 1],
+    ])
+    expect(setCovers).toBe(0.5)
+  })
+
+  it('covers with joints that are in no group where groups do not come to 90 %', () => {
+    const fewer: Belief = { ...belief, groups: belief.groups.slice(0, 1) }
+    const score = scoreOf(fewer, { faults: [open(2)], visible: [2] })
+    expect([score.setMass, score.setCovers]).toEqual([expect.closeTo(0.95, 12), 1])
+  })
+
   it('charges least on average when the belief is true', () => {
     // the log score is proper: any other belief costs more under these chances
     const truth = [0.2, 0.5, 0.1, 0.15, 0.05]
@@ -75,5 +92,12 @@ describe('belief from weights', () => {
     expect(made.groups.map(({ edges }) => edges)).toEqual([[2], [0, 3], [4]])
     expect(made.callsHealthy).toBe(false)
     expect(beliefFrom(5, Float64Array.of(2, 2)).callsHealthy).toBe(true)
+  })
+
+  it('keeps apart who is bad by lot and who is bad at all', () => {
+    // nothing 1, the first alone 1, both together 2
+    const made = beliefFrom(1, Float64Array.of(2, 1), Float64Array.of(3, 2))
+    expect([...made.joint]).toEqual([0.5, 0.25])
+    expect(made.groups.map(({ probability }) => probability)).toEqual([0.75, 0.5])
   })
 })

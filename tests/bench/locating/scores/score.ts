@@ -23,10 +23,10 @@ export interface Score {
   readonly firstStated: number
   readonly nothing: number
   readonly callsHealthy: boolean
-  /** Stated mass of the smallest set of states with at least 90 %, and the share of what is wrong in it. */
+  /** Belief in the smallest set of groups and nothing that holds 90 %, and the share of what is wrong in it. */
   readonly setMass: number
   readonly setCovers: number
-  /** Stated chance and outcome (share of what is wrong) of nothing and of each group. */
+  /** Stated chance and outcome of nothing, and of each group that some joint of it is bad that could be seen. */
   readonly states: readonly (readonly [stated: number, outcome: number])[]
 }
 
@@ -34,6 +34,27 @@ export interface Score {
 function shareIn(edges: readonly number[], visible: readonly number[]): number {
   if (visible.length === 0) return 0
   return visible.filter((edge) => edges.includes(edge)).length / visible.length
+}
+
+/** The smallest set of groups, joints in no group and nothing that holds 90 % of a bad joint drawn by lot. */
+function smallestSet({ nothing, joint, groups }: Belief, visible: readonly number[]) {
+  const grouped = new Set(groups.flatMap(({ edges }) => edges))
+  const alone = [...joint.keys()].filter((e) => joint[e] > 0 && !grouped.has(e)).map((e) => [e])
+  const members = [
+    { mass: nothing, covers: visible.length === 0 ? 1 : 0 },
+    ...[...groups.map(({ edges }) => edges), ...alone].map((edges) => ({
+      mass: edges.reduce((sum, e) => sum + joint[e], 0),
+      covers: shareIn(edges, visible),
+    })),
+  ].sort((a, b) => b.mass - a.mass)
+  let setMass = 0
+  let setCovers = 0
+  for (const { mass, covers } of members) {
+    if (setMass >= 0.9) break
+    setMass += mass
+    setCovers += covers
+  }
+  return { setMass: Math.min(1, setMass), setCovers }
 }
 
 const log = (p: number) => -Math.log(Math.max(p, leastProbability))
@@ -52,15 +73,12 @@ export function scoreOf(belief: Belief, { faults, visible }: Target): Score {
   const tied = [...joint.keys()].filter((e) => most > 0 && joint[e] >= most * (1 - 1e-9))
   const states = [
     { stated: nothing, outcome: isNothing ? 1 : 0 },
-    ...groups.map(({ edges, probability }) => ({ stated: probability, outcome: shareIn(edges, visible) })),
+    ...groups.map(({ edges, probability }) => ({
+      stated: probability,
+      outcome: edges.some((edge) => visible.includes(edge)) ? 1 : 0,
+    })),
   ].sort((a, b) => b.stated - a.stated)
-  let setMass = 0
-  let setCovers = 0
-  for (const { stated, outcome } of states) {
-    if (setMass >= 0.9) break
-    setMass += stated
-    setCovers += outcome
-  }
+  const { setMass, setCovers } = smallestSet(belief, visible)
   return {
     logScore,
     brier,
@@ -73,7 +91,7 @@ export function scoreOf(belief: Belief, { faults, visible }: Target): Score {
     firstStated: groups[0]?.probability ?? 0,
     nothing,
     callsHealthy: belief.callsHealthy,
-    setMass: Math.min(1, setMass),
+    setMass,
     setCovers,
     states: states.filter(({ stated }) => stated >= leastPooled).map((s) => [s.stated, s.outcome] as const),
   }

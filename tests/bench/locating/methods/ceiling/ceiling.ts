@@ -102,6 +102,7 @@ export function ceiling(scenario: Scenario, typed: TypedSite, effort: CeilingEff
     const likelihood = readingsLikelihood(recorded, sampled.soundOhm, gain)
     let nothing = 0
     const joint = new Float64Array(typed.address.length)
+    const bad = new Float64Array(typed.address.length)
     addSetMasses(
       {
         countPrior,
@@ -112,26 +113,33 @@ export function ceiling(scenario: Scenario, typed: TypedSite, effort: CeilingEff
           if (mass === 0) return
           const seen = visibleOf(faults.map(({ edge, addedOhm }) => ({ edge: drawn[edge], addedOhm })))
           if (seen.length === 0) nothing += mass
-          for (const edge of seen) joint[edge] += mass / seen.length
+          for (const edge of seen) {
+            joint[edge] += mass / seen.length
+            bad[edge] += mass
+          }
         },
       },
       effort,
       random,
       guide,
     )
-    return { log: likelihood.soundLog, nothing, joint }
+    return { log: likelihood.soundLog, nothing, joint, bad }
   })
   const top = logSumExp(each.map(({ log }) => log))
   const together = (used: (k: number) => boolean) => {
     let nothing = 0
     const joint = new Float64Array(typed.address.length)
+    const bad = new Float64Array(typed.address.length)
     for (const [k, one] of each.entries()) {
       if (!used(k)) continue
       const scale = Math.exp(one.log - top)
       nothing += scale * one.nothing
-      for (let e = 0; e < joint.length; e++) joint[e] += scale * one.joint[e]
+      for (let e = 0; e < joint.length; e++) {
+        joint[e] += scale * one.joint[e]
+        bad[e] += scale * one.bad[e]
+      }
     }
-    return beliefFrom(nothing, joint)
+    return beliefFrom(nothing, joint, bad)
   }
   return {
     belief: together(() => true),
