@@ -5,7 +5,7 @@ import { choleskyInPlace, inverseFromCholesky, logDeterminant } from '../base/sy
 import type { Kit } from '../model/schema/record.ts'
 import { assumptions } from '../reading/assumptions.ts'
 import { logPoorContactDensity, poorContactOverRange, soundContact } from '../reading/contact.ts'
-import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
+import { gainSd } from '../reading/kitError.ts'
 import type { NullingInterval } from '../reading/nulling.ts'
 import {
   statesWorkspace,
@@ -50,7 +50,7 @@ export function describeMeasurement(
   const covariance = new Float64Array(n * n)
   observations.forEach((o, p) => {
     const contactSd = o.hasContact ? soundContact.sdOhm : 0
-    ownSdOhm[p] = Math.hypot(contactSd, digitsSdOhm(o.kit))
+    ownSdOhm[p] = Math.hypot(contactSd, o.digitsSdOhm, o.extraSdOhm)
     addedMeanOhm[p] = o.hasContact ? soundContact.meanOhm : 0
     covariance[p * n + p] += ownSdOhm[p] ** 2
     if (o.interval < 0) return
@@ -146,8 +146,8 @@ export function evidenceWorkspace(finiteCount: number): EvidenceWorkspace {
 }
 
 /** Chance that a reading is not to be taken as it stands. */
-export function spoiledRate({ poorRate, a, b }: Observation): number {
-  return poorRate + assumptions.falseLow + otherwiseWrong + (a === b ? 0 : assumptions.brokenLead)
+export function spoiledRate({ poorRate, falseLowRate, a, b }: Observation): number {
+  return poorRate + falseLowRate + otherwiseWrong + (a === b ? 0 : assumptions.brokenLead)
 }
 
 /**
@@ -165,7 +165,7 @@ function logSpoiledDensity(
   const o = observations[p]
   const ohm = o.ohm ?? 0
   const empty = logNormalDensity(ohm - addedMeanOhm[p], Math.sqrt(covariance[p * n + p]))
-  const half = Math.log(assumptions.falseLow / 2)
+  const half = Math.log(o.falseLowRate / 2)
   let log = logAdd(half + empty, Math.log(otherwiseWrong / (1 + ohm) ** 2))
   if (!Number.isFinite(predictedOhm)) return logAdd(log, half - 2 * Math.log(1 + ohm))
   const highest = Math.max(predictedOhm, 0) + 3 * sdOhm

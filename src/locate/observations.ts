@@ -8,9 +8,11 @@ import { partIndexOf } from '../layout/partIndex.ts'
 import type { Network } from '../network/compile.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { pairPotentials } from '../network/solve.ts'
-import { poorContactRate } from '../reading/contact.ts'
 import { assumptions } from '../reading/assumptions.ts'
+import { falseLowRate, isLowCurrent, poorAtLowCurrent, poorContactRate } from '../reading/contact.ts'
+import { digitsSdOhm } from '../reading/kitError.ts'
 import { bookIntervals, kitOf, type IntervalBook } from '../reading/nulling.ts'
+import { shownOhm, type Shown } from '../reading/shownOhm.ts'
 
 type Reading = EntryOf<'reading'>
 
@@ -18,14 +20,18 @@ type Reading = EntryOf<'reading'>
 const leastShareForRepair = 0.05
 
 /** A reading or lead check in the form the inference works on. */
-export interface Observation {
+export interface Observation extends Shown {
   readonly entry: string
-  /** Nodes of the two ends; equal for a lead check, which has no network between its clips. */
+  readonly method: Reading['method'] | 'leadCheck'
+  /**
+   * Nodes of the two ends; equal for a lead check, which has no network between its clips. Of an electrode test the
+   * second is remote earth, of a loop clamp the two are the ends of the joint in its jaws.
+   */
   readonly a: number
   readonly b: number
+  /** The edge in the jaws of a loop clamp; −1 for every other reading. */
+  readonly around: number
   readonly kit: Kit
-  /** Ohms read; null where the instrument showed over range. */
-  readonly ohm: number | null
   /** For over range: the reading is at least this. */
   readonly atLeastOhm: number
   /** Nulling interval, or −1 where the lead drops out. */
@@ -35,6 +41,10 @@ export interface Observation {
   /** Two clips in series with what is measured. */
   readonly hasContact: boolean
   readonly poorRate: number
+  /** Chance that it is too low. */
+  readonly falseLowRate: number
+  /** Taken with less current than the method asks for: films add to it. */
+  readonly lowCurrent: boolean
   /** When it was taken, for repairs; milliseconds of the epoch. */
   readonly atMs: number
 }
@@ -48,26 +58,52 @@ export interface Observed {
   readonly repairs: readonly { readonly edge: number; readonly atMs: number }[]
 }
 
+/** A reading of what lies between two parts, with clips on both: no clamp, no electrode test, no lead check. */
+export function isBetweenParts({ method }: Observation): boolean {
+  return method === 'twoWire' || method === 'fourWire'
+}
+
 /** Node of an address text, or −1 when there is no such part. */
 function nodeOf(network: Network, text: string): number {
   const address = parsePartAddress(text)
   return address ? partIndexOf(network.index, address) : -1
 }
 
+/** Edge of a joint's address text, or −1 when there is no such joint. */
+function edgeOf(network: Network, text: string): number {
+  const address = parseJointAddress(text)
+  const joint = address ? jointIndexOf(network.index, address) : -1
+  return joint >= 0 ? network.edgeOfJoint[joint] : -1
+}
+
+type Ends = Pick<Observation, 'a' | 'b' | 'around'>
+
+/** Where a reading was taken; −1 for what the network does not have. */
+function endsOf({ method, from, to, around }: Reading, network: Network): Ends {
+  if (method !== 'loopClamp')
+    return { a: nodeOf(network, from.part), b: nodeOf(network, to.part), around: -1 }
+  const edge = around === null ? -1 : edgeOf(network, around)
+  const { graph } = network
+  return edge < 0 ? { a: -1, b: -1, around: -1 } : { a: graph.from[edge], b: graph.to[edge], around: edge }
+}
+
 function reasonToSetAside(
-  reading: Reading,
+  { method }: Reading,
   withdrawn: boolean,
   kit: Kit | undefined,
-  a: number,
-  b: number,
+  { a, b }: Ends,
+  { electrical }: Network,
 ): ReadingAnswer['setAside'] {
   if (withdrawn) return 'withdrawn'
   if (!kit) return 'unknownKit'
-  if (reading.method === 'earthElectrode') return 'electrodeTest'
-  if (reading.method === 'loopClamp') return 'loopClamp'
+  if (method === 'loopClamp') return 'loopClamp'
   if (a < 0 || b < 0) return 'noSuchPart'
   if (a === b) return 'samePart'
-  if (kit.testCurrentA < assumptions.leastTestCurrentA) return 'kitNotFit'
+  // what has no earth path as drawn has nothing to be held against
+  if (method === 'earthElectrode' && electrical.islands.of[a] !== electrical.islands.of[b])
+    return 'electrodeTest'
+  const isBond = method === 'twoWire' || method === 'fourWire'
+  if (isBond && kit.testCurrentA < assumptions.leastTestCurrentA) return 'kitNotFit'
   return null
 }
 
@@ -77,8 +113,9 @@ function driftHours(nulledAt: string, atMs: number): number {
 }
 
 /**
- * Goes through the record in canonical order and turns what can be counted into observations: two-wire
- * and four-wire readings between two parts, and checks of the leads. The rest is kept with its reason.
+ * Goes through the record in canonical order and turns what can be counted into observations: two-wire and four-wire
+ * readings between two parts, loop clamps round a joint, electrode tests, and checks of the leads. The rest is kept
+ * with its reason.
  */
 export function observe(site: Site, network: Network): Observed {
   const record = effectiveRecord(site.record)
@@ -96,7 +133,6 @@ export function observe(site: Site, network: Network): Observed {
     return {
       entry: entry.id,
       kit,
-      ohm: entry.result.form === 'ohm' ? entry.result.ohm : null,
       atLeastOhm: entry.result.form === 'over' ? entry.result.atLeastOhm : 0,
       interval,
       hoursAfterNulling: interval < 0 ? 0 : driftHours(book.intervals[interval].startedAt, atMs),
@@ -107,21 +143,41 @@ export function observe(site: Site, network: Network): Observed {
     const withdrawn = withdrawnBy !== null
     if (entry.entry === 'reading') {
       const kit = kitOf(visits.get(entry.visit), entry.kit)
-      const a = nodeOf(network, entry.from.part)
-      const b = nodeOf(network, entry.to.part)
-      const setAside = reasonToSetAside(entry, withdrawn, kit, a, b)
+      const ends = endsOf(entry, network)
+      const setAside = reasonToSetAside(entry, withdrawn, kit, ends, network)
       readings.push({ reading: entry, setAside })
       if (setAside !== null || !kit) continue
-      const hasContact = entry.method === 'twoWire'
-      observations.push({ ...base(entry, kit), a, b, hasContact, poorRate: poorContactRate(entry) })
+      const lowCurrent = isLowCurrent(entry, kit)
+      const poorRate = poorContactRate(entry)
+      observations.push({
+        ...base(entry, kit),
+        ...ends,
+        ...shownOhm(entry, kit),
+        method: entry.method,
+        hasContact: entry.method === 'twoWire',
+        poorRate: lowCurrent ? poorAtLowCurrent(poorRate) : poorRate,
+        falseLowRate: falseLowRate(entry),
+        lowCurrent,
+      })
     } else if (entry.entry === 'leadCheck' && !withdrawn) {
       const kit = kitOf(visits.get(entry.visit), entry.kit)
       if (!kit || entry.result.form !== 'ohm') continue
-      observations.push({ ...base(entry, kit), a: 0, b: 0, hasContact: false, poorRate: 0 })
+      observations.push({
+        ...base(entry, kit),
+        method: 'leadCheck',
+        a: 0,
+        b: 0,
+        around: -1,
+        ohm: entry.result.ohm,
+        digitsSdOhm: digitsSdOhm(kit),
+        extraSdOhm: 0,
+        hasContact: false,
+        poorRate: 0,
+        falseLowRate: assumptions.falseLow,
+        lowCurrent: false,
+      })
     } else if (entry.entry === 'repair' && !withdrawn) {
-      const joint = parseJointAddress(entry.joint)
-      const index = joint ? jointIndexOf(network.index, joint) : -1
-      const edge = index >= 0 ? network.edgeOfJoint[index] : -1
+      const edge = edgeOf(network, entry.joint)
       if (edge >= 0) repairs.push({ edge, atMs: Date.parse(entry.at) })
     }
   }
@@ -137,7 +193,7 @@ export function countedObservations(
   prepared: PreparedNetwork,
 ): { readonly observations: readonly Observation[]; readonly beforeRepair: ReadonlySet<string> } {
   const beforeRepair = new Set<string>()
-  const { network, conductanceS, solver } = prepared
+  const { network, conductanceS, slack, solver } = prepared
   const { from, to } = network.graph
   for (const { edge, atMs } of observed.repairs) {
     const island = network.electrical.islands.of[from[edge]]
@@ -150,7 +206,10 @@ export function countedObservations(
     for (const o of observed.observations) {
       if (o.a === o.b || o.atMs >= atMs || network.electrical.islands.of[o.a] !== island) continue
       // by reciprocity: the share of the pair's current in the joint is g (x_a - x_b) with 1 A across the joint
-      const share = Math.abs(conductanceS[edge] * (potentialV[o.a] - potentialV[o.b]))
+      const ampere = Math.abs(conductanceS[edge] * (potentialV[o.a] - potentialV[o.b]))
+      // of the ampere that a clamp drives round a loop, all goes through the joint in its jaws
+      const loop = o.around < 0 ? 1 : slack[o.around]
+      const share = o.around === edge ? 1 : ampere === 0 ? 0 : ampere / loop
       if (share > leastShareForRepair) beforeRepair.add(o.entry)
     }
   }

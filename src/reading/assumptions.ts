@@ -12,8 +12,11 @@ export const assumptions = {
     poorOnCoated: 0.2,
     poorOnPierced: 0.03,
     poorAgain: 0.05,
-    /** Four-wire clips: the contact drops out of the reading unless it fails altogether. */
+    /** Four-wire clips, and the probes of an electrode test: the contact drops out unless it fails altogether. */
     poorFourWire: 0.01,
+    /** With less test current than the method asks for, films are not broken through: so many times as often, at most. */
+    poorLowCurrentTimes: 2,
+    poorLowCurrentMost: 0.4,
     /** Of the poor contacts: over range, or above 10 Ω, or log-normal about a median. */
     poorOverRange: 0.2,
     poorHigh: 0.2,
@@ -24,10 +27,15 @@ export const assumptions = {
   },
   /** Instruments with less test current than this do not get through films and are not counted. */
   leastTestCurrentA: 0.01,
+  /** What a bond test is asked to drive; below this share of the instrument's own current it counts as low, too. */
+  askedTestCurrentA: 0.2,
+  lowCurrentShare: 0.5,
   /** Fallen clip or broken lead: the instrument shows over range whatever lies between the points. */
   brokenLead: 0.01,
   /** Both clips on one part, neighbour table, leads nulled too far. */
   falseLow: 0.01,
+  /** With a clip on a bolt head, which passes by the joint that the bolt makes. */
+  falseLowOnBoltHead: 0.1,
   lead: {
     /** Left after nulling: this share of the lead's own ohms, and this much more, as standard deviations. */
     nulledShare: 0.045,

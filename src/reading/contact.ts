@@ -1,6 +1,6 @@
 import { logAdd } from '../base/logSum.ts'
 import { logNormalDensity } from '../base/normal.ts'
-import type { EntryOf } from '../model/schema/record.ts'
+import type { EntryOf, Kit } from '../model/schema/record.ts'
 import { assumptions } from './assumptions.ts'
 
 const { contact } = assumptions
@@ -12,12 +12,38 @@ export const soundContact = {
     contact.medianOhm * Math.exp(contact.lnSpread ** 2 / 2) * Math.sqrt(Math.exp(contact.lnSpread ** 2) - 1),
 } as const
 
-/** Chance that a reading was taken through a poor contact, by method, surface and whether it is a second try. */
+/**
+ * Chance that a reading was taken through a poor contact, by method, surface and whether it is a second try. A clamp
+ * touches nothing.
+ */
 export function poorContactRate(reading: EntryOf<'reading'>): number {
-  if (reading.method === 'fourWire') return contact.poorFourWire
+  if (reading.method === 'loopClamp') return 0
+  if (reading.method !== 'twoWire') return contact.poorFourWire
   const coated = [reading.from, reading.to].some((spot) => spot.surface === 'coated')
   if (reading.repeats !== null && coated) return contact.poorAgain
   return coated ? contact.poorOnCoated : contact.poorOnBare
+}
+
+/**
+ * Whether a bond reading was taken with less current than the method asks for: the current that was noted is less than
+ * half of the instrument's own, or both are below the least that a bond test is asked to drive. Loop clamps and
+ * electrode tests work with milliamperes by their nature.
+ */
+export function isLowCurrent({ method, testCurrentA }: EntryOf<'reading'>, kit: Kit): boolean {
+  if (testCurrentA === null || (method !== 'twoWire' && method !== 'fourWire')) return false
+  if (testCurrentA < assumptions.lowCurrentShare * kit.testCurrentA) return true
+  return Math.max(testCurrentA, kit.testCurrentA) < assumptions.askedTestCurrentA
+}
+
+/** The chance of a poor contact where films were not broken through. They only add. */
+export function poorAtLowCurrent(poorRate: number): number {
+  return Math.max(poorRate, Math.min(contact.poorLowCurrentTimes * poorRate, contact.poorLowCurrentMost))
+}
+
+/** Chance that a reading is too low; a clip on a bolt head passes by the joint that the bolt makes. */
+export function falseLowRate({ method, from, to }: EntryOf<'reading'>): number {
+  const isBypassed = method !== 'loopClamp' && (from.spot === 'boltHead' || to.spot === 'boltHead')
+  return isBypassed ? assumptions.falseLowOnBoltHead : assumptions.falseLow
 }
 
 /**
