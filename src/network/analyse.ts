@@ -1,6 +1,6 @@
 import { assert } from '../base/assert.ts'
 import { inPortions, portion, portionSteps } from '../base/portion.ts'
-import { eliminationTree, inverseOf } from './eliminationTree.ts'
+import type { EliminationOrder } from './eliminationTree.ts'
 import type { Adjacency, Graph } from './graph.ts'
 
 /**
@@ -8,14 +8,8 @@ import type { Adjacency, Graph } from './graph.ts'
  * unless it says node or edge. Column j holds the rows row[start[j]] … row[start[j + 1] − 1], ascending, all
  * > j.
  */
-export interface FactorPattern {
+export interface FactorPattern extends EliminationOrder {
   readonly nodeCount: number
-  /** position → node */
-  readonly order: Int32Array
-  /** node → position */
-  readonly position: Int32Array
-  /** Elimination tree; −1 at the last position of each island, its reference. */
-  readonly parent: Int32Array
   /** Last position of the island of each position. */
   readonly root: Int32Array
   /** At a root: first position of its island. Elsewhere no meaning. */
@@ -30,47 +24,46 @@ export interface FactorPattern {
 const INDEX_LIMIT = 2 ** 31 - 1
 
 /**
- * Exact pattern of the factor for a given elimination order. Row i of the factor is the part of the
- * elimination tree that the neighbours of i before i span with i (Liu 1986); walking it twice, first to count
- * and then to write, gives columns with ascending rows and no sort. O(entries) time, 4 (entries + edges + 8
- * nodes) bytes. Throws when the factor would have more than 2³¹ − 1 entries.
+ * Exact pattern of the factor for a given elimination order and its tree. Row i of the factor is the part of
+ * the tree that the neighbours of i before i span with i (Liu 1986); walking it twice, first to count and then
+ * to write, gives columns with ascending rows and no sort. O(entries) time, 4 (entries + 3 edges + 8 nodes)
+ * bytes. Throws when the factor would have more than 2³¹ − 1 entries.
  */
 export function* analysePattern(
   graph: Graph,
   adjacency: Adjacency,
-  order: Int32Array,
+  { order, position, parent }: EliminationOrder,
 ): Generator<number, FactorPattern> {
   const n = graph.nodeCount
+  const edgeCount = graph.from.length
   assert(order.length === n, 'the elimination order must name every node once')
-  const position = inverseOf(order)
+  const walk: RowWalk = {
+    parent,
+    seen: new Int32Array(n).fill(-1),
+    belowStart: new Int32Array(n + 1),
+    below: new Int32Array(edgeCount),
+    belowEdge: new Int32Array(edgeCount),
+  }
   yield 0.02
-  const parent = yield* portion(eliminationTree(adjacency, order, position), 0.02, 0.18)
-  const walk: RowWalk = { adjacency, order, position, parent, seen: new Int32Array(n).fill(-1) }
-
   const count = new Int32Array(n)
   for (let i = 0; i < n;) {
-    i = countRows(walk, i, count)
-    yield 0.2 + (0.3 * i) / n
+    i = countRows(walk, adjacency, order, position, i, count)
+    yield 0.02 + (0.48 * i) / n
   }
   const start = columnStarts(count)
-  yield 0.5
+  yield 0.51
   const row = new Int32Array(start[n])
   const next = start.slice(0, n)
+  const slot = new Int32Array(edgeCount)
   walk.seen.fill(-1)
+  yield 0.52
   for (let i = 0; i < n;) {
-    i = writeRows(walk, i, next, row)
-    yield 0.5 + (0.3 * i) / n
+    i = writeRows(walk, i, next, row, slot)
+    yield 0.52 + (0.43 * i) / n
   }
-  const slot = new Int32Array(graph.from.length)
-  const place = walk.seen
-  for (let j = 0; j < n;) {
-    j = findSlots(adjacency, order, position, start, row, j, place, slot)
-    yield 0.8 + (0.18 * j) / n
-  }
-  yield 0.98
   const islands = { root: new Int32Array(n), islandStart: new Int32Array(n) }
   const find = (first: number, end: number) => findRoots(parent, islands, n - 1 - first, n - 1 - end)
-  yield* portion(inPortions(n, find), 0.98, 0.02)
+  yield* portion(inPortions(n, find), 0.95, 0.05)
   return { nodeCount: n, order, position, parent, ...islands, start, row, slot }
 }
 
@@ -86,81 +79,71 @@ function columnStarts(count: Int32Array): Int32Array {
 }
 
 interface RowWalk {
-  readonly adjacency: Adjacency
-  readonly order: Int32Array
-  readonly position: Int32Array
   readonly parent: Int32Array
   /** seen[k] = i once column k is known to have row i. */
   readonly seen: Int32Array
+  /**
+   * The neighbours of i before i are below[belowStart[i]] … below[belowStart[i + 1] − 1], and belowEdge the
+   * edges to them: what the first walk looks up by node, for the second to read in one go.
+   */
+  readonly belowStart: Int32Array
+  readonly below: Int32Array
+  readonly belowEdge: Int32Array
 }
 
 function countRows(
-  { adjacency, order, position, parent, seen }: RowWalk,
+  { parent, seen, belowStart, below, belowEdge }: RowWalk,
+  { start, neighbour, edge }: Adjacency,
+  order: Int32Array,
+  position: Int32Array,
   i: number,
   count: Int32Array,
 ): number {
-  const { start, neighbour } = adjacency
   let operations = 0
+  let write = belowStart[i]
   for (; i < order.length && operations < portionSteps; i++) {
     seen[i] = i
     const end = start[order[i] + 1]
     for (let s = start[order[i]]; s < end; s++) {
       operations++
-      for (let k = position[neighbour[s]]; k < i && seen[k] !== i; k = parent[k]) {
+      let k = position[neighbour[s]]
+      if (k > i) continue
+      below[write] = k
+      belowEdge[write++] = edge[s]
+      for (; seen[k] !== i; k = parent[k]) {
         seen[k] = i
         count[k]++
         operations++
       }
     }
+    belowStart[i + 1] = write
   }
   return i
 }
 
 function writeRows(
-  { adjacency, order, position, parent, seen }: RowWalk,
+  { parent, seen, belowStart, below, belowEdge }: RowWalk,
   i: number,
   next: Int32Array,
   row: Int32Array,
+  slot: Int32Array,
 ): number {
-  const { start, neighbour } = adjacency
   let operations = 0
-  for (; i < order.length && operations < portionSteps; i++) {
+  for (; i < parent.length && operations < portionSteps; i++) {
     seen[i] = i
-    const end = start[order[i] + 1]
-    for (let s = start[order[i]]; s < end; s++) {
+    const end = belowStart[i + 1]
+    for (let b = belowStart[i]; b < end; b++) {
       operations++
-      for (let k = position[neighbour[s]]; k < i && seen[k] !== i; k = parent[k]) {
+      for (let k = below[b]; seen[k] !== i; k = parent[k]) {
         seen[k] = i
         row[next[k]++] = i
         operations++
       }
+      // row i is the last that the column has so far
+      slot[belowEdge[b]] = next[below[b]] - 1
     }
   }
   return i
-}
-
-function findSlots(
-  adjacency: Adjacency,
-  order: Int32Array,
-  position: Int32Array,
-  start: Int32Array,
-  row: Int32Array,
-  j: number,
-  place: Int32Array,
-  slot: Int32Array,
-): number {
-  let operations = 0
-  for (; j < order.length && operations < portionSteps; j++) {
-    for (let s = start[j]; s < start[j + 1]; s++) place[row[s]] = s
-    const node = order[j]
-    const end = adjacency.start[node + 1]
-    for (let s = adjacency.start[node]; s < end; s++) {
-      const i = position[adjacency.neighbour[s]]
-      if (i > j) slot[adjacency.edge[s]] = place[i]
-    }
-    operations += start[j + 1] - start[j] + end - adjacency.start[node] + 1
-  }
-  return j
 }
 
 function findRoots(

@@ -1,6 +1,16 @@
 import { inPortions, portionSteps } from '../base/portion.ts'
 import type { Adjacency } from './graph.ts'
 
+/** In which order the nodes are eliminated, and what that makes depend on what. */
+export interface EliminationOrder {
+  /** position → node */
+  readonly order: Int32Array
+  /** node → position */
+  readonly position: Int32Array
+  /** Elimination tree over positions; −1 at the last position of each island. */
+  readonly parent: Int32Array
+}
+
 /**
  * Elimination tree over positions: parent(k) = the first position i > k whose column k entry of the factor
  * is not zero, −1 for the last position of an island. Built row by row with path compression

@@ -1,5 +1,6 @@
 import { inPortions, portion, portionSteps } from '../base/portion.ts'
 import { sumUp } from './graph.ts'
+import { BUCKET, BUCKET_NEXT, DEGREE, ELEMENTS, LENGTH, RECORD, SIZE, STAMP, START } from './quotientGraph.ts'
 import { compactLists, enterDegree, leaveDegree, quotientGraphOf } from './quotientGraph.ts'
 import type { QuotientGraph } from './quotientGraph.ts'
 
@@ -17,7 +18,7 @@ import type { QuotientGraph } from './quotientGraph.ts'
  * variable that belongs to p alone is eliminated with it.
  *
  * Method: Amestoy, Davis, Duff 1996, "An approximate minimum degree ordering algorithm".
- * Near-linear time on sparse planar-like graphs; 4 (2 · entries + 16 nodes) bytes.
+ * Near-linear time on sparse planar-like graphs; 4 (2 · entries + 12 nodes) bytes.
  *
  * Elimination order of the graph whose node i has the neighbours
  * `neighbour[start[i]] … neighbour[start[i + 1] − 1]`: no self, no duplicates, symmetric.
@@ -34,58 +35,63 @@ export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): G
 }
 
 function eliminateNext(q: QuotientGraph): void {
-  const { head, size } = q
+  const { head, records } = q
   while (head[q.leastDegree] < 0) q.leastDegree++
   const pivot = head[q.leastDegree]
   leaveDegree(q, pivot)
-  q.eliminated += size[pivot]
+  const p = pivot << RECORD
+  const weight = records[p + SIZE]
+  q.eliminated += weight
   q.pivots[q.pivotCount++] = pivot
   // negative: neither its own neighbour nor outside of its clique
-  size[pivot] = -size[pivot]
-  gatherElement(q, pivot)
-  measureOverlaps(q, pivot)
+  records[p + SIZE] = -weight
+  gatherElement(q, p)
+  measureOverlaps(q, p)
   shrinkLists(q, pivot)
-  mergeEqualVariables(q, pivot)
-  settleElement(q, pivot)
+  mergeEqualVariables(q, p)
+  settleElement(q, p)
 }
 
 /**
  * L_p = (A_p ∪ ∪ L_e) ∖ p, marked by negative size, taken off the degree lists; its elements are swallowed.
  */
-function gatherElement(q: QuotientGraph, pivot: number): void {
-  const { lists, start, length, elements, stamp } = q
-  let bound = length[pivot]
-  const s = start[pivot]
-  for (let k = s; k < s + elements[pivot]; k++) bound += length[lists[k]]
+function gatherElement(q: QuotientGraph, p: number): void {
+  const { lists, records } = q
+  let bound = records[p + LENGTH]
+  const s = records[p + START]
+  const elements = records[p + ELEMENTS]
+  for (let k = s; k < s + elements; k++) bound += records[(lists[k] << RECORD) + LENGTH]
   if (q.free + bound > lists.length) compactLists(q)
-  const from = start[pivot]
-  const elementEnd = from + elements[pivot]
+  const from = records[p + START]
+  const elementEnd = from + elements
   const begin = q.free
   q.operations += bound + 8
   let clique = 0
   for (let k = from; k < elementEnd; k++) {
-    const e = lists[k]
-    clique += takeVariables(q, start[e], start[e] + length[e])
-    stamp[e] = 0
+    const e = lists[k] << RECORD
+    const start = records[e + START]
+    clique += takeVariables(q, start, start + records[e + LENGTH])
+    records[e + STAMP] = 0
   }
-  clique += takeVariables(q, elementEnd, from + length[pivot])
-  start[pivot] = begin
-  length[pivot] = q.free - begin
-  elements[pivot] = 0
-  q.degree[pivot] = clique
-  stamp[pivot] = 1
+  clique += takeVariables(q, elementEnd, from + records[p + LENGTH])
+  records[p + START] = begin
+  records[p + LENGTH] = q.free - begin
+  records[p + ELEMENTS] = 0
+  records[p + DEGREE] = clique
+  records[p + STAMP] = 1
 }
 
 function takeVariables(q: QuotientGraph, from: number, end: number): number {
-  const { lists, size } = q
+  const { lists, records } = q
   let clique = 0
   let free = q.free
   for (let k = from; k < end; k++) {
     const i = lists[k]
-    const weight = size[i]
+    const r = i << RECORD
+    const weight = records[r + SIZE]
     if (weight <= 0) continue
     clique += weight
-    size[i] = -weight
+    records[r + SIZE] = -weight
     lists[free++] = i
     leaveDegree(q, i)
   }
@@ -94,56 +100,64 @@ function takeVariables(q: QuotientGraph, from: number, end: number): number {
 }
 
 /** After it, stamp(e) − clock = |L_e ∖ L_p| for every element e next to the pivot's clique. */
-function measureOverlaps(q: QuotientGraph, pivot: number): void {
-  const { lists, start, length, elements, stamp, size, degree } = q
+function measureOverlaps(q: QuotientGraph, p: number): void {
+  const { lists, records } = q
   if (q.clock + q.count > 0x3fffffff) restartClock(q)
   const clock = q.clock
-  const end = start[pivot] + length[pivot]
-  for (let k = start[pivot]; k < end; k++) {
-    const i = lists[k]
-    const weight = -size[i]
-    const from = start[i]
-    const to = from + elements[i]
-    q.operations += elements[i] + 2
-    for (let l = from; l < to; l++) {
-      const e = lists[l]
-      const mark = stamp[e]
-      if (mark >= clock) stamp[e] = mark - weight
-      else if (mark !== 0) stamp[e] = degree[e] + clock - weight
+  const begin = records[p + START]
+  const end = begin + records[p + LENGTH]
+  let operations = 0
+  for (let k = begin; k < end; k++) {
+    const r = lists[k] << RECORD
+    const weight = -records[r + SIZE]
+    const from = records[r + START]
+    const elements = records[r + ELEMENTS]
+    operations += elements + 2
+    for (let l = from; l < from + elements; l++) {
+      const e = lists[l] << RECORD
+      const mark = records[e + STAMP]
+      if (mark >= clock) records[e + STAMP] = mark - weight
+      else if (mark !== 0) records[e + STAMP] = records[e + DEGREE] + clock - weight
     }
   }
+  q.operations += operations
 }
 
 /**
  * Drops what the new element covers from the lists of its variables and bounds what remains outside of it.
  */
 function shrinkLists(q: QuotientGraph, pivot: number): void {
-  const { lists, start, length, elements, stamp, size, degree, clock, bucket, bucketNext, hash } = q
-  const end = start[pivot] + length[pivot]
-  for (let k = start[pivot]; k < end; k++) {
+  const { lists, records, clock, bucket } = q
+  const p = pivot << RECORD
+  const begin = records[p + START]
+  const end = begin + records[p + LENGTH]
+  const mask = bucket.length - 1
+  let operations = 0
+  for (let k = begin; k < end; k++) {
     const i = lists[k]
-    const from = start[i]
-    const elementEnd = from + elements[i]
-    const to = from + length[i]
+    const r = i << RECORD
+    const from = records[r + START]
+    const elementEnd = from + records[r + ELEMENTS]
+    const to = from + records[r + LENGTH]
     let write = from
     let outside = 0
     let sum = pivot
-    q.operations += length[i]
+    operations += to - from
     for (let l = from; l < elementEnd; l++) {
       const e = lists[l]
-      const extent = stamp[e] - clock
+      const extent = records[(e << RECORD) + STAMP] - clock
       if (extent > 0) {
         outside += extent
         sum = (sum + e) | 0
         lists[write++] = e
       } else if (extent === 0) {
-        stamp[e] = 0
+        records[(e << RECORD) + STAMP] = 0
       }
     }
     const kept = write - from
     for (let l = elementEnd; l < to; l++) {
       const j = lists[l]
-      const weight = size[j]
+      const weight = records[(j << RECORD) + SIZE]
       if (weight <= 0) continue
       outside += weight
       sum = (sum + j) | 0
@@ -157,55 +171,66 @@ function shrinkLists(q: QuotientGraph, pivot: number): void {
     // more
     lists[write] = lists[from + kept]
     lists[from + kept] = pivot
-    elements[i] = kept + 1
-    length[i] = write + 1 - from
-    if (outside < degree[i]) degree[i] = outside
-    const h = (sum >>> 0) % q.count
-    hash[i] = h
-    bucketNext[i] = bucket[h]
+    records[r + ELEMENTS] = kept + 1
+    records[r + LENGTH] = write + 1 - from
+    if (outside < records[r + DEGREE]) records[r + DEGREE] = outside
+    const h = sum & mask
+    records[r + BUCKET] = h
+    records[r + BUCKET_NEXT] = bucket[h]
     bucket[h] = i
   }
-  q.largestClique = Math.max(q.largestClique, degree[pivot])
+  q.operations += operations
+  q.largestClique = Math.max(q.largestClique, records[p + DEGREE])
   q.clock += q.largestClique + 1
 }
 
 /** Nothing of i lies outside of the pivot's clique: it follows the pivot without further fill. */
 function eliminateAlong(q: QuotientGraph, i: number, pivot: number): void {
-  const weight = -q.size[i]
-  q.degree[pivot] -= weight
+  const { records } = q
+  const r = i << RECORD
+  const weight = -records[r + SIZE]
+  records[(pivot << RECORD) + DEGREE] -= weight
   q.eliminated += weight
-  q.size[i] = 0
-  q.length[i] = 0
-  q.elements[i] = 0
+  records[r + SIZE] = 0
+  records[r + LENGTH] = 0
+  records[r + ELEMENTS] = 0
   q.mergedInto[i] = pivot
 }
 
-function mergeEqualVariables(q: QuotientGraph, pivot: number): void {
-  const { lists, start, length, size, bucket, bucketNext, hash } = q
-  const end = start[pivot] + length[pivot]
-  for (let k = start[pivot]; k < end; k++) {
-    if (size[lists[k]] === 0) continue
-    const h = hash[lists[k]]
+function mergeEqualVariables(q: QuotientGraph, p: number): void {
+  const { lists, records, bucket } = q
+  const begin = records[p + START]
+  const end = begin + records[p + LENGTH]
+  for (let k = begin; k < end; k++) {
+    const r = lists[k] << RECORD
+    if (records[r + SIZE] === 0) continue
+    const h = records[r + BUCKET]
     let i = bucket[h]
+    if (i < 0) continue
     bucket[h] = -1
-    for (; i >= 0 && bucketNext[i] >= 0; i = bucketNext[i]) mergeInto(q, i)
+    for (; i >= 0 && records[(i << RECORD) + BUCKET_NEXT] >= 0; i = records[(i << RECORD) + BUCKET_NEXT]) {
+      mergeInto(q, i)
+    }
   }
 }
 
 /** Merges the variables after i in its hash bucket that have the same list as i. */
 function mergeInto(q: QuotientGraph, i: number): void {
-  const { lists, start, length, elements, stamp, size, bucketNext, mergedInto } = q
+  const { lists, records, mergedInto } = q
   const clock = q.clock++
-  const n = length[i]
+  const r = i << RECORD
+  const n = records[r + LENGTH]
+  const from = records[r + START]
   q.operations += n
-  for (let l = start[i]; l < start[i] + n; l++) stamp[lists[l]] = clock
-  let before = i
-  for (let j = bucketNext[i]; j >= 0; j = bucketNext[j]) {
-    let same = length[j] === n && elements[j] === elements[i]
+  for (let l = from; l < from + n; l++) records[(lists[l] << RECORD) + STAMP] = clock
+  let before = r
+  for (let j = records[r + BUCKET_NEXT]; j >= 0; j = records[(j << RECORD) + BUCKET_NEXT]) {
+    const t = j << RECORD
+    let same = records[t + LENGTH] === n && records[t + ELEMENTS] === records[r + ELEMENTS]
     if (same) {
-      const to = start[j] + n
-      for (let l = start[j]; l < to; l++) {
-        if (stamp[lists[l]] !== clock) {
+      const to = records[t + START] + n
+      for (let l = to - n; l < to; l++) {
+        if (records[(lists[l] << RECORD) + STAMP] !== clock) {
           same = false
           break
         }
@@ -213,44 +238,47 @@ function mergeInto(q: QuotientGraph, i: number): void {
       q.operations += n
     }
     if (!same) {
-      before = j
+      before = t
       continue
     }
-    size[i] += size[j]
-    size[j] = 0
-    length[j] = 0
-    elements[j] = 0
+    records[r + SIZE] += records[t + SIZE]
+    records[t + SIZE] = 0
+    records[t + LENGTH] = 0
+    records[t + ELEMENTS] = 0
     mergedInto[j] = i
-    bucketNext[before] = bucketNext[j]
+    records[before + BUCKET_NEXT] = records[t + BUCKET_NEXT]
   }
 }
 
 /** Puts the variables of the new element back into the degree lists with their new bounds. */
-function settleElement(q: QuotientGraph, pivot: number): void {
-  const { lists, start, length, size, degree } = q
-  const from = start[pivot]
-  const end = from + length[pivot]
+function settleElement(q: QuotientGraph, p: number): void {
+  const { lists, records } = q
+  const from = records[p + START]
+  const end = from + records[p + LENGTH]
+  const clique = records[p + DEGREE]
   const remaining = q.count - q.eliminated
   let write = from
   for (let k = from; k < end; k++) {
     const i = lists[k]
-    const weight = -size[i]
+    const r = i << RECORD
+    const weight = -records[r + SIZE]
     if (weight === 0) continue
-    size[i] = weight
-    degree[i] = Math.min(degree[i] + degree[pivot] - weight, remaining - weight)
+    records[r + SIZE] = weight
+    records[r + DEGREE] = Math.min(records[r + DEGREE] + clique - weight, remaining - weight)
     enterDegree(q, i)
     lists[write++] = i
   }
-  length[pivot] = write - from
+  records[p + LENGTH] = write - from
   q.free = write
   // an element without variables leaves no trace
-  if (write === from) q.stamp[pivot] = 0
+  if (write === from) records[p + STAMP] = 0
   // from here on the pivot is an element: a size of 0 keeps it out of every list of variables
-  size[pivot] = 0
+  records[p + SIZE] = 0
 }
 
 function restartClock(q: QuotientGraph): void {
-  for (let e = 0; e < q.count; e++) if (q.stamp[e] !== 0) q.stamp[e] = 1
+  const { records } = q
+  for (let r = STAMP; r < records.length; r += 1 << RECORD) if (records[r] !== 0) records[r] = 1
   q.clock = 2
 }
 

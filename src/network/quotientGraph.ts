@@ -9,26 +9,17 @@ export interface QuotientGraph {
   /** All lists: of a variable first its elements, then its variables; of an element its variables. */
   readonly lists: Int32Array
   free: number
-  readonly start: Int32Array
-  readonly length: Int32Array
-  /** How many entries at the front of a variable's list are elements. */
-  readonly elements: Int32Array
-  /** Variables merged into this one, itself included; 0 = gone; negative while in the newest element. */
-  readonly size: Int32Array
-  /** Of a variable: bound of its degree. Of an element: weight of its clique. */
-  readonly degree: Int32Array
-  /** 0 = swallowed element; otherwise a time stamp, see `measureOverlaps`. */
-  readonly stamp: Int32Array
+  /**
+   * Eight numbers of each node, variable or element, from 8 i on, called START … PREVIOUS below: what is asked
+   * together lies together, for the processor waits longest for memory here.
+   */
+  readonly records: Int32Array
   clock: number
   /** Doubly linked queues of the variables of each degree. */
   readonly head: Int32Array
   readonly tail: Int32Array
-  readonly next: Int32Array
-  readonly previous: Int32Array
   leastDegree: number
   readonly bucket: Int32Array
-  readonly bucketNext: Int32Array
-  readonly hash: Int32Array
   /** Where a variable went: into an equal variable, or into the pivot that it was eliminated with. */
   readonly mergedInto: Int32Array
   readonly pivots: Int32Array
@@ -37,6 +28,29 @@ export interface QuotientGraph {
   largestClique: number
   operations: number
 }
+
+/** Node i has the record from i << RECORD on. */
+export const RECORD = 3
+/** Where its list starts. */
+export const START = 0
+export const LENGTH = 1
+/** How many entries at the front of a variable's list are elements. */
+export const ELEMENTS = 2
+/** Variables merged into this one, itself included; 0 = gone; negative while in the newest element. */
+export const SIZE = 3
+/** Of a variable: bound of its degree. Of an element: weight of its clique. */
+export const DEGREE = 4
+/** 0 = swallowed element; otherwise a time stamp, see `measureOverlaps`. */
+export const STAMP = 5
+/** Neighbours in the queue of its degree. */
+export const NEXT = 6
+export const PREVIOUS = 7
+/** While in the newest element, and so in no queue: the next in its bucket, and the number of that. */
+export const BUCKET_NEXT = NEXT
+export const BUCKET = PREVIOUS
+
+/** A power of two: few variables are in one element, and the buckets stay in the nearest memory. */
+const BUCKETS = 4096
 
 /**
  * Degrees up to this one count as equal. Strict minimum degree eats an array up from the ends of its rows: on
@@ -59,27 +73,19 @@ export function* quotientGraphOf(start: Int32Array, neighbour: Int32Array): Gene
   // a new element is never longer than the lists that it replaces: twice the entries always suffice
   const lists = new Int32Array(2 * entries + count + 1)
   lists.set(neighbour.subarray(0, entries))
-  const length = lengthsOf(start)
+  const records = new Int32Array(count << RECORD)
+  fillRecords(start, records)
   yield 0.1
   const q: QuotientGraph = {
     count,
     lists,
     free: entries,
-    start: start.slice(0, count),
-    length,
-    elements: new Int32Array(count),
-    size: new Int32Array(count).fill(1),
-    degree: length.slice(),
-    stamp: new Int32Array(count).fill(1),
+    records,
     clock: 2,
     head: new Int32Array(count + EQUAL_DEGREE + 1).fill(-1),
     tail: new Int32Array(count + EQUAL_DEGREE + 1).fill(-1),
-    next: new Int32Array(count).fill(-1),
-    previous: new Int32Array(count).fill(-1),
     leastDegree: 0,
-    bucket: new Int32Array(count).fill(-1),
-    bucketNext: new Int32Array(count).fill(-1),
-    hash: new Int32Array(count),
+    bucket: new Int32Array(BUCKETS).fill(-1),
     mergedInto: new Int32Array(count).fill(-1),
     pivots: new Int32Array(count),
     pivotCount: 0,
@@ -107,7 +113,7 @@ function queueOf(d: number): number {
  * stays small; then the others as they are numbered, which suits meshes.
  */
 function* enterAll(q: QuotientGraph): Generator<number, void> {
-  const { count, degree } = q
+  const { count, records } = q
   const blocks = Math.ceil(count / BLOCK)
   const blockStride = goldenStride(blocks)
   const stride = goldenStride(BLOCK)
@@ -116,23 +122,29 @@ function* enterAll(q: QuotientGraph): Generator<number, void> {
     if (k % blocksPerPortion === blocksPerPortion - 1) yield (0.7 * k) / blocks
   }
   const enterOthers = (first: number, end: number) => {
-    for (let i = first; i < end; i++) if (degree[i] >= EQUAL_DEGREE) enterDegree(q, i)
+    for (let i = first; i < end; i++) if (records[(i << RECORD) + DEGREE] >= EQUAL_DEGREE) enterDegree(q, i)
   }
   yield* portion(inPortions(count, enterOthers), 0.7, 0.3)
 }
 
 function enterBlock(q: QuotientGraph, first: number, stride: number): void {
-  const { count, degree } = q
+  const { count, records } = q
   for (let l = 0, at = 0; l < BLOCK; l++, at = (at + stride) % BLOCK) {
     const i = first + at
-    if (i < count && degree[i] < EQUAL_DEGREE) enterDegree(q, i)
+    if (i < count && records[(i << RECORD) + DEGREE] < EQUAL_DEGREE) enterDegree(q, i)
   }
 }
 
-function lengthsOf(start: Int32Array): Int32Array {
-  const length = new Int32Array(start.length - 1)
-  for (let i = 0; i < length.length; i++) length[i] = start[i + 1] - start[i]
-  return length
+function fillRecords(start: Int32Array, records: Int32Array): void {
+  for (let i = 0; i + 1 < start.length; i++) {
+    const r = i << RECORD
+    const length = start[i + 1] - start[i]
+    records[r + START] = start[i]
+    records[r + LENGTH] = length
+    records[r + SIZE] = 1
+    records[r + DEGREE] = length
+    records[r + STAMP] = 1
+  }
 }
 
 /** About 0.618 count, without a common divisor with it: its multiples visit every place once. */
@@ -149,36 +161,39 @@ function commonDivisor(a: number, b: number): number {
 
 /** Appends a variable to the queue of its degree. */
 export function enterDegree(q: QuotientGraph, i: number): void {
-  const d = queueOf(q.degree[i])
-  const last = q.tail[d]
-  q.next[i] = -1
-  q.previous[i] = last
-  if (last >= 0) q.next[last] = i
-  else q.head[d] = i
-  q.tail[d] = i
+  const { records, head, tail } = q
+  const r = i << RECORD
+  const d = queueOf(records[r + DEGREE])
+  const last = tail[d]
+  records[r + NEXT] = -1
+  records[r + PREVIOUS] = last
+  if (last >= 0) records[(last << RECORD) + NEXT] = i
+  else head[d] = i
+  tail[d] = i
   if (d < q.leastDegree) q.leastDegree = d
 }
 
 /** Takes a variable out of the queue of its degree, which must be what it was on entering. */
 export function leaveDegree(q: QuotientGraph, i: number): void {
-  const d = queueOf(q.degree[i])
-  const after = q.next[i]
-  const before = q.previous[i]
-  if (after >= 0) q.previous[after] = before
-  else q.tail[d] = before
-  if (before >= 0) q.next[before] = after
-  else q.head[d] = after
+  const { records } = q
+  const r = i << RECORD
+  const after = records[r + NEXT]
+  const before = records[r + PREVIOUS]
+  if (after >= 0) records[(after << RECORD) + PREVIOUS] = before
+  else q.tail[queueOf(records[r + DEGREE])] = before
+  if (before >= 0) records[(before << RECORD) + NEXT] = after
+  else q.head[queueOf(records[r + DEGREE])] = after
 }
 
 /** Moves all living lists to the front of the store, in the order in which they lie there. */
 export function compactLists(q: QuotientGraph): void {
-  const { lists, start, length, count } = q
+  const { lists, records } = q
   // the first entry of each living list changes place with the name of its owner
-  for (let i = 0; i < count; i++) {
-    if (length[i] === 0 || q.stamp[i] === 0) continue
-    const s = start[i]
-    start[i] = lists[s]
-    lists[s] = -1 - i
+  for (let r = 0; r < records.length; r += 1 << RECORD) {
+    if (records[r + LENGTH] === 0 || records[r + STAMP] === 0) continue
+    const s = records[r + START]
+    records[r + START] = lists[s]
+    lists[s] = -1 - r
   }
   let write = 0
   for (let read = 0; read < q.free;) {
@@ -187,9 +202,9 @@ export function compactLists(q: QuotientGraph): void {
       read++
       continue
     }
-    const n = length[owner]
-    lists[write] = start[owner]
-    start[owner] = write
+    const n = records[owner + LENGTH]
+    lists[write] = records[owner + START]
+    records[owner + START] = write
     for (let l = 1; l < n; l++) lists[write + l] = lists[read + l]
     write += n
     read += n

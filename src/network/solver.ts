@@ -38,12 +38,12 @@ export function* prepareSolver(
     0.02,
   )
   const adjacency = knownAdjacency ?? (yield* portion(adjacencyInPortions(graph), 0.02, 0.05))
-  const order = yield* portion(orderNodes(graph, adjacency, reference), 0.07, 0.38)
-  const pattern = yield* portion(analysePattern(graph, adjacency, order), 0.45, 0.2)
+  const elimination = yield* portion(orderNodes(graph, adjacency, reference), 0.07, 0.38)
+  const pattern = yield* portion(analysePattern(graph, adjacency, elimination), 0.45, 0.2)
   const roots = countRoots(pattern.parent)
   assert(roots === reference.length, `${roots} islands were found, but ${reference.length} were given`)
   const factor = yield* portion(factorNumeric(pattern, graph, conductanceS), 0.65, 0.35)
-  return { graph, conductanceS, adjacency, order, pattern, factor }
+  return { graph, conductanceS, adjacency, order: elimination.order, pattern, factor }
 }
 
 function checkIslands(graph: Graph, islandOf: Int32Array, first: number, end: number): void {

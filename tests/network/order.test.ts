@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { randomStream } from '../../src/base/random.ts'
 import { analysePattern } from '../../src/network/analyse.ts'
+import { eliminationTree, type EliminationOrder } from '../../src/network/eliminationTree.ts'
 import { adjacencyOf } from '../../src/network/graph.ts'
 import { minimumDegreeOrder } from '../../src/network/minimumDegree.ts'
 import { orderNodes } from '../../src/network/order.ts'
@@ -16,12 +17,14 @@ import {
 } from './randomNetworks.ts'
 import { runToEnd } from './runToEnd.ts'
 
-function orderOf({ graph, reference }: Network): Int32Array {
+function eliminationOf({ graph, reference }: Network): EliminationOrder {
   return runToEnd(orderNodes(graph, adjacencyOf(graph), reference))
 }
 
+const orderOf = (network: Network) => eliminationOf(network).order
+
 function patternOf(network: Network) {
-  return runToEnd(analysePattern(network.graph, adjacencyOf(network.graph), orderOf(network)))
+  return runToEnd(analysePattern(network.graph, adjacencyOf(network.graph), eliminationOf(network)))
 }
 
 /** Fill by plain elimination on sets: the later neighbours of each node when its turn comes. */
@@ -83,6 +86,16 @@ describe('orderNodes', () => {
       })
     })
     fc.assert(check, { seed: 11, numRuns: 60 })
+  })
+
+  it('hands over the elimination tree of its order, and where each node stands in it', () => {
+    const check = fc.property(fc.array(anyNetwork, { minLength: 1, maxLength: 4 }), (networks) => {
+      const network = sideBySide(networks)
+      const { order, position, parent } = eliminationOf(network)
+      expect([...order].map((v) => position[v])).toEqual([...order.keys()])
+      expect(parent).toEqual(runToEnd(eliminationTree(adjacencyOf(network.graph), order, position)))
+    })
+    fc.assert(check, { seed: 13, numRuns: 60 })
   })
 
   it('orders an empty graph and a single node', () => {

@@ -97,15 +97,16 @@ export function workThrough(
   after('compile')
   const { graph, references, electrical } = network
   const conductanceS = network.medianOhm.map((ohm) => 1 / ohm)
-  const { adjacency, order } = timed('order', () => {
+  const { adjacency, elimination } = timed('order', () => {
     const adjacency = adjacencyOf(graph)
-    return { adjacency, order: toEnd(orderNodes(graph, adjacency, references)) }
+    return { adjacency, elimination: toEnd(orderNodes(graph, adjacency, references)) }
   })
   after('order')
-  const pattern = timed('analyse', () => toEnd(analysePattern(graph, adjacency, order)))
+  const pattern = timed('analyse', () => toEnd(analysePattern(graph, adjacency, elimination)))
   after('analyse')
   const factor = timed('factor', () => toEnd(factorNumeric(pattern, graph, conductanceS)))
   after('factor')
+  const { order } = elimination
   const solver: Solver = { graph, conductanceS, adjacency, order, pattern, factor }
   const { isBridge } = electrical.blocks
   const { leverage, loopS } = timed('leverage', () => {
