@@ -38,8 +38,8 @@ export function barSite(bars: number, joints: readonly BarJoint[], kinds: readon
       extraJoints: joints.map(({ from, to, kind, medianOhm = null }, k) => ({
         id: k + 1,
         label: '',
-        from: `B${from + 1}`,
-        to: `B${to + 1}`,
+        from: barName(from),
+        to: barName(to),
         kind,
         medianOhm,
       })),
@@ -54,9 +54,10 @@ export function foundOtherwise(site: Site, found: readonly AsBuilt['found'][]): 
   return { ...site, drawing: { ...site.drawing, nextIds, asBuilt } }
 }
 
-export interface BarReading {
-  readonly from: number
-  readonly to: number
+export interface Read {
+  /** Parts by address. */
+  readonly from: string
+  readonly to: string
   /** Null: over range. */
   readonly ohm: number | null
   /** Nulled afresh before this reading. */
@@ -66,13 +67,8 @@ export interface BarReading {
   readonly repeats?: number
 }
 
-/** A visit with readings between bars; reading k has the id `readingId(k)`. */
-export function withBarReadings(
-  site: Site,
-  kit: Kit,
-  lead: Lead | null,
-  readings: readonly BarReading[],
-): Site {
+/** A visit with these readings, on bare metal; reading k has the id `readingId(k)`. */
+export function withVisit(site: Site, kit: Kit, lead: Lead | null, readings: readonly Read[]): Site {
   const record: Site['record'][number][] = []
   const identity = (minute: number) => ({ device: uuid(3), counter: record.length, at: at(minute) })
   const visit: EntryOf<'visit'> = {
@@ -109,8 +105,8 @@ export function withBarReadings(
       method: kit.method,
       kit: kit.id,
       lead: lead?.id ?? null,
-      from: { part: `B${from + 1}`, spot: 'stud', surface: 'bare' },
-      to: { part: `B${to + 1}`, spot: 'stud', surface: 'bare' },
+      from: { part: from, spot: 'stud', surface: 'bare' },
+      to: { part: to, spot: 'stud', surface: 'bare' },
       around: null,
       result: ohm === null ? { form: 'over', atLeastOhm: kit.mostOhm } : { form: 'ohm', ohm },
       reverseOhm: null,
@@ -127,6 +123,8 @@ export function withBarReadings(
   })
   return { ...site, record }
 }
+
+export const barName = (bar: number): string => `B${bar + 1}`
 
 export const readingId = (k: number): string => uuid(20_000 + k)
 
