@@ -1,21 +1,18 @@
-import { assert } from '../base/assert.ts'
 import type { SuspectGroup } from '../model/answers.ts'
-import { evidenceWorkspace, sumStated, type Measurement } from './evidence.ts'
-import type { LevelModel } from './levels.ts'
-import type { RankedJoint, Ranking } from './rank.ts'
-import { severityFamily, stateSeverity, turnTo, type SeverityFamily } from './severityFamily.ts'
+import { evidenceWorkspace, stateReadings, sumStated } from './evidence.ts'
+import type { SiteState } from './groups.ts'
+import type { Posterior } from './posterior.ts'
+import { badJointsOf } from './sets/setInputs.ts'
+import type { JointPosterior } from './sets/setRanking.ts'
+import { setShift } from './sets/setShift.ts'
 
 /** Points per stretch of severity, and their own width, when the added ohms are narrowed down. */
 const finePoints = 15
 const fineLnSd = Math.LN2 / finePoints / 2
+/** Stretches with less than this of the likeliest one's chance are not looked into. */
+const leastShare = Math.exp(-5)
 
 type AddedOhm = SuspectGroup['addedOhm']
-
-interface Weighed {
-  readonly ranking: Ranking
-  readonly measurement: Measurement
-  readonly models: readonly LevelModel[]
-}
 
 /** Added ohms below which 5, 50 and 95 % of the weight lies. */
 function quantiles(points: readonly { readonly addedOhm: number; readonly weight: number }[]): AddedOhm {
@@ -31,31 +28,39 @@ function quantiles(points: readonly { readonly addedOhm: number; readonly weight
   return { low: below(0.05), middle: below(0.5), high: below(0.95) }
 }
 
+function raisedStates({ severities }: JointPosterior) {
+  return severities.filter(({ addedOhm, probability }) => addedOhm !== Infinity && probability > 0)
+}
+
 /**
  * How much a raised joint has gained: its stretches with any weight to speak of, each divided into finer ones
- * and weighed again, so that a sharp instrument gives a sharp answer.
+ * and weighed again beside what else is bad in the state, so that a sharp instrument gives a sharp answer.
  */
-export function narrowedAddedOhm({ ranking, measurement, models }: Weighed, joint: RankedJoint): AddedOhm {
-  const raised = joint.states.filter(({ severity }) => severity.addedOhm !== Infinity)
+export function narrowedAddedOhm(
+  { inputs, measurement }: Posterior,
+  joint: JointPosterior,
+  { members, level }: SiteState,
+): AddedOhm {
+  const raised = raisedStates(joint)
   if (raised.length === 0) return null
-  const families = new Map<number, SeverityFamily>()
-  const familyAt = (at: number): SeverityFamily => {
-    const known = families.get(at) ?? severityFamily(models, at, ranking.levels[at], measurement)
-    families.set(at, known)
-    turnTo(known, joint.candidate)
-    return known
-  }
-  const work = evidenceWorkspace(ranking.levels[0].finite.length)
-  const most = Math.max(...raised.map((state) => state.logWeight))
+  const { network, models, levels } = inputs
+  const others = badJointsOf(inputs, members).filter(({ candidate }) => candidate !== joint.candidate)
+  const work = evidenceWorkspace(levels[level].finite.length)
+  const most = Math.max(...raised.map(({ probability }) => probability))
   const points = raised
-    .filter((state) => state.logWeight > most - 5)
-    .flatMap(({ severity, level }) =>
+    .filter(({ probability }) => probability > leastShare * most)
+    .flatMap(({ addedOhm: middle }) =>
       Array.from({ length: finePoints }, (_, k) => {
-        const addedOhm = severity.addedOhm * 2 ** ((k + 0.5) / finePoints - 0.5)
-        const stated = stateSeverity(familyAt(level), addedOhm, fineLnSd)
-        assert(stated !== null, 'a joint that is raised by some ohms leaves a path')
-        const { logEvidence } = sumStated(stated, work, { quick: true })
-        return { addedOhm, log: logEvidence + models[level].logWeight }
+        const addedOhm = middle * 2 ** ((k + 0.5) / finePoints - 0.5)
+        const bad = [...others, { candidate: joint.candidate, addedOhm }].sort(
+          (a, b) => a.candidate - b.candidate,
+        )
+        const stated = stateReadings(
+          levels[level],
+          measurement,
+          setShift(network, models, level, bad, fineLnSd),
+        )
+        return { addedOhm, log: sumStated(stated, work, { quick: true }).logEvidence }
       }),
     )
   const top = Math.max(...points.map((point) => point.log))
@@ -63,14 +68,8 @@ export function narrowedAddedOhm({ ranking, measurement, models }: Weighed, join
 }
 
 /** The same as the stretches have it, for groups of little weight. */
-export function statesAddedOhm(joint: RankedJoint): AddedOhm {
-  const raised = joint.states.filter(({ severity }) => severity.addedOhm !== Infinity)
+export function statesAddedOhm(joint: JointPosterior): AddedOhm {
+  const raised = raisedStates(joint)
   if (raised.length === 0) return null
-  const top = Math.max(...raised.map(({ logWeight }) => logWeight))
-  return quantiles(
-    raised.map(({ severity, logWeight }) => ({
-      addedOhm: severity.addedOhm,
-      weight: Math.exp(logWeight - top),
-    })),
-  )
+  return quantiles(raised.map(({ addedOhm, probability }) => ({ addedOhm, weight: probability })))
 }

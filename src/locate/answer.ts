@@ -15,34 +15,13 @@ import { sideOfBridge } from '../network/bridgeSides.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { soundContact } from '../reading/contact.ts'
 import { gainSd } from '../reading/kitError.ts'
-import {
-  evidenceWorkspace,
-  judge,
-  stateReadings,
-  sumStated,
-  type EvidenceWorkspace,
-  type Judgement,
-  type Measurement,
-  type Stated,
-} from './evidence.ts'
-import { likeliestState, type JointGroup } from './groups.ts'
-import { badJointShift, soundShift } from './hypothesis.ts'
-import type { Candidates, LevelModel } from './levels.ts'
+import { evidenceWorkspace, stateReadings, sumStated, type Judgement, type Stated } from './evidence.ts'
+import type { JointGroup, SiteState } from './groups.ts'
 import type { Observed } from './observations.ts'
-import type { OffsetEstimate } from './offsets.ts'
-import type { Ranking } from './rank.ts'
-
-/** Everything the parts of the answer are written from. */
-export interface Findings {
-  readonly prepared: PreparedNetwork
-  readonly observed: Observed
-  readonly measurement: Measurement
-  readonly models: readonly LevelModel[]
-  readonly candidates: Candidates
-  readonly ranking: Ranking
-  readonly groups: readonly JointGroup[]
-  readonly offsets: readonly OffsetEstimate[]
-}
+import type { Posterior } from './posterior.ts'
+import { badJointsOf, joined, stateKey } from './sets/setInputs.ts'
+import { setShift } from './sets/setShift.ts'
+import { supported } from './trust.ts'
 
 const mostJointsListed = 50
 
@@ -54,37 +33,59 @@ export function pathKind({ network }: PreparedNetwork, a: number, b: number): Pa
 /** Prediction and chance to be spoiled of every reading, averaged over what may be the case. */
 export interface Averaged {
   readonly sound: Judgement
-  /** Under the likeliest failure of the first group; the sound array where there is no group. */
-  readonly first: Judgement
+  /** Under the likeliest state of the site in which something is bad; the sound array where there is no group. */
+  readonly suspected: Judgement
   readonly spoiledProbability: Float64Array
 }
 
-/** Hypotheses that the chance of a spoiled reading is averaged over, besides the sound array. */
+/** States per region that the chance of a spoiled reading is averaged over, and states altogether. */
 const mostAveraged = 12
+const mostAveragedAltogether = 150
+const leastAveraged = 0.002
 
-export function averageJudgements({ ranking, measurement, models, groups }: Findings): Averaged {
-  const n = measurement.observations.length
-  const work = evidenceWorkspace(ranking.levels[0].finite.length)
-  const { soundLevel } = ranking
-  const quiet = soundShift(models, soundLevel, n)
-  const sound = judge(ranking.levels[soundLevel], measurement, quiet, work, { quick: false })
-  let first = sound
-  const total = new Float64Array(n)
-  let weights = 0
-  const add = (judged: Judgement, logWeight: number) => {
-    const weight = Math.exp(logWeight - ranking.logTotal)
-    weights += weight
-    for (let p = 0; p < n; p++) total[p] += weight * judged.spoiledProbability[p]
+function stateSite({ inputs, measurement }: Posterior, { members, level }: SiteState): Stated {
+  const { network, models, levels } = inputs
+  const shift = setShift(network, models, level, badJointsOf(inputs, members))
+  return stateReadings(levels[level], measurement, shift)
+}
+
+/**
+ * Regions hardly share a reading: what a state of one makes of the readings is averaged with the others as they are
+ * likeliest, and the differences are added up. O(states) sums over contact states.
+ */
+export function* averageJudgements(posterior: Posterior): Generator<number, Averaged> {
+  const { inputs, sets, groups, ranking } = posterior
+  const work = evidenceWorkspace(inputs.levels[0].finite.length)
+  const judged = new Map<string, Judgement>()
+  const judge = (state: SiteState): Judgement => {
+    const key = `${state.level}/${stateKey(state.members)}`
+    const known = judged.get(key) ?? sumStated(stateSite(posterior, state), work, { quick: false })
+    judged.set(key, known)
+    return known
   }
-  add(sound, ranking.soundLogWeight)
-  for (const joint of ranking.joints.slice(0, mostAveraged)) {
-    const { severity, level } = likeliestState(joint)
-    const shift = badJointShift(models, level, joint.candidate, severity.addedOhm, n)
-    const judged = judge(ranking.levels[level], measurement, shift, work, { quick: false })
-    if (joint === groups[0]?.joints[0]) first = judged
-    add(judged, joint.logWeight)
+  const sound = judge({ members: [], level: ranking.soundLevel })
+  const suspectedState = sets.best.members.length > 0 ? sets.best : groups[0]?.state
+  const suspected = suspectedState ? judge(suspectedState) : sound
+  const best = judge(sets.best)
+  const spoiledProbability = best.spoiledProbability.slice()
+  const regionOf = new Map(
+    sets.regions.flatMap(({ candidates }, r) => candidates.map((k) => [k, r] as const)),
+  )
+  const wanted = sets.regions.flatMap(({ states }, r) =>
+    states
+      .slice(0, mostAveraged)
+      .filter(({ probability }) => probability > leastAveraged)
+      .map((state) => ({ state, r })),
+  )
+  wanted.sort((x, y) => y.state.probability - x.state.probability)
+  for (const [k, { state, r }] of wanted.slice(0, mostAveragedAltogether).entries()) {
+    const others = sets.best.members.filter(({ candidate }) => regionOf.get(candidate) !== r)
+    const whole = judge({ members: joined(state.members, others), level: state.level })
+    for (let p = 0; p < spoiledProbability.length; p++)
+      spoiledProbability[p] += state.probability * (whole.spoiledProbability[p] - best.spoiledProbability[p])
+    yield k / wanted.length
   }
-  return { sound, first, spoiledProbability: total.map((x) => x / weights) }
+  return { sound, suspected, spoiledProbability: spoiledProbability.map((p) => Math.min(1, Math.max(0, p))) }
 }
 
 /** The readings under one hypothesis, and ln of their density with each of them left out in turn. */
@@ -93,45 +94,50 @@ interface WithEachLeftOut {
   readonly without: Float64Array
 }
 
-/** One statement of the readings, and a sum over contact states for each that is left out. */
-function leaveEachOut(stated: Stated, work: EvidenceWorkspace): WithEachLeftOut {
-  const all = sumStated(stated, work, { quick: false })
-  const without = Float64Array.from(stated.measurement.observations, (o, p) =>
-    o.a === o.b ? all.logEvidence : sumStated(stated, work, { quick: false, leaveOut: p }).logEvidence,
-  )
-  return { all, without }
+/** States of the site with each reading left out in turn, each worked out once. */
+export type EvidenceBook = (state: SiteState) => WithEachLeftOut
+
+export function evidenceBook(posterior: Posterior): EvidenceBook {
+  const work = evidenceWorkspace(posterior.inputs.levels[0].finite.length)
+  const known = new Map<string, WithEachLeftOut>()
+  return (state) => {
+    const key = `${state.level}/${stateKey(state.members)}`
+    const before = known.get(key)
+    if (before) return before
+    const stated = stateSite(posterior, state)
+    const all = sumStated(stated, work, { quick: false })
+    const without = Float64Array.from(posterior.measurement.observations, (o, p) =>
+      o.a === o.b ? all.logEvidence : sumStated(stated, work, { quick: false, leaveOut: p }).logEvidence,
+    )
+    const leftOut = { all, without }
+    known.set(key, leftOut)
+    return leftOut
+  }
 }
 
-/** The readings of a sound array with each of them left out: what the evidence for every group is held against. */
-export function soundLeaveOuts({ ranking, measurement, models }: Findings): WithEachLeftOut {
-  const n = measurement.observations.length
-  const { levels, soundLevel } = ranking
-  const stated = stateReadings(levels[soundLevel], measurement, soundShift(models, soundLevel, n))
-  return leaveEachOut(stated, evidenceWorkspace(levels[0].finite.length))
-}
-
-/** What each reading says of a group, in bits: its likelihood given all other readings, bad against sound. */
+/**
+ * What each reading says of a group, in bits: its likelihood given all other readings, with the group's first joint
+ * bad against the same state of the site without it.
+ */
 function evidenceFor(
-  { ranking, measurement, models }: Findings,
-  group: JointGroup,
-  sound: WithEachLeftOut,
+  { ranking, measurement, models }: Posterior,
+  { joints, state, rest }: JointGroup,
+  book: EvidenceBook,
 ): Evidence[] {
   const n = measurement.observations.length
-  const [joint] = group.joints
-  const { severity, level } = likeliestState(joint)
-  const shift = badJointShift(models, level, joint.candidate, severity.addedOhm, n)
-  const stated = stateReadings(ranking.levels[level], measurement, shift)
-  const bad = leaveEachOut(stated, evidenceWorkspace(ranking.levels[0].finite.length))
+  const [{ candidate }] = joints
+  const bad = book(state)
+  const without = book({ members: rest, level: rest.length === 0 ? ranking.soundLevel : state.level })
   return measurement.observations.flatMap((o, p): Evidence[] => {
     if (o.a === o.b) return []
-    const nats = bad.all.logEvidence - bad.without[p] - (sound.all.logEvidence - sound.without[p])
+    const nats = bad.all.logEvidence - bad.without[p] - (without.all.logEvidence - without.without[p])
     return [
       {
         entry: o.entry,
         bits: nats / Math.LN2,
-        share: Math.sqrt(models[level].squared[joint.candidate * n + p]),
+        share: Math.sqrt(models[state.level].squared[candidate * n + p]),
         readOhm: o.ohm,
-        expectedSoundOhm: sound.all.predictedOhm[p],
+        expectedSoundOhm: without.all.predictedOhm[p],
         expectedIfBadOhm: bad.all.predictedOhm[p],
       },
     ]
@@ -139,45 +145,38 @@ function evidenceFor(
 }
 
 /**
- * A group in the answer. Its evidence is spelt out, and how much the joint has gained is narrowed down, where the
- * sound readings to hold it against are given.
+ * A group in the answer. Its evidence is spelt out, and how much the joint has gained is narrowed down, where a book
+ * of evidence is given.
  */
-export function writeGroup(
-  findings: Findings,
-  group: JointGroup,
-  sound: WithEachLeftOut | null,
-): SuspectGroup {
-  const { ranking, prepared } = findings
+export function writeGroup(posterior: Posterior, group: JointGroup, book: EvidenceBook | null): SuspectGroup {
+  const { prepared } = posterior
   const { network } = prepared
-  const weightOf = (log: number) => Math.exp(log - ranking.logTotal)
+  const { joints, probability, state } = group
   let open = 0
   let raised = 0
-  for (const joint of group.joints) {
-    for (const { severity, logWeight } of joint.states) {
-      if (severity.addedOhm === Infinity) open += weightOf(logWeight)
-      else raised += weightOf(logWeight)
-    }
+  for (const { openProbability, raisedProbability } of joints) {
+    open += openProbability
+    raised += raisedProbability
   }
-  const probability = weightOf(group.logWeight)
-  const edge = group.joints[0].edge
+  const { edge } = joints[0]
   const isMetalBridge = network.metal.blocks.isBridge[edge] === 1
   const cutOff = isMetalBridge
     ? sideOfBridge(network.graph, network.adjacency, edge, undefined, network.isMetal).length
     : 0
   return {
-    joints: group.joints.slice(0, mostJointsListed).map((joint) => {
+    joints: joints.slice(0, mostJointsListed).map((joint) => {
       const address = jointAddressAt(network.index, network.jointOfEdge[joint.edge])
       return {
         joint: writeJointAddress(address),
         kind: network.kinds[network.kind[joint.edge]].id,
-        probability: weightOf(joint.logWeight),
+        probability: supported(joint.probability),
       }
     }),
-    jointCount: group.joints.length,
-    probability,
+    jointCount: joints.length,
+    probability: supported(probability),
     openProbability: open + raised > 0 ? open / (open + raised) : 0,
-    addedOhm: sound ? narrowedAddedOhm(findings, group.joints[0]) : statesAddedOhm(group.joints[0]),
-    evidence: sound ? evidenceFor(findings, group, sound) : [],
+    addedOhm: book ? narrowedAddedOhm(posterior, joints[0], state) : statesAddedOhm(joints[0]),
+    evidence: book ? evidenceFor(posterior, group, book) : [],
     cutsOffParts: cutOff,
   }
 }
@@ -234,13 +233,12 @@ function asRead(reading: Observed['readings'][number]['reading']) {
   }
 }
 
-export function writeReadings(findings: Findings, averaged: Averaged): readonly ReadingAnswer[] {
-  const { prepared, observed, measurement, models, ranking, offsets } = findings
+export function writeReadings(posterior: Posterior, averaged: Averaged): readonly ReadingAnswer[] {
+  const { prepared, observed, measurement, models, ranking, offsets, groups } = posterior
   const { observations } = measurement
   const n = observations.length
   const at = new Map(observations.map((o, p) => [o.entry, p]))
-  const firstProbability =
-    findings.groups.length > 0 ? Math.exp(findings.groups[0].logWeight - ranking.logTotal) : 0
+  const firstProbability = groups[0]?.probability ?? 0
   const model = models[ranking.soundLevel]
   return observed.readings.map(({ reading, setAside }): ReadingAnswer => {
     const p = at.get(reading.id)
@@ -260,8 +258,10 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
         offset.sdOhm ** 2 +
         (gainSd(o.kit) * finiteNetwork) ** 2,
     )
-    const rise = averaged.first.predictedOhm[p] - averaged.sound.predictedOhm[p]
-    const expectedWithSuspectOhm = Number.isFinite(rise) ? expectedOhm + rise : averaged.first.predictedOhm[p]
+    const rise = averaged.suspected.predictedOhm[p] - averaged.sound.predictedOhm[p]
+    const expectedWithSuspectOhm = Number.isFinite(rise)
+      ? expectedOhm + rise
+      : averaged.suspected.predictedOhm[p]
     const spoiled = averaged.spoiledProbability[p]
     const path = pathKind(prepared, o.a, o.b)
     const high = o.ohm === null || o.ohm > expectedOhm
@@ -276,7 +276,7 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
               expectedOhm,
               spreadOhm,
               averaged.sound.predictedOhm[p],
-              averaged.first.predictedOhm[p],
+              averaged.suspected.predictedOhm[p],
               firstProbability > 0.2,
             )
     return {
@@ -296,7 +296,7 @@ export function writeReadings(findings: Findings, averaged: Averaged): readonly 
   })
 }
 
-export function writeNullings({ measurement, offsets }: Findings): readonly NullingAnswer[] {
+export function writeNullings({ measurement, offsets }: Posterior): readonly NullingAnswer[] {
   return measurement.intervals.map((interval, k): NullingAnswer => ({
     entry: interval.entry,
     kit: interval.kit,
@@ -329,11 +329,12 @@ export function headlineOf(
   counted: number,
   fit: number,
   nothing: number,
-  first: SuspectGroup | undefined,
+  groups: readonly SuspectGroup[],
 ): Headline {
   if (counted === 0) return 'noReadings'
   if (fit < leastFit) return 'doesNotFit'
   if (nothing >= 0.5) return 'nothingBroken'
-  const speaking = first?.evidence.filter(({ bits }) => bits > leastBits).length ?? 0
-  return first !== undefined && first.probability >= 0.5 && speaking > 1 ? 'suspects' : 'undecided'
+  const isSpokenFor = ({ probability, evidence }: SuspectGroup) =>
+    probability >= 0.5 && evidence.filter(({ bits }) => bits > leastBits).length > 1
+  return groups.length > 0 && isSpokenFor(groups[0]) ? 'suspects' : 'undecided'
 }

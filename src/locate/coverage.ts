@@ -5,9 +5,9 @@ import { jointAddressAt } from '../layout/jointIndex.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { soundContact } from '../reading/contact.ts'
 import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
+import { leastShift } from './choices.ts'
 import type { Measurement } from './evidence.ts'
 import type { Candidates } from './levels.ts'
-import { leastShift } from './rank.ts'
 import type { Showable } from './showable.ts'
 
 type Coverage = LocateAnswer['coverage']

@@ -1,12 +1,27 @@
-import { badJointShift, risesOhm } from './hypothesis.ts'
-import type { Measurement, PreparedLevel, Shift } from './evidence.ts'
+import { riseOhm } from '../network/jointSweep.ts'
+import type { PreparedLevel, Shift } from './evidence.ts'
 import { quadraticForm, timesPrecision, widened, type Precision } from './precision.ts'
-import type { RankedJoint, RankedState, Ranking } from './rank.ts'
+import { directionsBeside, type Direction } from './sets/directions.ts'
+import { badJointsOf, joined, type MemberList, type SetInputs } from './sets/setInputs.ts'
+import type { JointPosterior, SetRanking } from './sets/setRanking.ts'
+import { setShift } from './sets/setShift.ts'
 
 /** Joints that the readings do not tell apart, the likeliest first. */
 export interface JointGroup {
-  readonly joints: readonly RankedJoint[]
-  readonly logWeight: number
+  readonly joints: readonly JointPosterior[]
+  /** Chance that some joint of the group is bad. */
+  readonly probability: number
+  /** The likeliest state of the site in which the first joint is bad. */
+  readonly state: SiteState
+  /** What else is bad in it. */
+  readonly rest: MemberList
+  /** Region of the first joint. */
+  readonly region: number
+}
+
+export interface SiteState {
+  readonly members: MemberList
+  readonly level: number
 }
 
 /**
@@ -15,9 +30,17 @@ export interface JointGroup {
  */
 const sameBelow = 1
 
-export function likeliestState(joint: RankedJoint): RankedState {
-  return joint.states.reduce((a, b) => (b.logWeight > a.logWeight ? b : a))
+/** Joints with less than this share of the likeliest one's chance are not gathered with it. */
+const leastShare = 1e-4
+
+/** Groups that are listed, and those beyond that have so much of a chance. */
+export interface GroupLimits {
+  readonly usual: number
+  readonly most: number
+  readonly leastBeyond: number
 }
+
+export const usualGroups: GroupLimits = { usual: 12, most: 100, leastBeyond: 0.05 }
 
 /** Inverse covariance of the finite readings with the uncertainty that a hypothesis brings. */
 function precisionUnder({ precision, finite }: PreparedLevel, { columns }: Shift): Precision {
@@ -33,7 +56,7 @@ function precisionUnder({ precision, finite }: PreparedLevel, { columns }: Shift
 /** The likeliest failure of a joint that others are held against, finite readings only. */
 interface Opener {
   readonly level: PreparedLevel
-  /** Rise, with Infinity where no path is left, and the precision under it times what is finite of it. */
+  /** Rise beside the rest, with Infinity where no path is left, and the precision under it times what is finite of it. */
   readonly riseOhm: Float64Array
   readonly precision: Precision
   readonly weighted: Float64Array
@@ -41,20 +64,24 @@ interface Opener {
   readonly isFinite: boolean
 }
 
-function openerOf(level: PreparedLevel, shift: Shift): Opener {
+function openerOf(level: PreparedLevel, shift: Shift, rise: Float64Array): Opener {
   const precision = precisionUnder(level, shift)
-  const riseOhm = Float64Array.from(level.finite, (p) => shift.riseOhm[p])
-  const isFinite = shift.riseOhm.every((x) => x !== Infinity)
-  const weighted = new Float64Array(riseOhm.length)
-  if (!isFinite) return { level, riseOhm: shift.riseOhm, precision, weighted, square: 0, isFinite }
-  timesPrecision(precision, riseOhm, weighted)
-  return { level, riseOhm: shift.riseOhm, precision, weighted, square: dot(riseOhm, weighted), isFinite }
+  const ofFinite = Float64Array.from(level.finite, (p) => rise[p])
+  const isFinite = rise.every((x) => x !== Infinity)
+  const weighted = new Float64Array(ofFinite.length)
+  if (!isFinite) return { level, riseOhm: rise, precision, weighted, square: 0, isFinite }
+  timesPrecision(precision, ofFinite, weighted)
+  return { level, riseOhm: rise, precision, weighted, square: dot(ofFinite, weighted), isFinite }
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0
   for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
   return sum
+}
+
+function risesAlong({ squared, loopS }: Direction, addedOhm: number): Float64Array {
+  return squared.map((share) => riseOhm(share, loopS, addedOhm))
 }
 
 /** Square of the difference of two rises in standard deviations; Infinity where only one leaves a path. */
@@ -75,72 +102,98 @@ const clearly = 1e-3
  * Whether any severity of a joint raises the readings like the opener does. All severities are multiples s of the same
  * shares v, and with W the precision under the opener, r its rise,
  *
- *   |r − s v|² = rᵀWr − 2 s vᵀWr + s² (vᵀBv − Σ (uᵀv)²)
+ *   |r − s v|² = rᵀWr − 2 s vᵀWr + s² vᵀWv
  *
- * `square`: vᵀBv. Only where that is too close to call is the difference itself looked at. O(n) a joint.
+ * Only where that is too close to call is the difference itself looked at. O(n²) a joint.
  */
-function isLike(
-  opener: Opener,
-  joint: RankedJoint,
-  share: Float64Array,
-  square: number,
-  riseAt: (addedOhm: number) => Float64Array,
-): boolean {
+function isLike(opener: Opener, direction: Direction, addedOhms: readonly number[]): boolean {
   const { level, precision, weighted } = opener
-  const c = level.model.loopS[joint.candidate]
+  const share = Float64Array.from(level.finite, (p) => direction.squared[p])
   const across = dot(share, weighted)
-  let left = square
-  for (const u of precision.less) left -= dot(u, share) ** 2
-  return joint.states.some(({ severity: { addedOhm } }) => {
-    const s = 1 / (1 / addedOhm + c)
+  const square = quadraticForm(precision, share)
+  return addedOhms.some((addedOhm) => {
+    const s = 1 / (1 / addedOhm + direction.loopS)
     if (!opener.isFinite && s !== Infinity) return false
     if (opener.isFinite && s * s * square < mostSquare) {
-      const quick = opener.square - 2 * s * across + s * s * left
+      const quick = opener.square - 2 * s * across + s * s * square
       if (Math.abs(quick - sameBelow) > clearly) return quick < sameBelow
     }
-    return Math.max(0, differenceSquared(opener, riseAt(addedOhm))) < sameBelow
+    return Math.max(0, differenceSquared(opener, risesAlong(direction, addedOhm))) < sameBelow
   })
+}
+
+/** The likeliest state of the site that has a joint bad: of its region, with the others as they are likeliest. */
+function likeliestWith(
+  { regions, best }: SetRanking,
+  regionOf: ReadonlyMap<number, number>,
+  candidate: number,
+): { readonly state: SiteState; readonly region: number } | null {
+  const region = regionOf.get(candidate) ?? -1
+  const own = regions[region]?.states.find(({ members }) =>
+    members.some((one) => one.candidate === candidate),
+  )
+  if (!own) return null
+  const others = best.members.filter((one) => regionOf.get(one.candidate) !== region)
+  return { state: { members: joined(own.members, others), level: own.level }, region }
+}
+
+/** Chance that some of these joints are bad; regions taken as independent of each other. */
+function chanceOfAny({ regions }: SetRanking, candidates: ReadonlySet<number>, within: ReadonlySet<number>) {
+  let none = 1
+  for (const region of within) {
+    const some = regions[region].states.reduce(
+      (sum, { members, probability }) =>
+        members.some(({ candidate }) => candidates.has(candidate)) ? sum + probability : sum,
+      0,
+    )
+    none *= Math.max(0, 1 - some)
+  }
+  return 1 - none
 }
 
 /**
  * Gathers ranked joints into groups, best first. The likeliest joint that is in no group yet opens one; others
- * join it when one of their severities comes closer than one standard deviation. O(groups × joints × readings).
+ * join it when one of their severities in its stead, all else as it is, comes closer than one standard deviation.
+ * O(groups × joints × readings²).
  */
-export function groupJoints(ranking: Ranking, measurement: Measurement, most: number): readonly JointGroup[] {
-  const n = measurement.observations.length
-  const models = ranking.levels.map((level) => level.model)
-  const free = [...ranking.joints]
+export function groupJoints(
+  inputs: SetInputs,
+  sets: SetRanking,
+  { usual, most, leastBeyond }: GroupLimits = usualGroups,
+): readonly JointGroup[] {
+  const { network, models, levels, choices } = inputs
+  const regionOf = new Map(
+    sets.regions.flatMap(({ candidates }, r) => candidates.map((k) => [k, r] as const)),
+  )
+  let free = sets.joints.filter(({ probability }) => probability > 0)
   const groups: JointGroup[] = []
-  const known = new Map<number, { readonly share: Float64Array; readonly square: number }>()
-  const sharesAt = (level: number, candidate: number) => {
-    const key = candidate * models.length + level
-    let found = known.get(key)
-    if (!found) {
-      const { finite, precision } = ranking.levels[level]
-      const share = Float64Array.from(finite, (p) => models[level].squared[candidate * n + p])
-      found = { share, square: quadraticForm(precision, share) }
-      known.set(key, found)
-    }
-    return found
-  }
   while (free.length > 0 && groups.length < most) {
-    const [first] = free.splice(0, 1)
-    const { severity, level } = likeliestState(first)
-    const opener = openerOf(
-      ranking.levels[level],
-      badJointShift(models, level, first.candidate, severity.addedOhm, n),
-    )
-    const members = [first]
-    for (let i = 0; i < free.length;) {
-      const { candidate } = free[i]
-      const riseAt = (addedOhm: number) => risesOhm(models[level], candidate, addedOhm, n)
-      const { share, square } = sharesAt(level, candidate)
-      if (isLike(opener, free[i], share, square, riseAt)) members.push(...free.splice(i, 1))
-      else i++
-    }
-    const top = members[0].logWeight
-    const sum = members.reduce((s, joint) => s + Math.exp(joint.logWeight - top), 0)
-    groups.push({ joints: members, logWeight: top + Math.log(sum) })
+    const first = free[0]
+    if (groups.length >= usual && first.probability < leastBeyond) break
+    const likeliest = likeliestWith(sets, regionOf, first.candidate)
+    if (!likeliest) break
+    const { state, region } = likeliest
+    const rest = state.members.filter(({ candidate }) => candidate !== first.candidate)
+    const directions = directionsBeside(inputs, rest, state.level)
+    const bad = badJointsOf(inputs, state.members)
+    const own = bad.find(({ candidate }) => candidate === first.candidate)?.addedOhm ?? Infinity
+    const shift = setShift(network, models, state.level, bad)
+    const opener = openerOf(levels[state.level], shift, risesAlong(directions(first.candidate), own))
+    const isInRest = new Set(rest.map(({ candidate }) => candidate))
+    const belongs = ({ candidate, probability }: JointPosterior) =>
+      candidate === first.candidate ||
+      (!isInRest.has(candidate) &&
+        probability >= leastShare * first.probability &&
+        isLike(
+          opener,
+          directions(candidate),
+          choices[candidate].map(({ addedOhm }) => addedOhm),
+        ))
+    const joints = free.filter(belongs)
+    const members = new Set(joints.map(({ candidate }) => candidate))
+    free = free.filter(({ candidate }) => !members.has(candidate))
+    const within = new Set(joints.map(({ candidate }) => regionOf.get(candidate) ?? region))
+    groups.push({ joints, probability: chanceOfAny(sets, members, within), state, rest, region })
   }
-  return groups.sort((a, b) => b.logWeight - a.logWeight)
+  return groups.sort((a, b) => b.probability - a.probability)
 }

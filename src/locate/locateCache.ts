@@ -1,6 +1,8 @@
 import { portion } from '../base/portion.ts'
+import type { Site } from '../model/schema/site.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
 import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
+import type { Posterior } from './posterior.ts'
 import type { Showable } from './showable.ts'
 
 /**
@@ -17,6 +19,8 @@ export interface KeptNetwork {
   readonly books: Map<number, PairBook>
   /** What the instruments of the last ranking can show. */
   showable: Showable | null
+  /** What was made of a site's readings; gone with the site. */
+  readonly posteriors: WeakMap<Site, Posterior>
 }
 
 export function emptyLocateCache(): LocateCache {
@@ -29,7 +33,7 @@ const mostKeptEntries = 4_000_000
 export function keptOf(cache: LocateCache, prepared: PreparedNetwork): KeptNetwork {
   let kept = cache.networks.get(prepared)
   if (!kept) {
-    kept = { books: new Map(), showable: null }
+    kept = { books: new Map(), showable: null, posteriors: new WeakMap() }
     cache.networks.set(prepared, kept)
   }
   return kept

@@ -1,4 +1,3 @@
-import { chiSquareTail } from '../base/normal.ts'
 import { choleskyInPlace, inverseFromCholesky } from '../base/symmetric.ts'
 import { gainSd } from '../reading/kitError.ts'
 import type { Judgement, Measurement, PreparedLevel, Shift } from './evidence.ts'
@@ -8,17 +7,23 @@ export interface OffsetEstimate {
   readonly sdOhm: number
 }
 
+export interface OffsetsAndFit {
+  readonly offsets: readonly OffsetEstimate[]
+  /** Square of what is left of the readings that are taken, in standard deviations, and how many these are. */
+  readonly chiSquare: number
+  readonly taken: number
+}
+
 /**
  * What the readings that are taken as they stand say of each nulling interval's offset under the likeliest
- * hypothesis, and how well they fit it: conditional mean and standard deviation of the normal model, and the
- * chance of a chi-square at least as large.
+ * hypothesis, and how well they fit it: conditional mean and standard deviation of the normal model.
  */
 export function estimateOffsets(
   level: PreparedLevel,
   measurement: Measurement,
   shift: Shift,
   judged: Judgement,
-): { readonly offsets: readonly OffsetEstimate[]; readonly fit: number } {
+): OffsetsAndFit {
   const { observations, intervals, addedMeanOhm } = measurement
   const n = observations.length
   const taken = level.finite.filter(
@@ -43,7 +48,8 @@ export function estimateOffsets(
   )
   const residual = taken.map((p) => (observations[p].ohm ?? 0) - judged.predictedOhm[p])
   if (m === 0 || choleskyInPlace(covariance, m) >= 0) {
-    return { offsets: intervals.map((i) => ({ offsetOhm: i.offsetMeanOhm, sdOhm: i.offsetSdOhm })), fit: 1 }
+    const offsets = intervals.map((i) => ({ offsetOhm: i.offsetMeanOhm, sdOhm: i.offsetSdOhm }))
+    return { offsets, chiSquare: 0, taken: 0 }
   }
   const precision = inverseFromCholesky(covariance, m)
   const weighted = residual.map((_, i) => residual.reduce((sum, r, j) => sum + precision[i * m + j] * r, 0))
@@ -59,5 +65,5 @@ export function estimateOffsets(
     }
     return { offsetOhm: mean, sdOhm: Math.sqrt(Math.max(0, variance - variance * variance * explained)) }
   })
-  return { offsets, fit: chiSquareTail(chiSquare, m) }
+  return { offsets, chiSquare, taken: m }
 }

@@ -1,6 +1,4 @@
 import { logAdd, logSumExp } from '../base/logSum.ts'
-import type { Network } from '../network/compile.ts'
-import { riseOhm } from '../network/jointSweep.ts'
 import {
   evidenceWorkspace,
   prepareLevel,
@@ -13,7 +11,7 @@ import {
 } from './evidence.ts'
 import { badJointShift, dependsOnSoil, soundShift } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
-import { severitiesOf, type Severity } from './severities.ts'
+import type { Severity } from './severities.ts'
 import { severityFamily, stateSeverity, turnTo, type SeverityFamily } from './severityFamily.ts'
 
 /** One way of being bad of one candidate, with its share of the posterior. */
@@ -44,11 +42,6 @@ export interface Ranking {
   readonly levels: readonly PreparedLevel[]
 }
 
-/**
- * A severity that moves the readings, taken together, by less than this many of their own standard deviations
- * is not something these readings can show: it is left out of the posterior and counted under coverage.
- */
-export const leastShift = 2
 /** Hypotheses this far (in nats) below the best at the screening are not weighed further. */
 const screenNats = 20
 
@@ -60,33 +53,6 @@ interface Inputs {
   readonly centre: number
   readonly measurement: Measurement
   readonly work: EvidenceWorkspace
-  /** By median: many joints have the same. */
-  readonly severities: Map<number, readonly Severity[]>
-}
-
-/**
- * Severities of a candidate that the readings can show, with their prior: the rises, each in units of its reading's
- * own standard deviation, are at least `leastShift` together.
- */
-function visibleSeverities(
-  { models, centre, measurement, severities }: Inputs,
-  { defectRate, medianOhm }: Network,
-  k: number,
-  edge: number,
-): Severity[] {
-  const { squared, loopS } = models[centre]
-  const { ownSdOhm } = measurement
-  const n = ownSdOhm.length
-  let square = 0
-  for (let p = 0, at = k * n; p < n; p++, at++) square += (squared[at] / ownSdOhm[p]) ** 2
-  const size = Math.sqrt(square)
-  const prior = Math.log(defectRate[edge] / (1 - defectRate[edge]))
-  const median = medianOhm[edge]
-  const all = severities.get(median) ?? severitiesOf(median)
-  severities.set(median, all)
-  return all
-    .filter(({ addedOhm }) => riseOhm(size, loopS[k], addedOhm) >= leastShift)
-    .map(({ addedOhm, logPrior }) => ({ addedOhm, logPrior: logPrior + prior }))
 }
 
 /** A hypothesis before the sum over contact states, and what its readings owe to the soil. */
@@ -140,10 +106,11 @@ function weigh(inputs: Inputs, k: number, addedOhm: number): { log: number; leve
 
 /**
  * Weighs the hypothesis that nothing is bad against every candidate and severity: a screening at the
- * stated soil first, then, for what is left, the sum over soil levels and contact states. Deterministic.
+ * stated soil first, then, for what is left, the sum over soil levels and contact states. `choices`: severities per
+ * candidate. Deterministic.
  */
 export function* rankJoints(
-  network: Network,
+  choices: readonly (readonly Severity[])[],
   candidates: Candidates,
   models: readonly LevelModel[],
   measurement: Measurement,
@@ -156,13 +123,12 @@ export function* rankJoints(
     centre: models.findIndex((model) => model.lnSoil === 0),
     measurement,
     work: evidenceWorkspace(levels[0].finite.length),
-    severities: new Map(),
   }
   const sound = weigh(inputs, -1, 0)
   const screened: { k: number; severity: Severity; quick: number }[] = []
   let best = sound.log
   for (let k = 0; k < candidates.edge.length; k++) {
-    for (const severity of visibleSeverities(inputs, network, k, candidates.edge[k])) {
+    for (const severity of choices[k]) {
       const { stated } = stateAt(inputs, k, severity.addedOhm, inputs.centre)
       const quick = sumStated(stated, inputs.work, { quick: true }).logEvidence
       screened.push({ k, severity, quick: quick + severity.logPrior })

@@ -93,6 +93,7 @@ export interface SuspectGroup {
   /** Joints that the readings do not tell apart, most probable first; at most 50 are listed. */
   readonly joints: readonly SuspectJoint[]
   readonly jointCount: number
+  /** Chance that some joint of the group is bad. */
   readonly probability: number
   /** Given that the group holds the bad joint: open rather than raised. */
   readonly openProbability: number
@@ -135,7 +136,7 @@ export interface ReadingAnswer {
   readonly networkOhm: number
   readonly contactOhm: number
   readonly leadOffsetOhm: number
-  /** Prediction when the first group is the bad one. */
+  /** Prediction when the suspects are bad: the likeliest state of the site with any. */
   readonly expectedWithSuspectOhm: number
   readonly poorContactProbability: number
   readonly tooLowProbability: number
@@ -172,13 +173,20 @@ export interface LocateAnswer {
   readonly headline: 'noReadings' | 'nothingBroken' | 'suspects' | 'undecided' | 'doesNotFit'
   /** Among the faults that these readings can show: the probability that there is none. */
   readonly nothingBrokenProbability: number
-  /** Ranked; probabilities and `nothingBrokenProbability` and `otherProbability` add up to 1. */
+  /** Ranked. Several joints may be bad at once, so these chances do not add up to anything. */
   readonly groups: readonly SuspectGroup[]
+  /** Chance that some joint of no listed group is bad. */
   readonly otherProbability: number
+  /** [k]: chance that k joints are bad, of those that the readings can show. */
+  readonly badCount: readonly number[]
+  /** Estimated share of what was not weighed. */
+  readonly unexplored: number
   readonly readings: readonly ReadingAnswer[]
   readonly nullings: readonly NullingAnswer[]
   /** How well the best explanation predicts the readings: share of outcomes at least as unlikely (0 … 1). */
   readonly fit: number
+  /** Power that the readings' say was reduced to because they fit badly; 1 where they fit. */
+  readonly trust: number
   readonly coverage: {
     /** Joints that can go bad. */
     readonly joints: number

@@ -40,10 +40,19 @@ function numbered(
   return readings.flatMap((reading, k) => (isWanted(reading) ? [{ number: k + 1, reading }] : []))
 }
 
+/**
+ * Chance that some joint is bad that is in none of the first `shown` groups. Groups are taken as independent of each
+ * other, which those of different parts of the site are.
+ */
+export function chanceBeyond({ groups, otherProbability }: LocateAnswer, shown: number): number {
+  return (
+    1 - groups.slice(shown).reduce((none, { probability }) => none * (1 - probability), 1 - otherProbability)
+  )
+}
+
 /** What is left for joints that are not written out, among those that the readings can show. */
 export function describeRest(answer: LocateAnswer, shown: number): string {
-  const hidden = answer.groups.slice(shown).reduce((sum, { probability }) => sum + probability, 0)
-  return `Any other of the joints that these readings can show: ${formatChance(Math.min(1, hidden + answer.otherProbability))}.`
+  return `Any other of the joints that these readings can show: ${formatChance(chanceBeyond(answer, shown))}.`
 }
 
 /** Beside the chance that nothing is bad: of which joints that is said. */

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { modelDoubt } from '../../src/locate/trust.ts'
 import type { EntryOf } from '../../src/model/schema/record.ts'
 import { pairResistance } from '../../src/network/pairResistance.ts'
 import { locateIn, partOf, prepare, rowSite, starOfRows, uuid, withReadings, type Taken } from './rowSite.ts'
@@ -36,17 +37,20 @@ describe('a sound array', () => {
     expect(answer.fit).toBeGreaterThan(0.01)
   })
 
-  it('probabilities of none, groups and the rest add up to one', () => {
-    const answer = locateIn(
+  it('says how many may be bad; a group is likelier than its joints and no likelier than all of them', () => {
+    const { badCount, nothingBrokenProbability, groups } = locateIn(
       withReadings(
         rowSite(),
         star(() => undefined),
       ),
     )
-    const sum = answer.groups.reduce((s, g) => s + g.probability, 0)
-    expect(sum + answer.nothingBrokenProbability + answer.otherProbability).toBeCloseTo(1, 9)
-    for (const group of answer.groups) {
-      expect(group.joints.reduce((s, j) => s + j.probability, 0)).toBeCloseTo(group.probability, 9)
+    expect(badCount.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 9)
+    // what no model supports is taken off
+    expect(nothingBrokenProbability).toBeCloseTo(badCount[0] * (1 - modelDoubt), 9)
+    for (const { joints, jointCount, probability } of groups.filter((group) => group.jointCount <= 50)) {
+      expect(joints).toHaveLength(jointCount)
+      expect(probability).toBeLessThan(joints.reduce((sum, joint) => sum + joint.probability, 0) + 1e-12)
+      for (const joint of joints) expect(probability).toBeGreaterThan(joint.probability - 1e-12)
     }
   })
 })

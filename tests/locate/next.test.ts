@@ -8,8 +8,14 @@ import { given, withState, type Conditioned } from '../../src/locate/next/condit
 import { heaviestHypotheses } from '../../src/locate/next/hypotheses.ts'
 import { lastSetUp } from '../../src/locate/next/lastSetUp.ts'
 import { leastBitsPerMinute, nextActions } from '../../src/locate/next/next.ts'
-import { posteriorOf } from '../../src/locate/next/posterior.ts'
-import { foresight, predictPair, predictRepeat, predictShortLeads } from '../../src/locate/next/predict.ts'
+import {
+  foresight,
+  openNewPairs,
+  predictPairs,
+  predictRepeat,
+  predictShortLeads,
+} from '../../src/locate/next/predict.ts'
+import { posteriorOf } from '../../src/locate/posterior.ts'
 import type { NextAnswer } from '../../src/model/answers.ts'
 import type { EntryOf } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
@@ -231,7 +237,7 @@ function seen(taken: readonly Taken[]) {
   const site = withReadings(bare, taken)
   const cache = emptyLocateCache()
   const posterior = finish(posteriorOf(site, prepared, cache))!
-  const hypotheses = heaviestHypotheses(posterior.ranking, posterior.groups)
+  const hypotheses = heaviestHypotheses(posterior, posterior.groups[0].region)
   return finish(foresight(posterior, hypotheses, lastSetUp(site, posterior), cache))
 }
 
@@ -261,9 +267,9 @@ describe('predictions under a hypothesis', () => {
     const [best] = known.hypotheses.all
     expect(best.classOf).toBeGreaterThan(0)
     const [again] = predictRepeat(known, 4).toSorted((x, y) => y.weight - x.weight)
-    const other = finish(
-      predictPair(known, partOf(prepared, 'R1/T1/L1.3'), partOf(prepared, 'R1/T6/L4.5')),
-    )![0]
+    const pair = { a: partOf(prepared, 'R1/T1/L1.3'), b: partOf(prepared, 'R1/T6/L4.5') }
+    const opened = finish(openNewPairs(known, emptyLocateCache(), [pair]))
+    const other = finish(predictPairs(known, opened))[0]![0]
     expect(again.sdOhm).toBeLessThan(other.sdOhm)
     expect(again.sdOhm).toBeGreaterThanOrEqual(0.9 * known.setUp.ownSdOhm)
     expect(again.sdOhm).toBeLessThan(1.6 * known.setUp.ownSdOhm)
@@ -319,14 +325,14 @@ describe('a further reading given the others', () => {
             residual.reduce((sum, r, j) => sum + base[i * m + j] * r, 0),
           )
           const nothing: Conditioned = {
-            hypothesis: { classOf: 0, weight: 1, level: 0, candidate: -1, edge: -1, addedOhm: 0 },
+            hypothesis: { classOf: 0, weight: 1, level: 0, edges: [], members: [], bad: [] },
             precision: { size: m, base, less: [] },
             weighted,
             spoiledProbability: new Float64Array(m),
             setAside: [],
             factor: new Float64Array(0),
             solved: new Float64Array(0),
-            soilOhm: new Float64Array(m),
+            columns: [],
             riseOhm: new Float64Array(m),
             gainOhm: [],
           }

@@ -1,15 +1,18 @@
 import { randomStream } from '../../src/base/random.ts'
 import { jointAddressAt } from '../../src/layout/jointIndex.ts'
+import { noBatches } from '../../src/locate/batches.ts'
+import { leastShift, visibleChoices } from '../../src/locate/choices.ts'
 import { describeMeasurement, type Measurement } from '../../src/locate/evidence.ts'
 import { modelLevels, type Candidates, type LevelModel } from '../../src/locate/levels.ts'
 import { emptyLocateCache } from '../../src/locate/locateCache.ts'
+import { noLooks } from '../../src/locate/lookOdds.ts'
 import { countedObservations, observe } from '../../src/locate/observations.ts'
-import { leastShift, rankJoints, type Ranking } from '../../src/locate/rank.ts'
+import { rankJoints, type Ranking } from '../../src/locate/rank.ts'
 import { openSetNetwork } from '../../src/locate/sets/openSetNetwork.ts'
-import { rankSets, setInputsOf } from '../../src/locate/sets/rankSets.ts'
+import { searchSets, setInputsOf } from '../../src/locate/sets/searchSets.ts'
 import { usualLimits, type SearchLimits } from '../../src/locate/sets/searchRegion.ts'
 import type { SetInputs } from '../../src/locate/sets/setInputs.ts'
-import type { SetRanking } from '../../src/locate/sets/setRanking.ts'
+import { summarise, type SetRanking } from '../../src/locate/sets/setRanking.ts'
 import { writeJointAddress } from '../../src/model/address.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import type { PreparedNetwork } from '../../src/network/prepare.ts'
@@ -49,14 +52,18 @@ export function readSite(site: Site, prepared = prepare(site), keep?: readonly s
     squared: Float64Array.from(places.flatMap((k) => [...level.squared.subarray(k * n, k * n + n)])),
     loopS: Float64Array.from(places, (k) => level.loopS[k]),
   }))
-  const ranking = finish(rankJoints(network, candidates, models, measurement))
+  const centre = models.find(({ lnSoil }) => lnSoil === 0)
+  if (!centre) throw new Error('no level of the stated soil')
+  const choices = visibleChoices(network, candidates, centre, measurement, noLooks)
+  const ranking = finish(rankJoints(choices, candidates, models, measurement))
   const sets = finish(openSetNetwork(prepared, cache, models, candidates, observations))
-  const inputs = setInputsOf(network, candidates, models, measurement, ranking, sets)
+  const batches = noBatches(choices)
+  const inputs = setInputsOf(candidates, models, measurement, ranking, sets, choices, batches)
   return { prepared, measurement, models, candidates, ranking, inputs, nameOf }
 }
 
 export function setsIn({ inputs, ranking }: Read, limits: Partial<SearchLimits> = {}): SetRanking {
-  return finish(rankSets(inputs, ranking, { ...usualLimits, ...limits }))
+  return summarise(inputs, finish(searchSets(inputs, ranking, { ...usualLimits, ...limits })), 1)
 }
 
 /** The plan of a site measured anew, by an instrument and a crew drawn from the seed, with these joints bad. */

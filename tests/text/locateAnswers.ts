@@ -58,6 +58,9 @@ export function answerWith(change: Partial<LocateAnswer> = {}): LocateAnswer {
     nothingBrokenProbability: 0.03,
     groups: [jumper],
     otherProbability: 0.05,
+    badCount: [0.03, 0.95, 0.02],
+    unexplored: 0.001,
+    trust: 1,
     readings: [
       reading('r1', { readOhm: 1.8, verdict: 'highBySuspect', expectedWithSuspectOhm: 1.9 }),
       reading('r2'),

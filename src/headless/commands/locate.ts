@@ -1,5 +1,6 @@
 import type { LocateAnswer, ReadingVerdict } from '../../model/answers.ts'
 import { formatRead } from '../../text/evidenceText.ts'
+import { chanceBeyond } from '../../text/panelText.ts'
 import { describeLocate } from '../../text/locateText.ts'
 import { formatRoughOhm } from '../../text/ohms.ts'
 import { namePair } from '../../text/partNames.ts'
@@ -45,14 +46,13 @@ async function runLocate({ operands: [file], options, io }: Call): Promise<Outco
   return { exit: answer.headline === 'noReadings' ? 1 : 0 }
 }
 
-/** Groups that are left out count as other, so that the probabilities still add up to 1. */
+/** Groups that are left out count as other. */
 function withTop(answer: LocateAnswer, most: number | undefined): LocateAnswer {
   if (most === undefined) return answer
-  const hidden = answer.groups.slice(most).reduce((sum, { probability }) => sum + probability, 0)
   return {
     ...answer,
     groups: answer.groups.slice(0, most),
-    otherProbability: answer.otherProbability + hidden,
+    otherProbability: chanceBeyond(answer, most),
   }
 }
 

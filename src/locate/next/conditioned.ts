@@ -2,10 +2,10 @@ import { assert } from '../../base/assert.ts'
 import { choleskyInPlace, solveLower } from '../../base/symmetric.ts'
 import { gainSd } from '../../reading/kitError.ts'
 import { evidenceWorkspace, stateReadings, sumStated, type EvidenceWorkspace } from '../evidence.ts'
-import { badJointShift, soundShift } from '../hypothesis.ts'
+import type { Posterior } from '../posterior.ts'
 import { precisionEntry, timesPrecision, type Precision } from '../precision.ts'
 import type { Hypothesis } from './hypotheses.ts'
-import type { Posterior } from './posterior.ts'
+import { setShift } from '../sets/setShift.ts'
 
 /** The readings that were taken, under one hypothesis, ready for what a further one would read. */
 export interface Conditioned {
@@ -20,8 +20,8 @@ export interface Conditioned {
   /** Cholesky factor of W over those set aside, and what it makes of W ρ there. */
   readonly factor: Float64Array
   readonly solved: Float64Array
-  /** Uncertainty that the hypothesis brings, over all readings: soil, the rise, the gain of each instrument. */
-  readonly soilOhm: Float64Array
+  /** Uncertainty that the hypothesis brings, over all readings: columns of its shift, the gain of each instrument. */
+  readonly columns: readonly Float64Array[]
   readonly riseOhm: Float64Array
   readonly gainOhm: readonly Float64Array[]
 }
@@ -36,15 +36,14 @@ export interface Prior {
 
 /** Readings likelier spoiled than not are set aside. O(readings²), and the sum over contact states. */
 export function conditionOn(
-  { models, ranking, measurement }: Posterior,
+  { models, inputs, measurement }: Posterior,
   hypothesis: Hypothesis,
-  work: EvidenceWorkspace = evidenceWorkspace(ranking.levels[0].finite.length),
+  work: EvidenceWorkspace = evidenceWorkspace(inputs.levels[0].finite.length),
 ): Conditioned {
-  const { level: at, candidate, addedOhm } = hypothesis
+  const { level: at, bad } = hypothesis
   const { observations, kits, kitOf, addedMeanOhm } = measurement
-  const n = observations.length
-  const level = ranking.levels[at]
-  const shift = candidate < 0 ? soundShift(models, at, n) : badJointShift(models, at, candidate, addedOhm, n)
+  const level = inputs.levels[at]
+  const shift = setShift(inputs.network, models, at, bad)
   const stated = stateReadings(level, measurement, shift)
   const { spoiledProbability } = sumStated(stated, work, { quick: false })
   const { precision, residualOhm, mustSpoil } = stated.states
@@ -64,8 +63,8 @@ export function conditionOn(
     weighted,
     spoiledProbability,
     ...leaveOut(precision, weighted, setAside),
-    soilOhm: shift.columns[0],
-    riseOhm: shift.columns[1] ?? new Float64Array(n),
+    columns: shift.columns,
+    riseOhm: shift.riseOhm,
     gainOhm,
   }
 }

@@ -6,7 +6,7 @@ import type { Network } from '../../network/compile.ts'
 import { soundContact } from '../../reading/contact.ts'
 import { digitsSdOhm } from '../../reading/kitError.ts'
 import { reachOfLeadM, shortReachM, straightM } from '../../walk/reach.ts'
-import type { Posterior } from './posterior.ts'
+import type { Posterior } from '../posterior.ts'
 
 type Reading = EntryOf<'reading'>
 

@@ -5,7 +5,8 @@ import { wayM } from '../../walk/reach.ts'
 import type { Hypotheses } from './hypotheses.ts'
 import { informationNats } from './information.ts'
 import type { SetUp } from './lastSetUp.ts'
-import type { Posterior } from './posterior.ts'
+import type { Posterior } from '../posterior.ts'
+import { supported } from '../trust.ts'
 import type { RecordedLooks } from './recordedLooks.ts'
 
 /** A look at joints of one group, or a look and a torque check. */
@@ -32,15 +33,24 @@ function isBuried(network: Network, edge: number): boolean {
 }
 
 /** P(class, found bad) for a look at these joints: 1 − Π (1 − d), d by what the hypothesis says of each joint. */
-function findings({ all, classes }: Hypotheses, kind: Look['kind'], edges: readonly number[]) {
+function findings(
+  { all, classes }: Hypotheses,
+  edgeOf: Int32Array,
+  kind: Look['kind'],
+  edges: readonly number[],
+) {
   const { findsOpen, findsRaised, falseAlarm } = assumptions[kind]
   const bad = new Float64Array(classes)
   const sound = new Float64Array(classes)
-  for (const { classOf, weight, edge, addedOhm } of all) {
-    const isAmong = edges.includes(edge)
-    const others = edges.length - (isAmong ? 1 : 0)
-    const missed = isAmong ? 1 - (addedOhm === Infinity ? findsOpen : findsRaised) : 1
-    const nothing = missed * (1 - falseAlarm) ** others
+  for (const { classOf, weight, edges: own, bad: joints } of all) {
+    const among = joints.filter(
+      (joint) => own.includes(edgeOf[joint.candidate]) && edges.includes(edgeOf[joint.candidate]),
+    )
+    const missed = among.reduce(
+      (product, { addedOhm }) => product * (1 - (addedOhm === Infinity ? findsOpen : findsRaised)),
+      1,
+    )
+    const nothing = missed * (1 - falseAlarm) ** (edges.length - among.length)
     bad[classOf] += weight * (1 - nothing)
     sound[classOf] += weight * nothing
   }
@@ -53,13 +63,14 @@ function findings({ all, classes }: Hypotheses, kind: Look['kind'], edges: reado
  * certain.
  */
 export function looksAt(
-  { prepared: { network }, ranking, groups }: Posterior,
+  { prepared: { network }, candidates, groups }: Posterior,
   hypotheses: Hypotheses,
   { standing }: SetUp,
   recorded: RecordedLooks,
 ): readonly Look[] {
-  return groups.slice(0, mostGroups).flatMap(({ joints, logWeight }, group) => {
-    const isWorthDigging = Math.exp(logWeight - ranking.logTotal) >= digFrom
+  const inRegion = groups.flatMap((group, k) => (group.region === hypotheses.region ? [{ ...group, k }] : []))
+  return inRegion.slice(0, mostGroups).flatMap(({ joints, probability, k: group }) => {
+    const isWorthDigging = supported(probability) >= digFrom
     return (['look', 'retorque'] as const).flatMap((kind) => {
       const inOrder = joints.map(({ edge }) => edge).filter((edge) => !recorded[kind].has(edge))
       const choices = inOrder.length > 0 ? [inOrder.slice(0, 1)] : []
@@ -69,7 +80,7 @@ export function looksAt(
         if (buried && !isWorthDigging) return []
         const way = wayM(network.index, [standing, ...edges.map((edge) => endOnSite(network, edge))])
         const minutes = (kind === 'look' ? lookMin : retorqueMin)(way, edges.length, buried)
-        const { bad, sound } = findings(hypotheses, kind, edges)
+        const { bad, sound } = findings(hypotheses, candidates.edge, kind, edges)
         const table = Float64Array.from([...bad].flatMap((p, c) => [p, sound[c]]))
         const nats = informationNats(table, hypotheses.classes, 2)
         return [{ kind, group, edges, minutes, nats, bad, sound }]

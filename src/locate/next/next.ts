@@ -1,4 +1,4 @@
-import { staged } from '../../base/portion.ts'
+import { portion, staged } from '../../base/portion.ts'
 import { jointAddressAt } from '../../layout/jointIndex.ts'
 import { partAddressAt } from '../../layout/partIndex.ts'
 import { writeJointAddress, writePartAddress } from '../../model/address.ts'
@@ -8,8 +8,11 @@ import type { Network } from '../../network/compile.ts'
 import type { PreparedNetwork } from '../../network/prepare.ts'
 import { leadCheckMin, readingMin } from '../../walk/effort.ts'
 import { straightM, wayM } from '../../walk/reach.ts'
-import { basisOf, type LocateProgress } from '../locate.ts'
+import { basisOf } from '../locate.ts'
+import type { JointGroup } from '../groups.ts'
 import { emptyLocateCache, type LocateCache } from '../locateCache.ts'
+import { posteriorOf, type LocateProgress, type Posterior } from '../posterior.ts'
+import { supported } from '../trust.ts'
 import { candidateParts } from './candidateParts.ts'
 import { clipsOf, poorRateAgain, poorRateBetween, type Clips } from './clips.ts'
 import { heaviestHypotheses, type Hypotheses } from './hypotheses.ts'
@@ -18,17 +21,17 @@ import { lastSetUp } from './lastSetUp.ts'
 import { looksAt, type Look } from './looks.ts'
 import { expectedOhm, outcomesOfLook, outcomesOfReading, type ClassNames } from './outcomes.ts'
 import { foresee, tabulate, type Foreseen, type OutcomeTable } from './outcomeTable.ts'
-import { posteriorOf, type Posterior } from './posterior.ts'
 import {
   foresight,
-  predictPair,
+  openNewPairs,
+  predictPairs,
   predictRepeat,
   predictShortLeads,
   showingOf,
   showingOfLeads,
   type Foresight,
 } from './predict.ts'
-import { recordedLooks } from './recordedLooks.ts'
+import { recordedLooks, type RecordedLooks } from './recordedLooks.ts'
 import { screenPairs, type ScreenedPair, type Screening } from './screenPairs.ts'
 import type { Predictive, Showing } from './shown.ts'
 import { foundFrom, heldFrom, heldProbability } from './stopRule.ts'
@@ -41,6 +44,8 @@ const mostPairs = 24
 const mostPairsOnLarge = 12
 const largeFrom = 200_000
 const mostRepeats = 6
+/** With less than this a group is nothing to go on. */
+const leastOpen = 0.001
 /** With less than this a group is not seen to before a reading was found to be worth taking. */
 const suspectedFrom = 0.5
 
@@ -74,8 +79,10 @@ export function* nextActions(
     const none = { actions: [], entropyBits: 0, considered: 0, leftOutPairs: 0 }
     return { basis: basisOf(site), stop: 'noReadings', ...none }
   }
-  const { ranking, groups } = posterior
-  const hypotheses = heaviestHypotheses(ranking, groups)
+  const { groups } = posterior
+  const recorded = recordedLooks(site, prepared.network)
+  const focus = focusOf(posterior, recorded)
+  const hypotheses = heaviestHypotheses(posterior, focus.region)
   const setUp = lastSetUp(site, posterior)
   const clips = clipsOf(
     site.drawing,
@@ -83,27 +90,63 @@ export function* nextActions(
   )
   const known = yield* staged('explain', foresight(posterior, hypotheses, setUp, cache))
   const screened = yield* staged('explain', screen(known, clips))
-  const weighed = yield* staged('explain', weighReadings(known, clips, screened.pairs))
-  const looks = looksAt(posterior, hypotheses, setUp, recordedLooks(site, prepared.network))
-  const first = groups.length > 0 ? Math.exp(groups[0].logWeight - ranking.logTotal) : 0
-  const isHeld = first >= foundFrom && (yield* staged('explain', heldProbability(posterior))) >= heldFrom
+  const weighed = yield* staged('explain', weighReadings(known, clips, screened.pairs, cache))
+  const looks = looksAt(posterior, hypotheses, setUp, recorded)
+  const first = focus.group < 0 ? 0 : supported(groups[focus.group].probability)
+  const isHeld =
+    first >= foundFrom && (yield* staged('explain', heldProbability(posterior, focus.group))) >= heldFrom
   const names = classNames(posterior, hypotheses)
   const ranked = yield* staged('explain', rankActions(posterior, names, weighed, looks))
-  const isFound = isHeld && (groups[0].joints.length === 1 || !splitsFirst(ranked))
+  const isFound = isHeld && (groups[focus.group].joints.length === 1 || !splitsFirst(ranked))
   const isToBeSeen = isFound || (ranked.length === 0 && first >= suspectedFrom)
   return {
     basis: basisOf(site),
-    stop: isFound ? 'foundIt' : ranked.length > 0 ? 'goOn' : 'nothingWorthIt',
-    actions: isToBeSeen ? looksAtFirst(posterior, names, looks) : ranked,
+    stop:
+      isFound || (ranked.length === 0 && focus.hasSettled)
+        ? 'foundIt'
+        : ranked.length > 0
+          ? 'goOn'
+          : 'nothingWorthIt',
+    actions: isToBeSeen ? looksAtFirst(posterior, names, looks, focus.group) : ranked,
     entropyBits: entropyBitsOf(hypotheses),
     considered: screened.considered,
     leftOutPairs: screened.leftOut,
   }
 }
 
-function classNames({ prepared: { network } }: Posterior, hypotheses: Hypotheses): ClassNames {
-  const edgeOf = new Map(hypotheses.all.map(({ classOf, edge }) => [classOf, edge]))
-  return { ...hypotheses, jointOf: (classOf) => addressOfJoint(network, edgeOf.get(classOf) ?? -1) }
+/** What the advice is about: the first group that is not settled, and the region it is in. */
+interface Focus {
+  readonly group: number
+  readonly region: number
+  /** Some group was found and seen to already. */
+  readonly hasSettled: boolean
+}
+
+/** A group that is as good as certain and was seen to is for the repair; the next one is undecided. */
+function focusOf({ groups }: Posterior, recorded: RecordedLooks): Focus {
+  const isSettled = ({ probability, joints }: JointGroup) =>
+    supported(probability) >= foundFrom && joints.every(({ edge }) => recorded.retorque.has(edge))
+  const open = groups.findIndex((group) => !isSettled(group) && group.probability >= leastOpen)
+  const group = open >= 0 ? open : groups.length > 0 ? 0 : -1
+  return { group, region: group < 0 ? 0 : groups[group].region, hasSettled: groups.some(isSettled) }
+}
+
+function classNames(
+  { prepared: { network }, groups }: Posterior,
+  { all, groupClassOf, groupClasses }: Hypotheses,
+): ClassNames {
+  const inGroup = groups.map(({ joints }) => new Set(joints.map(({ edge }) => edge)))
+  const edgeOf = new Map(
+    all.map(({ classOf, edges }) => {
+      const own = inGroup[groupClassOf[classOf] - 1] as ReadonlySet<number> | undefined
+      return [classOf, edges.find((edge) => own?.has(edge)) ?? edges[0] ?? -1] as const
+    }),
+  )
+  return {
+    groupClassOf,
+    groupClasses,
+    jointOf: (classOf) => addressOfJoint(network, edgeOf.get(classOf) ?? -1),
+  }
 }
 
 function addressOfJoint({ index, jointOfEdge }: Network, edge: number): string {
@@ -128,10 +171,11 @@ function* screen({ posterior, hypotheses, setUp }: Foresight, clips: Clips): Gen
   const taken = new Set(
     measurement.observations.filter(({ kit }) => kit.id === setUp.kit.id).map(({ a, b }) => key(a, b)),
   )
-  const edges = [...new Set(hypotheses.all.flatMap(({ edge }) => (edge < 0 ? [] : [edge])))]
+  const edges = [...new Set(hypotheses.all.flatMap(({ edges }) => edges))]
   const parts = candidateParts(network, clips, setUp, edges)
   const most = network.edgeCount > largeFrom ? mostPairsOnLarge : mostPairs
-  return yield* screenPairs(prepared, hypotheses, setUp, parts, (a, b) => taken.has(key(a, b)), most)
+  const { edge } = posterior.candidates
+  return yield* screenPairs(prepared, edge, hypotheses, setUp, parts, (a, b) => taken.has(key(a, b)), most)
 }
 
 function weigh(
@@ -150,6 +194,7 @@ function* weighReadings(
   known: Foresight,
   clips: Clips,
   pairs: readonly ScreenedPair[],
+  cache: LocateCache,
 ): Generator<number, readonly Weighed[]> {
   const { posterior, hypotheses, setUp } = known
   const { index } = posterior.prepared.network
@@ -157,16 +202,19 @@ function* weighReadings(
   const { kit, reading } = setUp
   const address = (part: number) => writePartAddress(partAddressAt(index, part))
   const weighed: Weighed[] = []
-  for (const { from, to, minutes } of pairs) {
-    const predictives = yield* predictPair(known, from, to)
-    yield weighed.length / (pairs.length + mostRepeats)
+  const ends = pairs.map(({ from, to }) => ({ a: from, b: to }))
+  const opened = yield* portion(openNewPairs(known, cache, ends), 0, 0.5)
+  const predicted = yield* portion(predictPairs(known, opened), 0.5, 0.2)
+  for (const [k, { from, to, minutes }] of pairs.entries()) {
+    const predictives = predicted[k]
+    yield 0.7 + (0.2 * k) / pairs.length
     if (!predictives) continue
-    const ends = { from: address(from), to: address(to) }
-    const showing = showingOf(setUp, poorRateBetween(clips, reading, ends.from, ends.to))
+    const named = { from: address(from), to: address(to) }
+    const showing = showingOf(setUp, poorRateBetween(clips, reading, named.from, named.to))
     weighed.push(
       weigh(
         classes,
-        { kind: 'pair', minutes, ...ends, kit: kit.id, lead: reading.lead },
+        { kind: 'pair', minutes, ...named, kit: kit.id, lead: reading.lead },
         predictives,
         showing,
       ),
@@ -174,7 +222,7 @@ function* weighReadings(
   }
   for (const p of repeatsInDoubt(known)) {
     weighed.push(weighRepeat(known, p))
-    yield weighed.length / (pairs.length + mostRepeats)
+    yield 0.9
   }
   if (setUp.interval >= 0) {
     const way = straightM(index, setUp.standing, setUp.reference)
@@ -299,8 +347,9 @@ function looksAtFirst(
   posterior: Posterior,
   names: ClassNames,
   looks: readonly Look[],
+  first: number,
 ): readonly NextAction[] {
-  const atFirst = looks.filter(({ group }) => group === 0)
+  const atFirst = looks.filter(({ group }) => group === first)
   const most = Math.max(...atFirst.map(({ edges }) => edges.length), 0)
   return atFirst.filter(({ edges }) => edges.length === most).map((look) => writeLook(posterior, names, look))
 }

@@ -12,7 +12,7 @@ const placeShare = 0.01
 
 /** What classes stand for. */
 export interface ClassNames extends Pick<Hypotheses, 'groupClassOf' | 'groupClasses'> {
-  /** Address of the joint of a class. */
+  /** Address of the joint of a class: of several the one that is in its group. */
   readonly jointOf: (classOf: number) => string
 }
 
@@ -31,13 +31,17 @@ function leaderOf({ groupClassOf, groupClasses, jointOf }: ClassNames, joint: Fl
   for (let g = 1; g < groupClasses - 1; g++) if (sums[g] > sums[best]) best = g
   const leaderProbability = total > 0 ? Math.min(1, sums[best] / total) : 0
   if (best === 0) return { leader: 'nothing', group: null, leaderProbability, joints: [], jointCount: 0 }
-  const members = Array.from(joint.keys())
-    .filter((c) => groupClassOf[c] === best)
-    .sort((a, b) => joint[b] - joint[a] || a - b)
+  const chances = new Map<string, number>()
+  joint.forEach((p, c) => {
+    if (groupClassOf[c] !== best) return
+    const name = jointOf(c)
+    chances.set(name, (chances.get(name) ?? 0) + p)
+  })
+  const members = [...chances].sort(([a, p], [b, q]) => q - p || (a < b ? -1 : 1))
   let jointCount = 0
   let sum = 0
-  while (jointCount < members.length && sum < namedShare * sums[best]) sum += joint[members[jointCount++]]
-  const joints = members.slice(0, Math.min(jointCount, mostListed)).map(jointOf)
+  while (jointCount < members.length && sum < namedShare * sums[best]) sum += members[jointCount++][1]
+  const joints = members.slice(0, Math.min(jointCount, mostListed)).map(([name]) => name)
   return { leader: 'group', group: best - 1, leaderProbability, joints, jointCount }
 }
 

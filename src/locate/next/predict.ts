@@ -1,15 +1,17 @@
 import { portion } from '../../base/portion.ts'
-import { riseOhm } from '../../network/jointSweep.ts'
 import { assumptions } from '../../reading/assumptions.ts'
 import { gainSd } from '../../reading/kitError.ts'
 import { evidenceWorkspace } from '../evidence.ts'
-import { riseLnSd, soilColumn } from '../hypothesis.ts'
+import type { LevelModel } from '../levels.ts'
 import { bookAt, type LocateCache } from '../locateCache.ts'
 import { covarianceOf, rowsOfPairs, type PairBook, type PairRow } from '../pairBook.ts'
+import type { Posterior } from '../posterior.ts'
+import { openSetNetwork } from '../sets/openSetNetwork.ts'
+import type { SetNetwork } from '../sets/setNetwork.ts'
+import { setShift } from '../sets/setShift.ts'
 import { conditionOn, given, withState, type Conditioned, type Prior } from './conditioned.ts'
 import type { Hypotheses } from './hypotheses.ts'
 import type { SetUp } from './lastSetUp.ts'
-import type { Posterior } from './posterior.ts'
 import type { Predictive, Showing } from './shown.ts'
 
 /** One soil level that some hypothesis is at: a book for further pairs, and the rows of the readings. */
@@ -35,7 +37,7 @@ export function* foresight(
   setUp: SetUp,
   cache: LocateCache,
 ): Generator<number, Foresight> {
-  const { prepared, measurement, models, ranking } = posterior
+  const { prepared, measurement, models, inputs } = posterior
   const used = new Set(hypotheses.all.map(({ level }) => level))
   const levels: (LevelRows | null)[] = []
   for (const [at, { lnSoil }] of models.entries()) {
@@ -47,7 +49,7 @@ export function* foresight(
     const taken = yield* portion(rowsOfPairs(book, measurement.observations), 0, 0)
     levels.push({ book: { ...book, rows: new Map(book.rows), inOrder: [...book.inOrder] }, taken })
   }
-  const work = evidenceWorkspace(ranking.levels[0].finite.length)
+  const work = evidenceWorkspace(inputs.levels[0].finite.length)
   const conditioned: Conditioned[] = []
   for (const hypothesis of hypotheses.all) {
     conditioned.push(conditionOn(posterior, hypothesis, work))
@@ -58,26 +60,14 @@ export function* foresight(
 
 /** Covariance of offset and drift between the next reading and each finite one; 0 where they share no nulling. */
 function leadCovariance({ posterior, setUp }: Foresight): Float64Array {
-  const { measurement, ranking } = posterior
+  const { measurement, inputs } = posterior
   const { observations, intervals } = measurement
-  return Float64Array.from(ranking.levels[0].finite, (p) => {
+  return Float64Array.from(inputs.levels[0].finite, (p) => {
     const o = observations[p]
     if (setUp.interval < 0 || o.interval !== setUp.interval) return 0
     const { offsetSdOhm, driftSdOhmPerHour } = intervals[o.interval]
     return offsetSdOhm ** 2 + driftSdOhmPerHour ** 2 * setUp.hours * o.hoursAfterNulling
   })
-}
-
-function squaredShare({ edge, squared }: PairRow, of: number): number {
-  let low = 0
-  let high = edge.length - 1
-  while (low <= high) {
-    const middle = (low + high) >> 1
-    if (edge[middle] === of) return squared[middle]
-    if (edge[middle] < of) low = middle + 1
-    else high = middle - 1
-  }
-  return 0
 }
 
 /** A pair's row at one soil level, with its covariance with the finite readings before any hypothesis. */
@@ -86,37 +76,31 @@ interface PairAt {
   readonly covariance: Float64Array
 }
 
+/** How a hypothesis moves one pair: rise, and the uncertainty it brings, column by column as over the readings. */
+interface PairShift {
+  readonly riseOhm: number
+  readonly columns: readonly number[]
+}
+
 /** The pair under one hypothesis before the readings are taken into account; null where no path is left. */
-function priorOf(foresight: Foresight, { row, covariance }: PairAt, known: Conditioned): Prior | null {
-  const { posterior, setUp } = foresight
-  const { models, ranking } = posterior
-  const { level, candidate, edge, addedOhm } = known.hypothesis
-  const { finite } = ranking.levels[level]
-  const share = candidate < 0 ? 0 : squaredShare(row, edge)
-  const riseAt = (at: number) => riseOhm(share, models[at].loopS[candidate], addedOhm)
-  const rise = share === 0 ? 0 : riseAt(level)
-  const network = row.meanOhm + rise
+function priorOf(
+  { posterior, setUp }: Foresight,
+  { row, covariance }: PairAt,
+  known: Conditioned,
+  shift: PairShift,
+): Prior | null {
+  const { finite } = posterior.inputs.levels[known.hypothesis.level]
+  const network = row.meanOhm + shift.riseOhm
   if (network === Infinity) return null
-  const along = share === 0 ? 0 : rise * riseLnSd(models[level].loopS[candidate], addedOhm)
-  // soil beside sound metal does not matter to a pair; what passes through soil for want of the joint does
-  const [soil] =
-    share === 0 ? [0] : soilColumn(models, level, (at) => Float64Array.of(riseAt(models.indexOf(at))), 1)
   const gain = gainSd(setUp.kit) * network
   const gainOfOthers = known.gainOhm[setUp.kitNumber]
-  return {
-    meanOhm: network + setUp.addedOhm,
-    varianceOhm2:
-      row.covariance[row.number] +
-      setUp.ownSdOhm ** 2 +
-      setUp.leadVarianceOhm2 +
-      along ** 2 +
-      soil ** 2 +
-      gain ** 2,
-    covariance: Float64Array.from(
-      finite,
-      (p, i) => covariance[i] + along * known.riseOhm[p] + soil * known.soilOhm[p] + gain * gainOfOthers[p],
-    ),
-  }
+  const withReadings = Float64Array.from(finite, (p, i) => covariance[i] + gain * gainOfOthers[p])
+  let variance = row.covariance[row.number] + setUp.ownSdOhm ** 2 + setUp.leadVarianceOhm2 + gain ** 2
+  shift.columns.forEach((ohm, c) => {
+    variance += ohm ** 2
+    finite.forEach((p, i) => (withReadings[i] += ohm * known.columns[c][p]))
+  })
+  return { meanOhm: network + setUp.addedOhm, varianceOhm2: variance, covariance: withReadings }
 }
 
 /** Below this share of contact and digits no spread is believed: they are renewed with every reading. */
@@ -133,29 +117,97 @@ function predictive(
   return { classOf, weight, ...given(known, prior, leastOwnShare * foresight.setUp.ownSdOhm) }
 }
 
-/** What a pair that was not read yet would read under each hypothesis; null where nothing joins the two. */
-export function* predictPair(
-  foresight: Foresight,
-  a: number,
-  b: number,
-): Generator<number, readonly Predictive[] | null> {
-  const lead = leadCovariance(foresight)
-  const { finite } = foresight.posterior.ranking.levels[0]
-  const at: (PairAt | null)[] = []
-  for (const level of foresight.levels) {
-    if (!level) {
-      at.push(null)
-      continue
-    }
-    const [row] = yield* rowsOfPairs(level.book, [{ a, b }])
-    if (row.meanOhm === Infinity) return null
-    at.push({ row, covariance: lead.map((x, i) => x + covarianceOf(row, level.taken[finite[i]])) })
+/** Pairs that may be read, among the joints that hypotheses have bad. */
+export interface NewPairs {
+  readonly network: SetNetwork
+  /** Per soil level: rows of the pairs; null where no hypothesis is at it. */
+  readonly rows: readonly (readonly PairRow[] | null)[]
+  /** Per soil level: what the kernel of sets asks of a model. */
+  readonly models: readonly LevelModel[]
+}
+
+/** Solves pairs that were not read yet, in the network of all candidates. */
+export function* openNewPairs(
+  { posterior, levels }: Foresight,
+  cache: LocateCache,
+  pairs: readonly { readonly a: number; readonly b: number }[],
+): Generator<number, NewPairs> {
+  const { prepared, models, candidates } = posterior
+  const network = yield* portion(openSetNetwork(prepared, cache, models, candidates, pairs), 0, 0.3)
+  const rows: (readonly PairRow[] | null)[] = []
+  for (const [at, level] of levels.entries()) {
+    rows.push(
+      level &&
+        (yield* portion(
+          rowsOfPairs(level.book, pairs),
+          0.3 + (0.7 * at) / levels.length,
+          0.7 / levels.length,
+        )),
+    )
   }
-  return foresight.conditioned.map((known) => {
-    const pair = at[known.hypothesis.level]
-    const prior = pair && priorOf(foresight, pair, known)
-    return predictive(foresight, prior, known, known.hypothesis.weight)
+  const n = pairs.length
+  const none = new Float64Array(n)
+  return {
+    network,
+    rows,
+    models: models.map(({ lnSoil, logWeight, loopS }, at) => {
+      const known = rows[at] ?? rows.find((one) => one !== null) ?? []
+      return {
+        ...models[at],
+        lnSoil,
+        logWeight,
+        loopS,
+        networkOhm: n === 0 ? none : Float64Array.from(known, ({ meanOhm }) => meanOhm),
+        covariance: none,
+        squared: squaredOf(known, candidates.edge),
+      }
+    }),
+  }
+}
+
+/** Squared shares of pairs by candidate, as a model has them. */
+function squaredOf(rows: readonly PairRow[], candidates: Int32Array): Float64Array {
+  const n = rows.length
+  const place = new Map(Array.from(candidates, (edge, k) => [edge, k]))
+  const squared = new Float64Array(candidates.length * n)
+  rows.forEach(({ edge, squared: share }, p) => {
+    for (let k = 0; k < edge.length; k++) {
+      const candidate = place.get(edge[k])
+      if (candidate !== undefined) squared[candidate * n + p] = share[k]
+    }
   })
+  return squared
+}
+
+/** What pairs that were not read yet would read under each hypothesis; null for a pair that nothing joins. */
+export function* predictPairs(
+  foresight: Foresight,
+  { network, rows, models }: NewPairs,
+): Generator<number, readonly (readonly Predictive[] | null)[]> {
+  const { conditioned, posterior, levels } = foresight
+  const { finite } = posterior.inputs.levels[0]
+  const lead = leadCovariance(foresight)
+  const count = network.pairs.length
+  const predicted: Predictive[][] = Array.from({ length: count }, () => [])
+  const covariances = rows.map((known, at) =>
+    (known ?? []).map((row) =>
+      lead.map((x, i) => x + covarianceOf(row, levels[at]?.taken[finite[i]] ?? row)),
+    ),
+  )
+  for (const [h, known] of conditioned.entries()) {
+    const { level, bad } = known.hypothesis
+    const shift = setShift(network, models, level, bad)
+    for (let p = 0; p < count; p++) {
+      const row = rows[level]?.[p]
+      if (!row || row.meanOhm === Infinity) continue
+      const pair = { row, covariance: covariances[level][p] }
+      const own = { riseOhm: shift.riseOhm[p], columns: shift.columns.map((column) => column[p]) }
+      const prior = priorOf(foresight, pair, known, own)
+      predicted[p].push(predictive(foresight, prior, known, known.hypothesis.weight))
+    }
+    yield (h + 1) / conditioned.length
+  }
+  return predicted.map((list) => (list.length === conditioned.length ? list : null))
 }
 
 /**
@@ -165,7 +217,7 @@ export function* predictPair(
  */
 export function predictRepeat(foresight: Foresight, p: number): readonly Predictive[] {
   const lead = leadCovariance(foresight)
-  const { finite } = foresight.posterior.ranking.levels[0]
+  const { finite } = foresight.posterior.inputs.levels[0]
   const place = finite.indexOf(p)
   const at = foresight.levels.map((level): PairAt | null => {
     if (!level) return null
@@ -174,7 +226,8 @@ export function predictRepeat(foresight: Foresight, p: number): readonly Predict
   })
   return foresight.conditioned.flatMap((known) => {
     const pair = at[known.hypothesis.level]
-    const prior = pair && priorOf(foresight, pair, known)
+    const own = { riseOhm: known.riseOhm[p], columns: known.columns.map((column) => column[p]) }
+    const prior = pair && priorOf(foresight, pair, known, own)
     const spoiled = known.spoiledProbability[p]
     const { weight } = known.hypothesis
     if (place < 0 || !prior) return [predictive(foresight, prior, known, weight)]

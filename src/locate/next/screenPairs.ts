@@ -71,11 +71,12 @@ function cheapestOrder(
  *
  *   ½ ln(1 + variance of the classes' mean z) / minutes
  *
- * and of pairs that all hypotheses move alike only the cheapest is kept. O(parts × joints) pair resistances and
+ * `edgeOf`: joint of each candidate. Of pairs that all hypotheses move alike only the cheapest is kept. O(parts × joints) pair resistances and
  * O(parts² × hypotheses).
  */
 export function* screenPairs(
   prepared: PreparedNetwork,
+  edgeOf: Int32Array,
   { all, classes }: Hypotheses,
   setUp: SetUp,
   parts: readonly number[],
@@ -85,7 +86,7 @@ export function* screenPairs(
   const { network, conductanceS, loopS, solver } = prepared
   const { isBridge } = network.electrical.blocks
   const sections = network.metal.islands.of
-  const edges = [...new Set(all.flatMap(({ edge }) => (edge < 0 ? [] : [edge])))].slice(0, mostEdges)
+  const edges = [...new Set(all.flatMap(({ edges }) => edges))].slice(0, mostEdges)
   const place = new Map(edges.map((edge, k) => [edge, k]))
   const volts: Float64Array[] = []
   for (const edge of edges) {
@@ -95,12 +96,18 @@ export function* screenPairs(
   const clearOhm = Math.hypot(setUp.ownSdOhm, Math.sqrt(setUp.leadVarianceOhm2) / 2)
   const shiftsOf = (i: number, j: number): Float64Array => {
     const spread = Math.hypot(clearOhm, roughSpread * pairResistance(solver.factor, parts[i], parts[j]))
-    return Float64Array.from(all, ({ edge, addedOhm }) => {
-      const k = place.get(edge)
-      if (k === undefined) return 0
-      const current = conductanceS[edge] * (volts[k][i] - volts[k][j])
-      const squared = isBridge[edge] === 1 ? Math.abs(bridgeCurrent(current)) : current * current
-      return Math.log1p(Math.min(riseOhm(squared, loopS[edge], addedOhm), setUp.kit.mostOhm) / spread)
+    // several bad joints: their rises added up, which is rough where they are beside each other
+    return Float64Array.from(all, ({ bad }) => {
+      let rise = 0
+      for (const { candidate, addedOhm } of bad) {
+        const edge = edgeOf[candidate]
+        const k = place.get(edge)
+        if (k === undefined) continue
+        const current = conductanceS[edge] * (volts[k][i] - volts[k][j])
+        const squared = isBridge[edge] === 1 ? Math.abs(bridgeCurrent(current)) : current * current
+        rise += riseOhm(squared, loopS[edge], addedOhm)
+      }
+      return Math.log1p(Math.min(rise, setUp.kit.mostOhm) / spread)
     })
   }
   const found: (ScreenedPair & { readonly shifts: Float64Array })[] = []

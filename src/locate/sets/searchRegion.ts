@@ -1,4 +1,5 @@
 import { logAdd, logSumExp } from '../../base/logSum.ts'
+import { crowdingAt } from '../batches.ts'
 import { noPendingStates, propose, raiseSet, take, takeBest, type PendingStates } from './pendingStates.ts'
 import { screenExtensions, type Extensions } from './screenExtensions.ts'
 import {
@@ -70,9 +71,19 @@ export type Screener = (members: MemberList, level: number) => Extensions
 
 export function screenerOf({ inputs, work }: Weigher): Screener {
   const known = new Map<string, Extensions>()
+  const { batches } = inputs
   return (members, level) => {
     const key = `${level}/${stateKey(members)}`
-    const extensions = known.get(key) ?? screenExtensions(inputs, members, level, work)
+    const before = known.get(key)
+    if (before) return before
+    const screened = screenExtensions(inputs, members, level, work)
+    const step = crowdingAt(batches, members.length + 1) - crowdingAt(batches, members.length)
+    const gains = new Map<number, Float64Array>()
+    const extensions = (candidate: number) => {
+      const gain = gains.get(candidate) ?? screened(candidate).map((nats) => nats + step)
+      gains.set(candidate, gain)
+      return gain
+    }
     known.set(key, extensions)
     return extensions
   }

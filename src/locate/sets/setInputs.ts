@@ -1,11 +1,10 @@
 import { logAdd } from '../../base/logSum.ts'
-import type { Network } from '../../network/compile.ts'
-import { riseOhm } from '../../network/jointSweep.ts'
+import { crowdingAt, type Batches } from '../batches.ts'
 import { evidenceWorkspace, judge, type EvidenceWorkspace } from '../evidence.ts'
 import type { Measurement, PreparedLevel } from '../evidence.ts'
+import { dependsOnSoil } from '../hypothesis.ts'
 import type { Candidates, LevelModel } from '../levels.ts'
-import { leastShift } from '../rank.ts'
-import { severitiesOf, type Severity } from '../severities.ts'
+import type { Severity } from '../severities.ts'
 import { setShift, type BadJoint } from './setShift.ts'
 import type { SetNetwork } from './setNetwork.ts'
 
@@ -28,31 +27,7 @@ export interface SetInputs {
   readonly measurement: Measurement
   /** Per candidate: severities that the readings can show, `logPrior` with the odds of being bad in it. */
   readonly choices: readonly (readonly Severity[])[]
-}
-
-/**
- * Severities of each candidate that by themselves move the readings enough to be seen, as in the ranking of single
- * joints: the same states of a joint count whatever else is bad.
- */
-export function visibleChoices(
-  network: Network,
-  candidates: Candidates,
-  centre: LevelModel,
-  measurement: Measurement,
-): readonly (readonly Severity[])[] {
-  const { ownSdOhm } = measurement
-  const n = ownSdOhm.length
-  return Array.from(candidates.edge, (edge, k) => {
-    let square = 0
-    for (let p = 0; p < n; p++) square += (centre.squared[k * n + p] / ownSdOhm[p]) ** 2
-    // all readings rise along one direction: by i² for each ohm that the joint and the path beside it gain
-    const perOhm = Math.sqrt(square)
-    const rate = network.defectRate[edge]
-    const odds = Math.log(rate / (1 - rate))
-    return severitiesOf(network.medianOhm[edge])
-      .filter(({ addedOhm }) => riseOhm(perOhm, centre.loopS[k], addedOhm) >= leastShift)
-      .map(({ addedOhm, logPrior }) => ({ addedOhm, logPrior: logPrior + odds }))
-  })
+  readonly batches: Batches
 }
 
 export function withMember(members: MemberList, member: Member): MemberList {
@@ -75,13 +50,23 @@ export function badJointsOf({ choices }: SetInputs, members: MemberList): BadJoi
   }))
 }
 
-export function logPriorOf({ choices }: SetInputs, members: MemberList): number {
+/** ln of the catalogue's odds of all members. */
+export function logOddsOf({ choices }: SetInputs, members: MemberList): number {
   return members.reduce((sum, { candidate, choice }) => sum + choices[candidate][choice].logPrior, 0)
 }
 
-/** ln of prior odds times evidence, soil levels summed, and the level that explains the readings best. */
+/** The same with what so many bad joints have in common, wherever they are: the prior of the search. */
+function logPriorOf(inputs: SetInputs, members: MemberList): number {
+  return logOddsOf(inputs, members) + crowdingAt(inputs.batches, members.length)
+}
+
+/** What a state of the whole site weighs. */
 export interface StateWeight {
+  /** ln of the density of the readings, soil levels summed. */
+  readonly logEvidence: number
+  /** The same with the prior of the search. */
   readonly logWeight: number
+  /** The soil level that explains the readings best. */
   readonly level: number
 }
 
@@ -101,30 +86,31 @@ export function weigherOf(inputs: SetInputs): Weigher {
 
 /** As the ranking weighs one bad joint: summed over contact states, and over soil levels where soil matters. */
 export function weighState(weigher: Weigher, members: MemberList): StateWeight {
-  const key = stateKey(members)
-  const known = weigher.known.get(key)
+  const known = weigher.known.get(stateKey(members))
   if (known) return known
-  const weight = judgeState(weigher, members)
-  weigher.known.set(key, weight)
   weigher.judged++
+  const { logEvidence, level } = judgeState(weigher, members)
+  return enter(weigher, members, logEvidence, level)
+}
+
+/** Takes note of what a state weighs. */
+export function enter(
+  weigher: Weigher,
+  members: MemberList,
+  logEvidence: number,
+  level: number,
+): StateWeight {
+  const weight = { logEvidence, logWeight: logEvidence + logPriorOf(weigher.inputs, members), level }
+  weigher.known.set(stateKey(members), weight)
   return weight
 }
 
-/** Below this share of a reading's own uncertainty soil does not matter to it. */
-const soilMatters = 0.05
-
-function dependsOnSoil(soilColumn: Float64Array, sdOhm: Float64Array): boolean {
-  return soilColumn.some((x, p) => Math.abs(x) > soilMatters * sdOhm[p])
-}
-
-function judgeState({ inputs, work }: Weigher, members: MemberList): StateWeight {
+function judgeState({ inputs, work }: Weigher, members: MemberList) {
   const { network, models, levels, centre, measurement } = inputs
   const bad = badJointsOf(inputs, members)
-  const prior = logPriorOf(inputs, members)
   const shift = setShift(network, models, centre, bad)
   const middle = judge(levels[centre], measurement, shift, work, { quick: false })
-  if (!dependsOnSoil(shift.columns[0], middle.sdOhm))
-    return { logWeight: prior + middle.logEvidence, level: centre }
+  if (!dependsOnSoil(shift, middle.sdOhm)) return { logEvidence: middle.logEvidence, level: centre }
   let log = -Infinity
   let best = -Infinity
   let bestLevel = centre
@@ -140,5 +126,5 @@ function judgeState({ inputs, work }: Weigher, members: MemberList): StateWeight
       bestLevel = at
     }
   })
-  return { logWeight: prior + log, level: bestLevel }
+  return { logEvidence: log, level: bestLevel }
 }

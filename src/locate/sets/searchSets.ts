@@ -1,8 +1,9 @@
 import { portion } from '../../base/portion.ts'
-import type { Network } from '../../network/compile.ts'
+import type { Batches } from '../batches.ts'
 import type { Measurement } from '../evidence.ts'
 import type { Candidates, LevelModel } from '../levels.ts'
 import type { Ranking } from '../rank.ts'
+import type { Severity } from '../severities.ts'
 import { regionsOf } from './regions.ts'
 import {
   candidatesPerSlice,
@@ -14,9 +15,9 @@ import {
   type SearchLimits,
 } from './searchRegion.ts'
 import {
+  enter,
   joined,
   stateKey,
-  visibleChoices,
   weigherOf,
   weighState,
   withMember,
@@ -27,7 +28,7 @@ import {
   type Weigher,
 } from './setInputs.ts'
 import type { SetNetwork } from './setNetwork.ts'
-import { summarise, type SetRanking } from './setRanking.ts'
+import type { SetSearch } from './setRanking.ts'
 
 /** Rounds in which the regions are searched anew because another one has changed. */
 const mostRounds = 8
@@ -36,26 +37,26 @@ const triedToGrow = 3
 
 /** Readings, candidates and network at every soil level, with the severities that count. */
 export function setInputsOf(
-  network: Network,
   candidates: Candidates,
   models: readonly LevelModel[],
   measurement: Measurement,
-  ranking: Ranking,
-  sets: SetNetwork,
+  { levels }: Ranking,
+  network: SetNetwork,
+  choices: readonly (readonly Severity[])[],
+  batches: Batches,
 ): SetInputs {
   const centre = models.findIndex((model) => model.lnSoil === 0)
-  const choices = visibleChoices(network, candidates, models[centre], measurement)
-  return { network: sets, candidates, models, levels: ranking.levels, centre, measurement, choices }
+  return { network, candidates, models, levels, centre, measurement, choices, batches }
 }
 
 /** What the ranking of single joints has weighed already need not be weighed again. */
 function takeOver(weigher: Weigher, ranking: Ranking): void {
   const { choices } = weigher.inputs
-  weigher.known.set('', { logWeight: ranking.soundLogWeight, level: ranking.soundLevel })
+  enter(weigher, [], ranking.soundLogWeight, ranking.soundLevel)
   for (const { candidate, states } of ranking.joints) {
     for (const { severity, logWeight, level } of states) {
       const choice = choices[candidate].findIndex(({ addedOhm }) => addedOhm === severity.addedOhm)
-      if (choice >= 0) weigher.known.set(stateKey([{ candidate, choice }]), { logWeight, level })
+      if (choice >= 0) enter(weigher, [{ candidate, choice }], logWeight - severity.logPrior, level)
     }
   }
 }
@@ -109,15 +110,16 @@ function* grow(
  * Regions are coupled by what all readings share: lead offset, level of the joint kinds, gain, soil. Each is searched
  * with the others in their likeliest state, all readings weighed together, until no region changes any more (iterated
  * conditional modes; Besag 1986). What is said of a region is exact given the others; the site's probabilities are
- * the product over regions. With a single region nothing is approximate but what was not explored.
+ * the product over regions given the common cause of their defects, if any (`summarise`). With a single region nothing is
+ * approximate but what was not explored.
  *
  * Deterministic. Yields between states.
  */
-export function* rankSets(
+export function* searchSets(
   inputs: SetInputs,
   ranking: Ranking,
   limits: SearchLimits = usualLimits,
-): Generator<number, SetRanking> {
+): Generator<number, SetSearch> {
   const weigher = weigherOf(inputs)
   takeOver(weigher, ranking)
   const screen = screenerOf(weigher)
@@ -148,7 +150,7 @@ export function* rankSets(
     }
     if (!changed) break
   }
-  return summarise(inputs, found, { members, ...weighState(weigher, members) }, weigher.judged)
+  return { found, best: { members, ...weighState(weigher, members) }, judged: weigher.judged }
 }
 
 /** The likeliest state of a region, whichever set it belongs to. */

@@ -1,0 +1,117 @@
+import { chiSquareTail } from '../base/normal.ts'
+import { staged } from '../base/portion.ts'
+import type { Site } from '../model/schema/site.ts'
+import type { PreparedNetwork } from '../network/prepare.ts'
+import { batchesOf } from './batches.ts'
+import { leastShift, visibleChoices } from './choices.ts'
+import { describeMeasurement, evidenceWorkspace, judge, type Measurement } from './evidence.ts'
+import { groupJoints, type JointGroup } from './groups.ts'
+import { modelLevels, type Candidates, type LevelModel } from './levels.ts'
+import { keptOf, type LocateCache } from './locateCache.ts'
+import { lookOdds } from './lookOdds.ts'
+import { countedObservations, observe, type Observed } from './observations.ts'
+import { estimateOffsets, type OffsetEstimate } from './offsets.ts'
+import { rankJoints, type Ranking } from './rank.ts'
+import { openSetNetwork } from './sets/openSetNetwork.ts'
+import { searchSets, setInputsOf } from './sets/searchSets.ts'
+import { badJointsOf, type SetInputs } from './sets/setInputs.ts'
+import { summarise, type SetRanking } from './sets/setRanking.ts'
+import { setShift } from './sets/setShift.ts'
+import { trustIn } from './trust.ts'
+
+export interface LocateProgress {
+  readonly stage: 'readings' | 'weigh' | 'explain'
+  readonly fraction: number
+}
+
+/** What the readings of a site make of it, before it is written as an answer. */
+export interface Posterior {
+  readonly prepared: PreparedNetwork
+  readonly observed: Observed
+  readonly measurement: Measurement
+  readonly models: readonly LevelModel[]
+  readonly candidates: Candidates
+  /** Single bad joints. */
+  readonly ranking: Ranking
+  readonly inputs: SetInputs
+  /** Any number of bad joints. */
+  readonly sets: SetRanking
+  /** The groups of `LocateAnswer`, in the same order. */
+  readonly groups: readonly JointGroup[]
+  readonly offsets: readonly OffsetEstimate[]
+  /** Chance of a fit no better than this one, under the likeliest state of the site. */
+  readonly fit: number
+  /** See `trustIn`. */
+  readonly trust: number
+}
+
+/** Readings that count, and all of them with those that a repair has overtaken marked. */
+export function observedIn(site: Site, prepared: PreparedNetwork) {
+  const observed = observe(site, prepared.network)
+  const { observations, beforeRepair } = countedObservations(observed, prepared)
+  const readings = observed.readings.map((item) =>
+    beforeRepair.has(item.reading.id) ? { ...item, setAside: 'beforeRepair' as const } : item,
+  )
+  return { observed: { ...observed, readings }, observations }
+}
+
+/** Weighs what may be bad on a site; null where no reading counts. Kept in the cache for as long as the site is. */
+export function* posteriorOf(
+  site: Site,
+  prepared: PreparedNetwork,
+  cache: LocateCache,
+): Generator<LocateProgress, Posterior | null> {
+  const kept = keptOf(cache, prepared)
+  const known = kept.posteriors.get(site)
+  if (known) return known
+  const { observed, observations } = observedIn(site, prepared)
+  if (!observations.some((o) => o.a !== o.b)) return null
+  const measurement = describeMeasurement(observations, observed.intervals)
+  const { levels: models, candidates } = yield* staged(
+    'readings',
+    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache),
+  )
+  const { network } = prepared
+  const centre = models.findIndex(({ lnSoil }) => lnSoil === 0)
+  const choices = visibleChoices(network, candidates, models[centre], measurement, lookOdds(site, network))
+  const ranking = yield* staged('weigh', rankJoints(choices, candidates, models, measurement))
+  const setNetwork = yield* staged(
+    'explain',
+    openSetNetwork(prepared, cache, models, candidates, observations),
+  )
+  const batches = batchesOf(network, candidates, choices)
+  const inputs = setInputsOf(candidates, models, measurement, ranking, setNetwork, choices, batches)
+  const search = yield* staged('explain', searchSets(inputs, ranking))
+  const { offsets, chiSquare, taken } = explain(inputs, search.best)
+  const trust = trustIn(chiSquare, taken)
+  const sets = summarise(inputs, search, trust)
+  yield { stage: 'explain', fraction: 0.3 }
+  const groups = groupJoints(inputs, sets)
+  yield { stage: 'explain', fraction: 0.4 }
+  const fit = taken === 0 ? 1 : chiSquareTail(chiSquare, taken)
+  const posterior: Posterior = {
+    prepared,
+    observed,
+    measurement,
+    models,
+    candidates,
+    ranking,
+    inputs,
+    sets,
+    groups,
+    offsets,
+    fit,
+    trust,
+  }
+  kept.posteriors.set(site, posterior)
+  return posterior
+}
+
+/** The likeliest state of the site: what it makes of leads and how well it fits. */
+function explain(inputs: SetInputs, { members, level }: SetRanking['best']) {
+  const { network, models, levels, measurement } = inputs
+  const work = evidenceWorkspace(levels[0].finite.length)
+  const shift = setShift(network, models, level, badJointsOf(inputs, members))
+  const judged = judge(levels[level], measurement, shift, work, { quick: false })
+  return estimateOffsets(levels[level], measurement, shift, judged)
+}
