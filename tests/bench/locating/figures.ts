@@ -37,14 +37,10 @@ export interface MethodFigures {
   /** With one bad joint to be seen at most. */
   readonly logScoreOfOne: Interval
   readonly brier: Interval
-  readonly calibration: Interval
   readonly states: number
   readonly setMass: Interval
   /** Coverage less stated mass of the 90 % sets, scenario by scenario. */
   readonly setExcess: Interval
-  /** First groups stated at 95 % and more: right, and what was stated on average. */
-  readonly sure: Share
-  readonly sureStated: number
 }
 
 export function methodFigures(rows: readonly Row[], method: string): MethodFigures {
@@ -52,15 +48,6 @@ export function methodFigures(rows: readonly Row[], method: string): MethodFigur
   const seen = all.filter(({ row }) => row.visible > 0)
   const faulty = all.filter(({ row }) => row.faults > 0)
   const sound = all.filter(({ row }) => row.visible === 0)
-  const calibration = bootstrapInterval(
-    all,
-    (items) => calibrationError(binned(items.flatMap(({ score }) => score.states))),
-    randomStream(77),
-    100,
-  )
-  const sure = all.flatMap(({ score }) =>
-    score.firstStated >= 0.95 ? [{ stated: score.firstStated, right: score.firstSeen }] : [],
-  )
   return {
     scenarios: all.length,
     first: shareOf(seen, ({ score }) => score.firstSeen),
@@ -73,20 +60,45 @@ export function methodFigures(rows: readonly Row[], method: string): MethodFigur
     logScore: meanInterval(all.map(({ score }) => score.logScore)),
     logScoreOfOne: meanInterval(all.filter(({ row }) => row.visible <= 1).map(({ score }) => score.logScore)),
     brier: meanInterval(all.map(({ score }) => score.brier)),
-    calibration,
     states: all.reduce((sum, { score }) => sum + score.states.length, 0),
     setMass: meanInterval(all.map(({ score }) => score.setMass)),
     setExcess: meanInterval(all.map(({ score }) => score.setCovers - score.setMass)),
-    sure: shareOf(sure, ({ right }) => right),
-    sureStated: meanInterval(sure.map(({ stated }) => stated)).value,
   }
+}
+
+/** Calibration error of all states of a method; scenarios are drawn again for its interval. */
+export function calibrationOf(rows: readonly Row[], method: string): Interval {
+  return bootstrapInterval(
+    scored(rows, method),
+    (items) => calibrationError(binned(items.flatMap(({ score }) => score.states))),
+    randomStream(77),
+    100,
+  )
+}
+
+/** First groups stated at some chance and more: how often they hold a bad joint, and what was stated on average. */
+export interface Sure {
+  readonly right: Share
+  readonly stated: number
+}
+
+/** `seen`: only a bad joint that could be seen counts. */
+export function sureOf(rows: readonly Row[], method: string, from: number, counts: 'seen' | 'any'): Sure {
+  const sure = scored(rows, method).filter(({ score }) => score.firstStated >= from)
+  return {
+    right: shareOf(sure, ({ score }) => (counts === 'seen' ? score.firstSeen : score.first)),
+    stated: meanInterval(sure.map(({ score }) => score.firstStated)).value,
+  }
+}
+
+/** Mean difference of two methods' log scores on the scenarios that both were asked about. */
+export function logScoreLess(rows: readonly Row[], method: string, other: string): Interval {
+  const both = rows.filter(({ methods }) => method in methods && other in methods)
+  return meanInterval(both.map(({ methods }) => methods[method].logScore - methods[other].logScore))
 }
 
 /** Log score of a method less that of the ceiling on the same scenarios. */
 export function regretOf(rows: readonly Row[], method: string): Interval & { readonly scenarios: number } {
   const both = rows.filter(({ methods }) => method in methods && 'ceiling' in methods)
-  const interval = meanInterval(
-    both.map(({ methods }) => methods[method].logScore - methods['ceiling'].logScore),
-  )
-  return { ...interval, scenarios: both.length }
+  return { ...logScoreLess(both, method, 'ceiling'), scenarios: both.length }
 }

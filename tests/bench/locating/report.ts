@@ -1,22 +1,7 @@
 import { methodNames, type MethodName } from './evaluate.ts'
-import { methodFigures, regretOf, type Share } from './figures.ts'
+import { calibrationOf, logScoreLess, methodFigures, regretOf, sureOf } from './figures.ts'
+import { figureText, percent, shareText, table } from './markdown.ts'
 import type { Row } from './results.ts'
-import type { Interval } from './scores/interval.ts'
-
-const percent = (value: number) => (100 * value).toFixed(1)
-
-function share({ hits, tries, low, high }: Share): string {
-  if (tries === 0) return 'none'
-  return `${percent(hits / tries)} % (${percent(low)} to ${percent(high)}; ${hits} of ${tries})`
-}
-
-const figure = ({ value, low, high }: Interval, digits = 2) =>
-  `${value.toFixed(digits)} (${low.toFixed(digits)} to ${high.toFixed(digits)})`
-
-function table(head: readonly string[], lines: readonly (readonly string[])[]): string {
-  const rule = head.map((_, k) => (k === 0 ? '---' : '---:'))
-  return [head, rule, ...lines].map((cells) => `| ${cells.join(' | ')} |`).join('\n')
-}
 
 function byFamily(rows: readonly Row[]): Map<string, Row[]> {
   const families = new Map<string, Row[]>()
@@ -27,6 +12,12 @@ function byFamily(rows: readonly Row[]): Map<string, Row[]> {
 const order = (rows: readonly Row[], family: string) =>
   Math.min(...rows.filter((row) => row.family === family).map(({ seed }) => seed))
 
+/** Methods that any of these scenarios was given to. */
+function methodsOf(rows: readonly Row[]): MethodName[] {
+  const all = Object.keys(methodNames) as MethodName[]
+  return all.filter((method) => rows.some(({ methods }) => method in methods))
+}
+
 /** What the program finds, family by family. */
 function programTable(rows: readonly Row[]): string {
   const lines = [...byFamily(rows), ['all', rows] as const].map(([family, part]) => {
@@ -34,10 +25,10 @@ function programTable(rows: readonly Row[]): string {
     return [
       family,
       String(f.scenarios),
-      share(f.first),
-      share(f.firstThree),
-      share(f.firstOverall),
-      share(f.healthy),
+      shareText(f.first),
+      shareText(f.firstThree),
+      shareText(f.firstOverall),
+      shareText(f.healthy),
     ]
   })
   return table(
@@ -54,12 +45,12 @@ function programTable(rows: readonly Row[]): string {
 }
 
 function logScoreTable(rows: readonly Row[]): string {
-  const methods = Object.keys(methodNames) as MethodName[]
+  const methods = methodsOf(rows)
   const lines = [...byFamily(rows), ['all', rows] as const].map(([family, part]) => [
     family,
     ...methods.map((method) => {
       const f = methodFigures(part, method)
-      return f.scenarios === 0 ? 'none' : figure(f.logScore)
+      return f.scenarios === 0 ? 'none' : figureText(f.logScore)
     }),
   ])
   return table(['family', ...methods.map((method) => methodNames[method])], lines)
@@ -81,9 +72,9 @@ function regretTable(rows: readonly Row[]): string {
       [
         family,
         String(regret.scenarios),
-        figure(regret),
-        `${figure(ofOne)}; ${ofOne.scenarios}`,
-        figure(told),
+        figureText(regret),
+        `${figureText(ofOne)}; ${ofOne.scenarios}`,
+        figureText(told),
         sampling.toFixed(3),
         String(noisy),
       ],
@@ -104,26 +95,30 @@ function regretTable(rows: readonly Row[]): string {
 }
 
 function methodTable(rows: readonly Row[]): string {
-  const lines = (Object.keys(methodNames) as MethodName[]).map((method) => {
+  const lines = methodsOf(rows).map((method) => {
     const f = methodFigures(rows, method)
     return [
       methodNames[method],
-      share(f.first),
+      String(f.scenarios),
+      shareText(f.first),
       percent(f.firstLook.value) + ' %',
       f.groupSize.toFixed(1),
-      share(f.healthy),
-      figure(f.logScoreOfOne),
-      figure(f.brier, 3),
+      shareText(f.healthy),
+      figureText(f.logScoreOfOne),
+      method === 'engine' ? '' : figureText(logScoreLess(rows, method, 'engine')),
+      figureText(f.brier, 3),
     ]
   })
   return table(
     [
       'method',
+      'scenarios',
       'first group',
       'first joint looked at',
       'joints in the first group',
       'nothing to see, called sound',
       'log score, one to see at most',
+      'log score less this program’s, same scenarios',
       'Brier score',
     ],
     lines,
@@ -131,15 +126,16 @@ function methodTable(rows: readonly Row[]): string {
 }
 
 function calibrationTable(rows: readonly Row[]): string {
-  const lines = (Object.keys(methodNames) as MethodName[]).map((method) => {
+  const lines = methodsOf(rows).map((method) => {
     const f = methodFigures(rows, method)
+    const sure = sureOf(rows, method, 0.95, 'seen')
     return [
       methodNames[method],
       String(f.states),
-      figure(f.calibration, 3),
+      figureText(calibrationOf(rows, method), 3),
       `${percent(f.setMass.value)} %`,
       `${percent(f.setMass.value + f.setExcess.value)} % (${percent(f.setExcess.low)} to ${percent(f.setExcess.high)} points off)`,
-      f.sure.tries === 0 ? 'none' : `${share(f.sure)}, stated ${percent(f.sureStated)} %`,
+      sure.right.tries === 0 ? 'none' : `${shareText(sure.right)}, stated ${percent(sure.stated)} %`,
     ]
   })
   return table(
@@ -155,35 +151,27 @@ function calibrationTable(rows: readonly Row[]): string {
   )
 }
 
-function conditionsTable(rows: readonly Row[]): string {
-  const parts: (readonly [string, readonly Row[]])[] = [
-    ...[1, 2, 3, 4].map((c) => [`${c} clamps a frame`, rows.filter((r) => r.clampsPerFrame === c)] as const),
-    ['posts in soil', rows.filter((r) => r.inSoil)],
-    ['no soil but the rod', rows.filter((r) => !r.inSoil)],
-    ...[0, 1, 2, 3].map((v) => [`${v} bad joints to see`, rows.filter((r) => r.visible === v)] as const),
-  ]
-  const lines = parts
-    .filter(([, part]) => part.length > 0)
-    .map(([name, part]) => {
-      const f = methodFigures(part, 'engine')
-      return [
-        name,
-        String(f.scenarios),
-        share(f.first),
-        share(f.healthy),
-        figure(f.logScore),
-        figure(f.calibration, 3),
-      ]
-    })
+const digMinutes = 120
+
+/** First groups that are called as good as certain, so that what is buried would be dug out. */
+function digTable(rows: readonly Row[]): string {
+  const lines = methodsOf(rows).flatMap((method) => {
+    const { right, stated } = sureOf(rows, method, 0.99, 'any')
+    const { scenarios } = methodFigures(rows, method)
+    if (right.tries === 0) return []
+    const wrong = right.tries - right.hits
+    return [
+      [
+        methodNames[method],
+        String(right.tries),
+        `${percent(1 - stated)} %`,
+        `${percent(wrong / right.tries)} % (${percent(1 - right.high)} to ${percent(1 - right.low)}; ${wrong})`,
+        ((digMinutes * wrong) / scenarios).toFixed(2),
+      ],
+    ]
+  })
   return table(
-    [
-      'condition',
-      'scenarios',
-      'first group',
-      'nothing to see, called sound',
-      'log score',
-      'calibration error',
-    ],
+    ['method', 'first groups ≥ 99 %', 'wrong: stated', 'wrong: was', 'minutes lost per array'],
     lines,
   )
 }
@@ -195,8 +183,9 @@ export interface RunFacts {
   readonly load: number
 }
 
-/** All tables of a run, as Markdown by the name of their marks in the document. */
+/** Tables of the scenarios of the families, as Markdown by the name of their marks in the document. */
 export function reportTables(rows: readonly Row[], facts: RunFacts): Readonly<Record<string, string>> {
+  if (rows.length === 0) return {}
   const seconds = rows.reduce((sum, row) => sum + row.seconds, 0)
   const visible = rows.filter(({ visible: v }) => v > 0).length
   const commits = [...new Set(rows.map(({ commit }) => commit))].join(', ')
@@ -215,18 +204,6 @@ export function reportTables(rows: readonly Row[], facts: RunFacts): Readonly<Re
     regret: regretTable(rows),
     methods: methodTable(rows),
     calibration: calibrationTable(rows),
-    conditions: conditionsTable(rows),
+    digs: digTable(rows),
   }
-}
-
-/** Puts texts between their marks; a document without a mark is a mistake. */
-export function betweenMarks(text: string, tables: Readonly<Record<string, string>>): string {
-  let out = text
-  for (const [name, body] of Object.entries(tables)) {
-    const [open, close] = [`<!-- locating ${name} -->`, `<!-- /locating ${name} -->`]
-    const [from, to] = [out.indexOf(open), out.indexOf(close)]
-    if (from < 0 || to < from) throw new Error(`no mark for ${name}`)
-    out = `${out.slice(0, from + open.length)}\n\n${body}\n\n${out.slice(to)}`
-  }
-  return out
 }

@@ -52,7 +52,8 @@ export function ownSdOhm(kit: Kit, networkOhm: number): number {
   return Math.sqrt(digits + gain + rounding + (kit.method === 'twoWire' ? contactVariance : 0))
 }
 
-function currentsSquared({ network, conductanceS, solver }: PreparedNetwork, a: number, b: number) {
+/** Squared current in every edge per ampere through a pair, and the ohms of the pair. */
+export function currentsSquared({ network, conductanceS, solver }: PreparedNetwork, a: number, b: number) {
   const volts = new Float64Array(network.graph.nodeCount)
   const squared = new Float64Array(network.edgeCount)
   const { of } = network.electrical.islands

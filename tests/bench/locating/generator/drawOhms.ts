@@ -13,10 +13,18 @@ export interface Fault {
 }
 
 /** Ohms of every edge where nothing is bad; Infinity for what was not built. */
-export function drawSoundOhms({ network, undrawn }: PossibleNetwork, random: RandomStream): Float64Array {
+export function drawSoundOhms(possible: PossibleNetwork, random: RandomStream): Float64Array {
+  return drawSound(possible, random).ohm
+}
+
+/** As `drawSoundOhms`, with the factor of the catalogue's level for each kind. */
+export function drawSound(
+  { network, undrawn }: PossibleNetwork,
+  random: RandomStream,
+): { readonly ohm: Float64Array; readonly levels: readonly number[] } {
   const soilFactor = drawSoilFactor(random)
   const asBuiltRate = assumed.mostAsBuiltRate * random.uniform()
-  const level = network.kinds.map(() => Math.exp(assumed.kindLevelLnSd * random.normal()))
+  const levels = network.kinds.map(() => Math.exp(assumed.kindLevelLnSd * random.normal()))
   const ohm = Float64Array.from({ length: network.edgeCount }, (_, e) => {
     const kind = network.kinds[network.kind[e]].id
     const z = random.normal()
@@ -25,10 +33,10 @@ export function drawSoundOhms({ network, undrawn }: PossibleNetwork, random: Ran
     if (network.isEarthPath[e] === 1) return network.medianOhm[e] * soilFactor * Math.exp(soil.lnSpread * z)
     if (kind in metalLnSpread) return network.medianOhm[e] * Math.exp(metalLnSpread[kind] * z)
     const { medianOhm, lnSpread } = present(soundJoints[kind], `no figures for the joint kind ${kind}`)
-    return network.fixedOhm[e] + medianOhm * level[network.kind[e]] * otherMake * Math.exp(lnSpread * z)
+    return network.fixedOhm[e] + medianOhm * levels[network.kind[e]] * otherMake * Math.exp(lnSpread * z)
   })
   for (const e of undrawn) if (random.uniform() >= asBuiltRate) ohm[e] = Infinity
-  return ohm
+  return { ohm, levels }
 }
 
 /**
@@ -73,11 +81,13 @@ export function drawFaults(
     let edge = left.findIndex((share) => (at -= share) < 0)
     if (edge < 0) edge = left.findLastIndex((share) => share > 0)
     left[edge] = 0
-    const from = leastAdded(network, edge)
-    const addedOhm =
-      random.uniform() < assumed.openShare
-        ? Infinity
-        : from * (assumed.mostAddedOhm / from) ** random.uniform()
-    return { edge, addedOhm }
+    const isOpen = random.uniform() < assumed.openShare
+    return { edge, addedOhm: isOpen ? Infinity : drawAddedOhm(network, edge, random) }
   })
+}
+
+/** What a raised joint gains. */
+export function drawAddedOhm(network: Network, edge: number, random: RandomStream): number {
+  const from = leastAdded(network, edge)
+  return from * (assumed.mostAddedOhm / from) ** random.uniform()
 }

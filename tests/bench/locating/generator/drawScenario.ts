@@ -1,12 +1,13 @@
-import { randomStream } from '../../../../src/base/random.ts'
+import { randomStream, type RandomStream } from '../../../../src/base/random.ts'
+import type { Drawing } from '../../../../src/model/schema/drawing.ts'
 import { siteFormat, siteVersion, type Site } from '../../../../src/model/schema/site.ts'
 import { drawUuid } from '../../../generator/identity.ts'
 import { longLead } from '../../../generator/testKits.ts'
 import { crossedBy } from './crossedBy.ts'
 import { drawDrawing, drawShape, type Shape } from './drawDrawing.ts'
-import { drawFaultCount, drawFaults, drawSoundOhms, faultShares, type Fault } from './drawOhms.ts'
+import { drawFaultCount, drawFaults, drawSound, faultShares, type Fault } from './drawOhms.ts'
 import { drawPairs, type Pair } from './drawPairs.ts'
-import type { Family } from './families.ts'
+import { contactFactors, type Family } from './families.ts'
 import { possibleNetwork, type PossibleNetwork } from './possibleNetwork.ts'
 import { solveOhms } from './solveOhms.ts'
 import { clampReadings, startVisit, swapLabels } from './takeReadings.ts'
@@ -23,9 +24,16 @@ export interface Scenario {
   /** Of every edge of the possible network, faults in. */
   readonly ohm: Float64Array
   readonly faults: readonly Fault[]
+  /** By kind of joint: factor of the catalogue's level. */
+  readonly levels: readonly number[]
+  /** By what the rate of poor contacts was multiplied. */
+  readonly contactFactor: number
   /** All that a method may see. */
   readonly site: Site
 }
+
+/** An array with what is wrong with it, before anybody has read anything. */
+export type Built = Omit<Scenario, 'contactFactor' | 'site'> & { readonly drawing: Drawing }
 
 export function drawScenario(family: Family, seed: number): Scenario {
   const random = randomStream(seed)
@@ -35,12 +43,20 @@ export function drawScenario(family: Family, seed: number): Scenario {
   const possible = possibleNetwork(drawing, shape)
   const { network } = possible
   const shares = faultShares(possible, crossedBy(possible, pairs))
-  const ohm = drawSoundOhms(possible, random)
+  const { ohm, levels } = drawSound(possible, random)
   const faults = drawFaults(network, shares, drawFaultCount(random), random)
   for (const { edge, addedOhm } of faults) ohm[edge] += addedOhm
+  return measured({ family, seed, shape, drawing, pairs, possible, shares, ohm, faults, levels }, random)
+}
+
+/** A crew reads all pairs and writes them down. */
+export function measured({ drawing, ...built }: Built, random: RandomStream): Scenario {
+  const { family, seed, pairs, possible, ohm } = built
+  const { network } = possible
   const solved = solveOhms(network, ohm)
   const lead = family.kit.method === 'twoWire' ? longLead : null
-  const visit = startVisit({ network, solved, kit: family.kit, lead, random })
+  const contactFactor = family.contactsByLot ? contactFactors[random.integer(contactFactors.length)] : 1
+  const visit = startVisit({ network, solved, kit: family.kit, lead, random, contactFactor })
   pairs.forEach((pair, k) => {
     const isNew = pairs[k - 1]?.from !== pair.from
     if (isNew) visit.setUp(pair.from, pairs.filter(({ from }) => from === pair.from).length)
@@ -58,7 +74,7 @@ export function drawScenario(family: Family, seed: number): Scenario {
     drawing,
     record,
   }
-  return { family, seed, shape, pairs, possible, shares, ohm, faults, site }
+  return { ...built, contactFactor, site }
 }
 
 /** The drawn conductors' wires: what jaws go round. */

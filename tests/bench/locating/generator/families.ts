@@ -13,6 +13,8 @@ export interface Family {
   readonly kit: Kit
   /** Loop clamp readings round the conductors besides. */
   readonly withLoopClamp: boolean
+  /** Poor contacts are as frequent as assumed, or by lot a third or three times that. */
+  readonly contactsByLot: boolean
   /** Number of its own, so that families share no seeds. */
   readonly number: number
 }
@@ -38,7 +40,8 @@ const family = (
   mounting: Mounting,
   kit: Kit = twoWireKit,
   withLoopClamp = false,
-): Family => ({ number, name, tie, mounting, kit, withLoopClamp })
+  contactsByLot = false,
+): Family => ({ number, name, tie, mounting, kit, withLoopClamp, contactsByLot })
 
 export const families: readonly Family[] = [
   family(1, 'open rows, A', 'oneEnd', 'fixed'),
@@ -50,3 +53,11 @@ export const families: readonly Family[] = [
   family(7, 'roof, B', 'oneEnd', 'roof', fourWireKit),
   family(8, 'ring, A and D', 'ring', 'fixed', twoWireKit, true),
 ]
+
+/** Only for what the rate of poor contacts does; in no other table. */
+export const contactFamilies: readonly Family[] = [
+  family(9, 'open rows, A, contacts by lot', 'oneEnd', 'fixed', twoWireKit, false, true),
+  family(10, 'tied rows, A, contacts by lot', 'bothEnds', 'fixed', twoWireKit, false, true),
+]
+/** By what the assumed rate of poor contacts is multiplied. */
+export const contactFactors = [0.3, 1, 3] as const

@@ -4,20 +4,23 @@ import { assert, present } from '../../../../src/base/assert.ts'
 import type { Network } from '../../../../src/network/compile.ts'
 import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot } from '../../../../src/model/schema/record.ts'
 import { falseLowRate, pace } from '../../../generator/assumedValues.ts'
-import { drawContact } from '../../../generator/drawContact.ts'
 import type { LeadOffset } from '../../../generator/drawLead.ts'
 import { drawUuid, startWatch, type Watch } from '../../../generator/identity.ts'
 import { drawInstrument, type Instrument } from '../../../generator/instrument.ts'
 import { spotOn } from '../../../generator/spotOn.ts'
 import { assumed } from './assumed.ts'
 import type { Pair } from './drawPairs.ts'
+import { drawContactAt } from './drawContactAt.ts'
 import { drawBreak, drawLeadState, drawOffset } from './drawSetUp.ts'
 import { loopClamp } from './families.ts'
 import { nodeOf, type Solved } from './solveOhms.ts'
 
 export const ambientC = 18
-/** A look at one joint. */
+/** A look at one joint, a torque check on top of it, and the digging where it lies in the ground. */
 const lookS = 60
+const torqueS = 120
+const digS = 7200
+const torqueNm = 20
 
 export interface Crew {
   readonly network: Network
@@ -26,6 +29,21 @@ export interface Crew {
   /** Null for four-wire clips. */
   readonly lead: Lead | null
   readonly random: RandomStream
+  /** By what the rate of poor contacts is multiplied. */
+  readonly contactFactor: number
+}
+
+/** A joint that is looked at. */
+export interface SeenJoint {
+  readonly joint: string
+  readonly edge: number
+  readonly isBad: boolean
+  readonly withTorque: boolean
+}
+
+/** What lies in the ground: conductors between their landings, and what leads into soil. */
+export function isBuried({ isEarthPath, kinds, kind }: Network, edge: number): boolean {
+  return isEarthPath[edge] === 1 || kinds[kind[edge]].id === 'wire'
 }
 
 /** A crew at work: takes pairs one by one and writes its record. */
@@ -38,8 +56,8 @@ export interface Visit {
   again(reading: string): void
   /** The leads shorted at their far end. */
   checkLead(): void
-  /** A look at a joint, which finds what is there. */
-  look(joint: string, isBad: boolean): void
+  /** A walk to a joint and a look at it, with its torque or without, which finds what is there. Gives its minutes. */
+  look(joint: SeenJoint): number
   /** Metres walked and minutes passed so far. */
   readonly walkedM: number
   readonly minutes: number
@@ -113,7 +131,9 @@ export function startVisit(crew: Crew): Visit {
       state.watch.passS(pace.nullingS)
       if (!lead) return
       const offsetOhm = state.offset(watch.hours() - state.sinceHours)
-      const result = state.instrument.read(drawContact('twoWire', [spotOn('B1')], true, random) + offsetOhm)
+      const result = state.instrument.read(
+        drawContactAt(crew.contactFactor, 'twoWire', [spotOn('B1')], true, random) + offsetOhm,
+      )
       state.record.push({
         ...identity(state),
         entry: 'leadCheck',
@@ -123,20 +143,7 @@ export function startVisit(crew: Crew): Visit {
         note: '',
       })
     },
-    look: (joint, isBad) => {
-      watch.passS(lookS)
-      state.record.push({
-        ...identity(state),
-        entry: 'look',
-        joint,
-        finding: isBad ? 'broken' : 'sound',
-        torqueAskedNm: null,
-        torqueFoundNm: null,
-        torqueSetNm: null,
-        photos: [],
-        note: '',
-      })
-    },
+    look: (seen) => lookAt(state, seen),
     get walkedM() {
       return state.walkedM
     },
@@ -146,9 +153,34 @@ export function startVisit(crew: Crew): Visit {
   }
 }
 
+/** Minutes from the start of the walk to the end of the look. */
+function lookAt(state: State, { joint, edge, isBad, withTorque }: SeenJoint): number {
+  const { crew, watch } = state
+  const { from, to } = crew.network.graph
+  const beganHours = watch.hours()
+  const at = [from[edge], to[edge]].map((node) => partPositionM(crew.network.index, node)).find((m) => m)
+  if (at) walk(state, at)
+  watch.passS(lookS + (withTorque ? torqueS : 0) + (isBuried(crew.network, edge) ? digS : 0))
+  state.record.push({
+    ...identity(state),
+    entry: 'look',
+    joint,
+    finding: isBad ? 'broken' : 'sound',
+    torqueAskedNm: withTorque ? torqueNm : null,
+    torqueFoundNm: withTorque && !isBad ? torqueNm : null,
+    torqueSetNm: null,
+    photos: [],
+    note: '',
+  })
+  return 60 * (watch.hours() - beganHours)
+}
+
 function walkTo(state: State, address: string): void {
   const { network } = state.crew
-  const to = present(partPositionM(network.index, nodeOf(network, address)), `${address} has no place`)
+  walk(state, present(partPositionM(network.index, nodeOf(network, address)), `${address} has no place`))
+}
+
+function walk(state: State, to: { readonly x: number; readonly y: number }): void {
   const wayM = state.at ? Math.hypot(to.x - state.at.x, to.y - state.at.y) : 0
   state.walkedM += wayM
   state.watch.passS(wayM / pace.walkMPerS)
@@ -190,9 +222,9 @@ function drawSpot(part: string, random: RandomStream): Spot {
 
 /** What the instrument shows between two spots. */
 function show(state: State, spots: readonly [Spot, Spot], isSecondTry: boolean): OhmOrOver {
-  const { kit, solved, random } = state.crew
+  const { kit, solved, random, contactFactor } = state.crew
   const networkOhm = solved.between(spots[0].part, spots[1].part)
-  const contactOhm = drawContact(kit.method, spots, isSecondTry, random)
+  const contactOhm = drawContactAt(contactFactor, kit.method, spots, isSecondTry, random)
   const isFalseLow = random.uniform() < falseLowRate
   if (state.taken++ >= state.breaksAt) return { form: 'over', atLeastOhm: kit.mostOhm }
   const offsetOhm = state.offset(state.watch.hours() - state.sinceHours)

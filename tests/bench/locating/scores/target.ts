@@ -10,11 +10,16 @@ export interface Target {
   readonly visible: readonly number[]
 }
 
-export function targetOf({ faults, possible }: Scenario, typed: TypedSite): Target {
-  const drawn = faults.map(({ edge, addedOhm }) => {
+export function targetOf(scenario: Scenario, typed: TypedSite): Target {
+  const faults = drawnFaults(scenario, typed)
+  return { faults, visible: visibleAmong(typed)(faults) }
+}
+
+/** The bad joints by edges of the drawn network. */
+export function drawnFaults({ faults, possible }: Scenario, typed: TypedSite): Fault[] {
+  return faults.map(({ edge, addedOhm }) => {
     const at = typed.edgeOf.get(possible.address[edge])
     if (at === undefined) throw new Error(`${possible.address[edge]} was not drawn`)
     return { edge: at, addedOhm }
   })
-  return { faults: drawn, visible: visibleAmong(typed)(drawn) }
 }

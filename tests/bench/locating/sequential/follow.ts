@@ -1,3 +1,4 @@
+import { assert, present } from '../../../../src/base/assert.ts'
 import { randomStream } from '../../../../src/base/random.ts'
 import { longLead } from '../../../generator/testKits.ts'
 import type { Scenario } from '../generator/drawScenario.ts'
@@ -12,30 +13,38 @@ export interface Found {
   readonly readings: number
   readonly minutes: number
   readonly metres: number
-  /** Looks at joints that were sound. */
+  readonly looks: number
+  /** Looks at joints that were sound, and the minutes that they took: where a joint is buried, the digging too. */
   readonly vainLooks: number
+  readonly vainMinutes: number
 }
 
 export const mostReadings = 40
+export const mostMinutes = 240
+/** A policy that does nothing but what takes no time is stopped. */
+const mostSteps = 400
 
 /**
- * Lets a policy work on an array from the bar's first reading on, until a look finds a bad joint or 40 readings or
- * as many looks are made. The same crew, leads and instrument for every policy.
+ * Lets a policy work on an array from the first reading of the plan on, until a look finds a bad joint, or 40 readings
+ * or 240 minutes are over, or it leaves off. The same crew, leads and instrument for every policy.
  */
 export function follow(scenario: Scenario, policy: Policy): Found {
-  const { possible, ohm, family, site, pairs, faults } = scenario
+  const { possible, ohm, family, site, pairs, faults, contactFactor } = scenario
+  const { network } = possible
   const lead = family.kit.method === 'twoWire' ? longLead : null
   const random = randomStream(scenario.seed ^ 0x2545f491)
-  const solved = solveOhms(possible.network, ohm)
-  const visit = startVisit({ network: possible.network, solved, kit: family.kit, lead, random })
+  const solved = solveOhms(network, ohm)
+  const visit = startVisit({ network, solved, kit: family.kit, lead, random, contactFactor })
   const bad = new Set(faults.map(({ edge }) => possible.address[edge]))
+  const edgeOf = new Map(possible.address.map((address, e) => [address, e]))
   let reference = pairs[0].from
   visit.setUp(reference, 8)
   visit.read(pairs[0])
-  let vainLooks = 0
+  let [looks, vainLooks, vainMinutes] = [0, 0, 0]
   let found = false
   const readings = () => visit.record.filter(({ entry }) => entry === 'reading').length
-  for (let step = 0; step < 2 * mostReadings && readings() < mostReadings && !found; step++) {
+  const isOver = () => found || readings() >= mostReadings || visit.minutes >= mostMinutes
+  for (let step = 0; step < mostSteps && !isOver(); step++) {
     const action = policy.next(typedSite({ ...site, record: [...visit.record] }))
     if (action.do === 'leaveOff') break
     if (action.do === 'repeat') visit.again(action.reading)
@@ -46,15 +55,21 @@ export function follow(scenario: Scenario, policy: Policy): Found {
       visit.read(action)
     }
     if (action.do === 'look') {
+      assert(action.joints.length > 0, 'a look at nothing')
       for (const joint of action.joints) {
-        visit.look(joint, bad.has(joint))
-        if (bad.has(joint)) {
-          found = true
-          break
-        }
+        if (isOver()) break
+        const isBad = bad.has(joint)
+        const edge = present(edgeOf.get(joint), `${joint} is no joint of the array`)
+        const minutes = visit.look({ joint, edge, isBad, withTorque: action.withTorque })
+        looks++
+        found = isBad
+        if (isBad) continue
         vainLooks++
+        vainMinutes += minutes
       }
     }
   }
-  return { found, readings: readings(), minutes: visit.minutes, metres: visit.walkedM, vainLooks }
+  const { minutes, walkedM } = visit
+  const inTime = found && minutes <= mostMinutes
+  return { found: inTime, readings: readings(), minutes, metres: walkedM, looks, vainLooks, vainMinutes }
 }

@@ -3,14 +3,15 @@ import { ask } from '../../../../src/headless/ask.ts'
 import { pairPotentials } from '../../../../src/network/solve.ts'
 import type { Pair } from '../generator/drawPairs.ts'
 import { nodeOf } from '../generator/solveOhms.ts'
-import { judge } from '../methods/passFail.ts'
+import { halvingCandidates, showsFrom } from '../methods/halving.ts'
 import { nearestToHighest } from '../methods/nearestHighest.ts'
+import { judge } from '../methods/passFail.ts'
 import type { TypedSite } from '../typedSite.ts'
 import { halvingTest } from './halving.ts'
 import { lookedAt, type Action, type Policy } from './policy.ts'
 
-/** A joint carries enough of a reading's current to be shown by it when it opens. */
-const showsFrom = 0.25
+export const adviceName = 'this program’s advice'
+export const halvingName = 'half-splitting'
 
 /** The pairs of a first test that were not read yet, in order: what everybody does until something is high. */
 function nextOfPlan({ readings }: TypedSite, plan: readonly Pair[]): Action {
@@ -19,34 +20,28 @@ function nextOfPlan({ readings }: TypedSite, plan: readonly Pair[]): Action {
   return open ? { do: 'read', ...open } : { do: 'leaveOff' }
 }
 
+const byRate = (rate: Float64Array, edges: readonly number[]) =>
+  edges.toSorted((a, b) => rate[b] - rate[a] || a - b)
+
 /**
  * Pass or fail: once a reading has failed, the joints that every failed and no passed reading shows are halved by
- * pairs from the bar and from the points of the plan, until no pair halves them; then they are looked at.
+ * pairs from where that reading stood to the points of the plan, until no pair halves them; then they are looked at,
+ * those that go bad most often first.
  */
 export function halfSplitting(plan: readonly Pair[]): Policy {
   return {
-    name: 'half-splitting',
+    name: halvingName,
     next(typed) {
       const { prepared, readings, address } = typed
       const { network, solver } = prepared
-      const { fails } = judge(typed)
-      if (fails.length === 0) return nextOfPlan(typed, plan)
       const looked = lookedAt(typed)
-      const failed = new Set(fails)
-      const shows = (p: number, e: number) => readings[p].squared[e] >= showsFrom
-      const last = fails[fails.length - 1]
-      const candidates = [...address.keys()].filter(
-        (e) =>
-          network.defectRate[e] > 0 &&
-          !looked.has(address[e]) &&
-          shows(last, e) &&
-          readings.every((_, p) => failed.has(p) || !shows(p, e)),
-      )
-      if (candidates.length === 0) return nextOfPlan(typed, plan)
+      const { edges, followed } = halvingCandidates(typed, judge(typed))
+      const candidates = edges.filter((e) => !looked.has(address[e]))
+      if (candidates.length === 0 || followed === null) return nextOfPlan(typed, plan)
       const read = new Set(readings.map(({ entry }) => `${entry.from.part} ${entry.to.part}`))
       const volts = new Float64Array(network.graph.nodeCount)
       const parts = [...new Set(plan.flatMap(({ from, to }) => [from, to]))]
-      const from = readings[last].entry.from.part
+      const from = readings[followed].entry.from.part
       const tests = parts
         .filter((to) => to !== from && !read.has(`${from} ${to}`))
         .map((to) => {
@@ -57,7 +52,7 @@ export function halfSplitting(plan: readonly Pair[]): Policy {
         })
       const test = halvingTest(candidates, tests)
       if (test) return { do: 'read', from, to: test.to }
-      return { do: 'look', joints: [address[candidates[0]]] }
+      return { do: 'look', joints: [address[byRate(network.defectRate, candidates)[0]]], withTorque: false }
     },
   }
 }
@@ -71,7 +66,23 @@ export function nearestHighest(plan: readonly Pair[]): Policy {
       const { joint } = nearestToHighest(typed)
       const looked = lookedAt(typed)
       const order = [...joint.keys()].filter((e) => joint[e] > 0.3 && !looked.has(typed.address[e]))
-      return order.length > 0 ? { do: 'look', joints: [typed.address[order[0]]] } : nextOfPlan(typed, plan)
+      if (order.length === 0) return nextOfPlan(typed, plan)
+      return { do: 'look', joints: [typed.address[order[0]]], withTorque: false }
+    },
+  }
+}
+
+/** No reading after the first: a look at one joint after the other, those that go bad most often first. */
+export function priorOrder(): Policy {
+  return {
+    name: 'order of the rates',
+    next({ prepared, address }) {
+      const { defectRate } = prepared.network
+      const edges = byRate(
+        defectRate,
+        [...defectRate.keys()].filter((e) => defectRate[e] > 0),
+      )
+      return { do: 'look', joints: edges.map((e) => address[e]), withTorque: false }
     },
   }
 }
@@ -79,7 +90,7 @@ export function nearestHighest(plan: readonly Pair[]): Policy {
 /** What the program advises; the plan while it has no readings to go by or finds nothing worth its minutes. */
 export function advised(plan: readonly Pair[]): Policy {
   return {
-    name: 'this program’s advice',
+    name: adviceName,
     next(typed) {
       const answer = ask('next', { countIncidental: true, asBuilt: false }, typed.site, 'benchmark')
       assert(answer.ok, 'the site has problems')
@@ -94,7 +105,7 @@ export function advised(plan: readonly Pair[]): Policy {
         const joints = (action.joints ?? (joint === undefined ? [] : [joint])).filter(
           (each) => !looked.has(each),
         )
-        if (joints.length > 0) return { do: 'look', joints }
+        if (joints.length > 0) return { do: 'look', joints, withTorque: action.kind === 'retorque' }
       }
       return nextOfPlan(typed, plan)
     },

@@ -5,7 +5,7 @@ export type Action =
   | { readonly do: 'read'; readonly from: string; readonly to: string }
   | { readonly do: 'repeat'; readonly reading: string }
   | { readonly do: 'shortLeads' }
-  | { readonly do: 'look'; readonly joints: readonly string[] }
+  | { readonly do: 'look'; readonly joints: readonly string[]; readonly withTorque: boolean }
   | { readonly do: 'leaveOff' }
 
 /** A way of going about it: from all that is on file to the next action. */
