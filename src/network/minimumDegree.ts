@@ -1,6 +1,18 @@
 import { inPortions, portion, portionSteps } from '../base/portion.ts'
 import { sumUp } from './graph.ts'
-import { BUCKET, BUCKET_NEXT, DEGREE, ELEMENTS, LENGTH, RECORD, SIZE, STAMP, START } from './quotientGraph.ts'
+import {
+  BUCKET,
+  BUCKET_NEXT,
+  DEGREE,
+  ELEMENTS,
+  GONE_WITH,
+  LENGTH,
+  RANK,
+  RECORD,
+  SIZE,
+  STAMP,
+  START,
+} from './quotientGraph.ts'
 import { compactLists, enterDegree, leaveDegree, quotientGraphOf } from './quotientGraph.ts'
 import type { QuotientGraph } from './quotientGraph.ts'
 
@@ -18,14 +30,14 @@ import type { QuotientGraph } from './quotientGraph.ts'
  * variable that belongs to p alone is eliminated with it.
  *
  * Method: Amestoy, Davis, Duff 1996, "An approximate minimum degree ordering algorithm".
- * Near-linear time on sparse planar-like graphs; 4 (2 · entries + 12 nodes) bytes.
+ * Near-linear time on sparse planar-like graphs; 4 (2 · entries + 14 nodes) bytes.
  *
  * Elimination order of the graph whose node i has the neighbours
- * `neighbour[start[i]] … neighbour[start[i + 1] − 1]`: no self, no duplicates, symmetric.
- * Returns position → node.
+ * `lists[start[i]] … lists[start[i + 1] − 1]`: no self, no duplicates, symmetric. `lists` comes from
+ * `roomForLists` and is worked in: its content is lost. Returns position → node.
  */
-export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): Generator<number, Int32Array> {
-  const q = yield* portion(quotientGraphOf(start, neighbour), 0, 0.05)
+export function* minimumDegreeOrder(start: Int32Array, lists: Int32Array): Generator<number, Int32Array> {
+  const q = yield* portion(quotientGraphOf(start, lists), 0, 0.05)
   while (q.eliminated < q.count) {
     q.operations = 0
     while (q.eliminated < q.count && q.operations < portionSteps) eliminateNext(q)
@@ -36,12 +48,13 @@ export function* minimumDegreeOrder(start: Int32Array, neighbour: Int32Array): G
 
 function eliminateNext(q: QuotientGraph): void {
   const { head, records } = q
-  while (head[q.leastDegree] < 0) q.leastDegree++
-  const pivot = head[q.leastDegree]
+  while (head[q.leastDegree] === 0) q.leastDegree++
+  const pivot = head[q.leastDegree] - 1
   leaveDegree(q, pivot)
   const p = pivot << RECORD
   const weight = records[p + SIZE]
   q.eliminated += weight
+  records[p + RANK] = q.pivotCount
   q.pivots[q.pivotCount++] = pivot
   // negative: neither its own neighbour nor outside of its clique
   records[p + SIZE] = -weight
@@ -191,10 +204,15 @@ function eliminateAlong(q: QuotientGraph, i: number, pivot: number): void {
   const weight = -records[r + SIZE]
   records[(pivot << RECORD) + DEGREE] -= weight
   q.eliminated += weight
+  sendWith(q, r, pivot)
+}
+
+/** Variable of record r is gone for good. */
+function sendWith({ records }: QuotientGraph, r: number, other: number): void {
   records[r + SIZE] = 0
   records[r + LENGTH] = 0
-  records[r + ELEMENTS] = 0
-  q.mergedInto[i] = pivot
+  records[r + ELEMENTS] = -1
+  records[r + GONE_WITH] = other
 }
 
 function mergeEqualVariables(q: QuotientGraph, p: number): void {
@@ -216,7 +234,7 @@ function mergeEqualVariables(q: QuotientGraph, p: number): void {
 
 /** Merges the variables after i in its hash bucket that have the same list as i. */
 function mergeInto(q: QuotientGraph, i: number): void {
-  const { lists, records, mergedInto } = q
+  const { lists, records } = q
   const clock = q.clock++
   const r = i << RECORD
   const n = records[r + LENGTH]
@@ -242,10 +260,7 @@ function mergeInto(q: QuotientGraph, i: number): void {
       continue
     }
     records[r + SIZE] += records[t + SIZE]
-    records[t + SIZE] = 0
-    records[t + LENGTH] = 0
-    records[t + ELEMENTS] = 0
-    mergedInto[j] = i
+    sendWith(q, t, i)
     records[before + BUCKET_NEXT] = records[t + BUCKET_NEXT]
   }
 }
@@ -283,58 +298,40 @@ function restartClock(q: QuotientGraph): void {
 }
 
 /** Position → node: every pivot after the variables that were eliminated with it. Yields the fraction done. */
-function* expandPivots(q: QuotientGraph): Generator<number, Int32Array> {
-  const { count, mergedInto, pivots, pivotCount } = q
-  const rank = new Int32Array(count).fill(-1)
-  rankPivots(q, rank)
-  yield 0.1
+function* expandPivots({ count, records, pivots, pivotCount }: QuotientGraph): Generator<number, Int32Array> {
   const next = new Int32Array(pivotCount + 1)
-  const countThem = (first: number, end: number) => countMerged(mergedInto, rank, next, first, end)
-  yield* portion(inPortions(count, countThem), 0.1, 0.4)
+  const countThem = (first: number, end: number) => countGone(records, next, first, end)
+  yield* portion(inPortions(count, countThem), 0, 0.5)
   sumUp(next)
   const order = new Int32Array(count)
   putPivots(pivots, next, order)
   yield 0.6
-  const put = (first: number, end: number) => putMerged(mergedInto, rank, next, order, first, end)
+  const put = (first: number, end: number) => putGone(records, next, order, first, end)
   yield* portion(inPortions(count, put), 0.6, 0.4)
   return order
-}
-
-function rankPivots({ pivots, pivotCount }: QuotientGraph, rank: Int32Array): void {
-  for (let p = 0; p < pivotCount; p++) rank[pivots[p]] = p
 }
 
 function putPivots(pivots: Int32Array, next: Int32Array, order: Int32Array): void {
   for (let p = 0; p + 1 < next.length; p++) order[next[p + 1] - 1] = pivots[p]
 }
 
-function putMerged(
-  mergedInto: Int32Array,
-  rank: Int32Array,
-  next: Int32Array,
-  order: Int32Array,
-  first: number,
-  end: number,
-): void {
-  for (let i = first; i < end; i++) if (rank[i] < 0) order[next[rank[mergedInto[i]]]++] = i
+function putGone(records: Int32Array, next: Int32Array, order: Int32Array, first: number, end: number): void {
+  for (let i = first; i < end; i++) {
+    const r = i << RECORD
+    if (records[r + ELEMENTS] < 0) order[next[records[(records[r + GONE_WITH] << RECORD) + RANK]]++] = i
+  }
 }
 
 /** Points each variable straight at the pivot that it went with, and counts those of each pivot. */
-function countMerged(
-  mergedInto: Int32Array,
-  rank: Int32Array,
-  next: Int32Array,
-  first: number,
-  end: number,
-): void {
+function countGone(records: Int32Array, next: Int32Array, first: number, end: number): void {
   for (let i = first; i < end; i++) {
-    let top = i
-    while (rank[top] < 0) top = mergedInto[top]
-    for (let k = i; k !== top;) {
-      const up = mergedInto[k]
-      mergedInto[k] = top
+    let top = i << RECORD
+    while (records[top + ELEMENTS] < 0) top = records[top + GONE_WITH] << RECORD
+    for (let k = i << RECORD; k !== top;) {
+      const up = records[k + GONE_WITH] << RECORD
+      records[k + GONE_WITH] = top >> RECORD
       k = up
     }
-    next[rank[top] + 1]++
+    next[records[top + RANK] + 1]++
   }
 }

@@ -3,6 +3,7 @@ import { eliminationTree, inverseOf, postorder } from './eliminationTree.ts'
 import type { EliminationOrder } from './eliminationTree.ts'
 import type { Adjacency, Graph } from './graph.ts'
 import { minimumDegreeOrder } from './minimumDegree.ts'
+import { roomForLists } from './quotientGraph.ts'
 
 /**
  * A node with more than max(16, DENSE · √nodes) neighbours is eliminated after all others: its list would be
@@ -100,7 +101,7 @@ function renumberNodes(
 function* lowFillOrder(adjacency: Adjacency, isLast: Uint8Array): Generator<number, Int32Array> {
   const order = new Int32Array(isLast.length)
   const { core, peeled } = yield* portion(peeledCore(adjacency, isLast, order), 0, 0.15)
-  const coreOrder = yield* portion(minimumDegreeOrder(core.coreStart, core.coreNeighbour), 0.15, 0.83)
+  const coreOrder = yield* portion(minimumDegreeOrder(core.coreStart, core.lists), 0.15, 0.83)
   appendCore(core, coreOrder, isLast, order, peeled)
   yield 1
   return order
@@ -125,54 +126,36 @@ function* peeledCore(
   isLast: Uint8Array,
   order: Int32Array,
 ): Generator<number, { readonly core: Core; readonly peeled: number }> {
-  const distinct = yield* portion(distinctNeighbours(adjacency, isLast), 0, 0.4)
-  const degree = distinct.degree.slice()
-  const peeled = peelLeaves(distinct, degree, isLast, order)
+  const n = isLast.length
+  const degree = new Int32Array(n)
+  const seenBy = new Int32Array(n)
+  const count = (first: number, end: number) => countDistinct(adjacency, isLast, seenBy, degree, first, end)
+  yield* portion(inPortions(n, count), 0, 0.4)
+  const peeled = peelLeaves(adjacency, degree, isLast, order)
   yield 0.5
-  const core = yield* portion(coreOf(distinct, degree, isLast), 0.5, 0.5)
+  const core = yield* portion(coreOf(adjacency, degree, isLast, seenBy), 0.5, 0.5)
   return { core, peeled }
 }
 
-/**
- * The neighbours of each node without repetition and without last nodes: node v holds them in
- * slots[start[v]] … slots[start[v] + degree[v] − 1].
- */
-interface DistinctNeighbours {
-  readonly start: Int32Array
-  readonly degree: Int32Array
-  readonly slots: Int32Array
-}
-
-function* distinctNeighbours(
+/** Neighbours of each node without repetition and without last nodes; of last nodes 0. */
+function countDistinct(
   { start, neighbour }: Adjacency,
   isLast: Uint8Array,
-): Generator<number, DistinctNeighbours> {
-  const n = start.length - 1
-  const distinct = { start, degree: new Int32Array(n), slots: new Int32Array(neighbour.length) }
-  const seenBy = new Int32Array(n).fill(-1)
-  const copy = (first: number, end: number) => copyDistinct(neighbour, isLast, seenBy, distinct, first, end)
-  yield* inPortions(n, copy)
-  return distinct
-}
-
-function copyDistinct(
-  neighbour: Int32Array,
-  isLast: Uint8Array,
   seenBy: Int32Array,
-  { start, degree, slots }: DistinctNeighbours,
+  degree: Int32Array,
   first: number,
   end: number,
 ): void {
   for (let v = first; v < end; v++) {
     if (isLast[v] === 1) continue
-    let write = start[v]
+    let count = 0
     for (let s = start[v]; s < start[v + 1]; s++) {
       const u = neighbour[s]
-      if (isLast[u] === 1 || seenBy[u] === v) continue
-      seenBy[u] = v
-      slots[write++] = u
+      if (isLast[u] === 1 || seenBy[u] === v + 1) continue
+      seenBy[u] = v + 1
+      count++
     }
-    degree[v] = write - start[v]
+    degree[v] = count
   }
 }
 
@@ -181,7 +164,7 @@ function copyDistinct(
  * many.
  */
 function peelLeaves(
-  { start, degree: full, slots }: DistinctNeighbours,
+  { start, neighbour }: Adjacency,
   degree: Int32Array,
   isLast: Uint8Array,
   order: Int32Array,
@@ -197,9 +180,12 @@ function peelLeaves(
     }
     const v = order[read]
     degree[v] = -1
-    for (let s = start[v]; s < start[v] + full[v]; s++) {
-      const u = slots[s]
-      if (degree[u] > 1 && --degree[u] === 1) order[count++] = u
+    for (let s = start[v]; s < start[v + 1]; s++) {
+      const u = neighbour[s]
+      if (degree[u] <= 1) continue
+      if (--degree[u] === 1) order[count++] = u
+      // a leaf has one such neighbour, if perhaps by several edges
+      break
     }
   }
   return read
@@ -208,35 +194,33 @@ function peelLeaves(
 interface Core {
   /** Node of each core index. */
   readonly coreNodes: Int32Array
+  /** As `minimumDegreeOrder` takes them. */
   readonly coreStart: Int32Array
-  readonly coreNeighbour: Int32Array
+  readonly lists: Int32Array
   /** Nodes left out of the core because of too many neighbours. */
   readonly dense: number[]
 }
 
 /** What is left after peeling, renumbered without gaps. Yields the fraction done. */
 function* coreOf(
-  distinct: DistinctNeighbours,
+  adjacency: Adjacency,
   degree: Int32Array,
   isLast: Uint8Array,
+  seenBy: Int32Array,
 ): Generator<number, Core> {
-  const index = new Int32Array(degree.length).fill(-1)
-  const { coreNodes, entries, dense } = numberCore(degree, isLast, index)
+  const place = new Int32Array(degree.length)
+  const { coreNodes, entries, dense } = numberCore(degree, isLast, place)
   yield 0.4
   const coreStart = new Int32Array(coreNodes.length + 1)
-  const coreNeighbour = new Int32Array(entries)
+  const lists = roomForLists(entries, coreNodes.length)
   const copy = (first: number, end: number) =>
-    copyCore(distinct, coreNodes, index, coreStart, coreNeighbour, first, end)
+    copyCore(adjacency, coreNodes, place, seenBy, coreStart, lists, first, end)
   yield* portion(inPortions(coreNodes.length, copy), 0.4, 0.6)
-  return {
-    coreNodes,
-    coreStart,
-    coreNeighbour: coreNeighbour.subarray(0, coreStart[coreNodes.length]),
-    dense,
-  }
+  return { coreNodes, coreStart, lists, dense }
 }
 
-function numberCore(degree: Int32Array, isLast: Uint8Array, index: Int32Array) {
+/** Writes the index in the core, counted from 1, to `place`; 0 stays for what is not in it. */
+function numberCore(degree: Int32Array, isLast: Uint8Array, place: Int32Array) {
   let size = 0
   for (let v = 0; v < degree.length; v++) if (isLast[v] === 0 && degree[v] >= 0) size++
   const limit = Math.max(16, DENSE * Math.sqrt(size))
@@ -248,8 +232,8 @@ function numberCore(degree: Int32Array, isLast: Uint8Array, index: Int32Array) {
     if (isLast[v] === 1 || degree[v] < 0) continue
     if (degree[v] > limit) dense.push(v)
     else {
-      coreNodes[count] = v
-      index[v] = count++
+      coreNodes[count++] = v
+      place[v] = count
       entries += degree[v]
     }
   }
@@ -257,20 +241,24 @@ function numberCore(degree: Int32Array, isLast: Uint8Array, index: Int32Array) {
 }
 
 function copyCore(
-  { start, degree, slots }: DistinctNeighbours,
+  { start, neighbour }: Adjacency,
   coreNodes: Int32Array,
-  index: Int32Array,
+  place: Int32Array,
+  seenBy: Int32Array,
   coreStart: Int32Array,
-  coreNeighbour: Int32Array,
+  lists: Int32Array,
   first: number,
   end: number,
 ): void {
   let write = coreStart[first]
   for (let i = first; i < end; i++) {
     const v = coreNodes[i]
-    for (let s = start[v]; s < start[v] + degree[v]; s++) {
-      const u = index[slots[s]]
-      if (u >= 0) coreNeighbour[write++] = u
+    for (let s = start[v]; s < start[v + 1]; s++) {
+      const u = neighbour[s]
+      // below 0: unlike the marks of the first count
+      if (place[u] === 0 || seenBy[u] === -1 - v) continue
+      seenBy[u] = -1 - v
+      lists[write++] = place[u] - 1
     }
     coreStart[i + 1] = write
   }

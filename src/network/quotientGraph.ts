@@ -15,13 +15,11 @@ export interface QuotientGraph {
    */
   readonly records: Int32Array
   clock: number
-  /** Doubly linked queues of the variables of each degree. */
+  /** First and last of the queue of each degree, counted from 1; 0 = none. */
   readonly head: Int32Array
   readonly tail: Int32Array
   leastDegree: number
   readonly bucket: Int32Array
-  /** Where a variable went: into an equal variable, or into the pivot that it was eliminated with. */
-  readonly mergedInto: Int32Array
   readonly pivots: Int32Array
   pivotCount: number
   eliminated: number
@@ -34,7 +32,7 @@ export const RECORD = 3
 /** Where its list starts. */
 export const START = 0
 export const LENGTH = 1
-/** How many entries at the front of a variable's list are elements. */
+/** How many entries at the front of a variable's list are elements; −1 when it is gone. */
 export const ELEMENTS = 2
 /** Variables merged into this one, itself included; 0 = gone; negative while in the newest element. */
 export const SIZE = 3
@@ -42,9 +40,13 @@ export const SIZE = 3
 export const DEGREE = 4
 /** 0 = swallowed element; otherwise a time stamp, see `measureOverlaps`. */
 export const STAMP = 5
-/** Neighbours in the queue of its degree. */
+/** Neighbours in the queue of its degree, −1 = none. */
 export const NEXT = 6
 export const PREVIOUS = 7
+/** Of a variable that is gone: the equal variable that it went into, or the pivot that took it along. */
+export const GONE_WITH = START
+/** Of a pivot: how many were eliminated before it. */
+export const RANK = NEXT
 /** While in the newest element, and so in no queue: the next in its bucket, and the number of that. */
 export const BUCKET_NEXT = NEXT
 export const BUCKET = PREVIOUS
@@ -63,38 +65,35 @@ const EQUAL_DEGREE = 4
 const BLOCK = 4096
 const blocksPerPortion = portionSteps / BLOCK
 
+/** Room that the lists of `count` nodes with `entries` neighbours together need; they come first in it. */
+export function roomForLists(entries: number, count: number): Int32Array {
+  // a new element is never longer than the lists that it replaces: twice the entries always suffice
+  return new Int32Array(2 * entries + count + 1)
+}
+
 /**
  * Every node a variable joined to its neighbours, no element yet; arguments as in `minimumDegreeOrder`. Yields the
  * fraction done.
  */
-export function* quotientGraphOf(start: Int32Array, neighbour: Int32Array): Generator<number, QuotientGraph> {
+export function* quotientGraphOf(start: Int32Array, lists: Int32Array): Generator<number, QuotientGraph> {
   const count = start.length - 1
-  const entries = start[count]
-  // a new element is never longer than the lists that it replaces: twice the entries always suffice
-  const lists = new Int32Array(2 * entries + count + 1)
-  lists.set(neighbour.subarray(0, entries))
-  const records = new Int32Array(count << RECORD)
-  fillRecords(start, records)
-  yield 0.1
   const q: QuotientGraph = {
     count,
     lists,
-    free: entries,
-    records,
+    free: start[count],
+    records: new Int32Array(count << RECORD),
     clock: 2,
-    head: new Int32Array(count + EQUAL_DEGREE + 1).fill(-1),
-    tail: new Int32Array(count + EQUAL_DEGREE + 1).fill(-1),
+    head: new Int32Array(count + EQUAL_DEGREE + 1),
+    tail: new Int32Array(count + EQUAL_DEGREE + 1),
     leastDegree: 0,
     bucket: new Int32Array(BUCKETS).fill(-1),
-    mergedInto: new Int32Array(count).fill(-1),
     pivots: new Int32Array(count),
     pivotCount: 0,
     eliminated: 0,
     largestClique: 0,
     operations: 0,
   }
-  yield 0.2
-  yield* portion(enterAll(q), 0.2, 0.8)
+  yield* enterAll(q, start)
   return q
 }
 
@@ -112,31 +111,24 @@ function queueOf(d: number): number {
  * end neighbours do not follow each other, first over blocks and then inside each, so that the working memory
  * stays small; then the others as they are numbered, which suits meshes.
  */
-function* enterAll(q: QuotientGraph): Generator<number, void> {
+function* enterAll(q: QuotientGraph, start: Int32Array): Generator<number, void> {
   const { count, records } = q
   const blocks = Math.ceil(count / BLOCK)
   const blockStride = goldenStride(blocks)
   const stride = goldenStride(BLOCK)
   for (let k = 0, block = 0; k < blocks; k++, block = (block + blockStride) % blocks) {
+    fillRecords(start, block * BLOCK, Math.min(count, (block + 1) * BLOCK), records)
     enterBlock(q, block * BLOCK, stride)
-    if (k % blocksPerPortion === blocksPerPortion - 1) yield (0.7 * k) / blocks
+    if (k % blocksPerPortion === blocksPerPortion - 1) yield (0.8 * k) / blocks
   }
   const enterOthers = (first: number, end: number) => {
-    for (let i = first; i < end; i++) if (records[(i << RECORD) + DEGREE] >= EQUAL_DEGREE) enterDegree(q, i)
+    for (let i = first; i < end; i++) if (start[i + 1] - start[i] >= EQUAL_DEGREE) enterDegree(q, i)
   }
-  yield* portion(inPortions(count, enterOthers), 0.7, 0.3)
+  yield* portion(inPortions(count, enterOthers), 0.8, 0.2)
 }
 
-function enterBlock(q: QuotientGraph, first: number, stride: number): void {
-  const { count, records } = q
-  for (let l = 0, at = 0; l < BLOCK; l++, at = (at + stride) % BLOCK) {
-    const i = first + at
-    if (i < count && records[(i << RECORD) + DEGREE] < EQUAL_DEGREE) enterDegree(q, i)
-  }
-}
-
-function fillRecords(start: Int32Array, records: Int32Array): void {
-  for (let i = 0; i + 1 < start.length; i++) {
+function fillRecords(start: Int32Array, first: number, end: number, records: Int32Array): void {
+  for (let i = first; i < end; i++) {
     const r = i << RECORD
     const length = start[i + 1] - start[i]
     records[r + START] = start[i]
@@ -144,6 +136,14 @@ function fillRecords(start: Int32Array, records: Int32Array): void {
     records[r + SIZE] = 1
     records[r + DEGREE] = length
     records[r + STAMP] = 1
+  }
+}
+
+function enterBlock(q: QuotientGraph, first: number, stride: number): void {
+  const { count, records } = q
+  for (let l = 0, at = 0; l < BLOCK; l++, at = (at + stride) % BLOCK) {
+    const i = first + at
+    if (i < count && records[(i << RECORD) + DEGREE] < EQUAL_DEGREE) enterDegree(q, i)
   }
 }
 
@@ -164,12 +164,12 @@ export function enterDegree(q: QuotientGraph, i: number): void {
   const { records, head, tail } = q
   const r = i << RECORD
   const d = queueOf(records[r + DEGREE])
-  const last = tail[d]
+  const last = tail[d] - 1
   records[r + NEXT] = -1
   records[r + PREVIOUS] = last
   if (last >= 0) records[(last << RECORD) + NEXT] = i
-  else head[d] = i
-  tail[d] = i
+  else head[d] = i + 1
+  tail[d] = i + 1
   if (d < q.leastDegree) q.leastDegree = d
 }
 
@@ -180,9 +180,9 @@ export function leaveDegree(q: QuotientGraph, i: number): void {
   const after = records[r + NEXT]
   const before = records[r + PREVIOUS]
   if (after >= 0) records[(after << RECORD) + PREVIOUS] = before
-  else q.tail[queueOf(records[r + DEGREE])] = before
+  else q.tail[queueOf(records[r + DEGREE])] = before + 1
   if (before >= 0) records[(before << RECORD) + NEXT] = after
-  else q.head[queueOf(records[r + DEGREE])] = after
+  else q.head[queueOf(records[r + DEGREE])] = after + 1
 }
 
 /** Moves all living lists to the front of the store, in the order in which they lie there. */
