@@ -51,6 +51,7 @@ function conditionTable(parts: readonly Part[]): string {
 
 /** What the program does under which conditions; contacts by the families that are there for them. */
 export function conditionsReport(rows: readonly Row[], contactRows: readonly Row[]): Record<string, string> {
+  if (rows.length === 0) return {}
   const kits = [...new Set(rows.map(({ kit }) => kit))].sort()
   const parts: Part[] = [
     ...[1, 2, 3, 4].map((c): Part => [`${c} clamps a frame`, rows.filter((r) => r.clampsPerFrame === c)]),
@@ -64,5 +65,6 @@ export function conditionsReport(rows: readonly Row[], contactRows: readonly Row
     const part = contactRows.filter(({ contactFactor }) => contactFactor === factor)
     return [factor === 1 ? 'poor contacts as frequent as assumed' : `poor contacts × ${factor}`, part]
   })
-  return { conditions: conditionTable(parts), contacts: conditionTable(contacts) }
+  const conditions = conditionTable(parts)
+  return contactRows.length === 0 ? { conditions } : { conditions, contacts: conditionTable(contacts) }
 }

@@ -176,29 +176,10 @@ function digTable(rows: readonly Row[]): string {
   )
 }
 
-export interface RunFacts {
-  readonly testSeedHash: string
-  readonly program: string
-  readonly set: string
-  readonly load: number
-}
-
 /** Tables of the scenarios of the families, as Markdown by the name of their marks in the document. */
-export function reportTables(rows: readonly Row[], facts: RunFacts): Readonly<Record<string, string>> {
+export function reportTables(rows: readonly Row[]): Readonly<Record<string, string>> {
   if (rows.length === 0) return {}
-  const seconds = rows.reduce((sum, row) => sum + row.seconds, 0)
-  const visible = rows.filter(({ visible: v }) => v > 0).length
-  const commits = [...new Set(rows.map(({ commit }) => commit))].join(', ')
   return {
-    run: [
-      `${rows.length} scenarios of the ${facts.set} seeds in ${(seconds / 60).toFixed(0)} minutes; ` +
-        `${visible} with a bad joint that could be seen, ` +
-        `${rows.filter((r) => r.faults > 0 && r.visible === 0).length} with none but hidden ones, ` +
-        `${rows.filter((r) => r.faults === 0).length} with nothing bad. ` +
-        `The ceiling was computed for ${rows.filter((r) => r.ceilingError !== null).length} of them.`,
-      `Program: commit ${commits}, digest \`${facts.program}\`. List of test seeds: SHA-256 \`${facts.testSeedHash}\`.`,
-      `Load of the machine, average of a minute at the time of writing: ${facts.load.toFixed(1)} on two cores; times play no part in the figures.`,
-    ].join('\n'),
     program: programTable(rows),
     logScores: logScoreTable(rows),
     regret: regretTable(rows),

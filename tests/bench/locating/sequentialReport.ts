@@ -12,6 +12,13 @@ export const restricted = {
   minutes: ({ found, minutes }: Found) => (found ? Math.min(minutes, mostMinutes) : mostMinutes),
 } as const
 
+/** The same from the first reading on that was too high; nothing where none ever was. */
+export const sinceHigh = {
+  readings: (run: Found) => restricted.readings(run) - (run.high?.readings ?? restricted.readings(run)),
+  minutes: (run: Found) =>
+    Math.max(0, restricted.minutes(run) - (run.high?.minutes ?? restricted.minutes(run))),
+} as const
+
 const classes = [
   ['one bad joint to see', (visible: number) => visible === 1],
   ['two or three', (visible: number) => visible > 1],
@@ -30,6 +37,8 @@ function waysTable(rows: readonly SequentialRow[]): string {
         shareText(shareOf(runs, ({ found }) => found)),
         mean(restricted.readings),
         mean(restricted.minutes, 0),
+        mean(sinceHigh.readings),
+        mean(sinceHigh.minutes, 0),
         mean(({ metres }) => metres, 0),
         mean(({ vainLooks }) => vainLooks),
         mean(({ vainMinutes }) => vainMinutes),
@@ -42,6 +51,8 @@ function waysTable(rows: readonly SequentialRow[]): string {
       'found',
       'readings',
       'minutes',
+      'readings after the first high one',
+      'minutes after it',
       'metres walked',
       'looks in vain',
       'minutes of looks and digs in vain',
@@ -70,20 +81,31 @@ function savingsTable(rows: readonly SequentialRow[]): string {
     return others.map((other) => {
       const cell = (cost: (run: Found) => number) => {
         const { difference, share } = savingOf(part, other, cost)
-        return `${figureText(difference, 1)}, ${percent(share)} % fewer`
+        return `${figureText(difference, 1)}, ${percent(Math.abs(share))} % ${share < 0 ? 'more' : 'fewer'}`
       }
       return [
         `${name}: beside ${other}`,
         String(part.length),
         cell(restricted.readings),
         cell(restricted.minutes),
+        cell(sinceHigh.readings),
+        cell(sinceHigh.minutes),
         figureText(savingOf(part, other, ({ metres }) => metres).difference, 0),
         figureText(savingOf(part, other, ({ vainMinutes }) => vainMinutes).difference, 1),
       ]
     })
   })
   return table(
-    ['this program’s advice …', 'arrays', 'readings', 'minutes', 'metres', 'minutes in vain'],
+    [
+      'this program’s advice …',
+      'arrays',
+      'readings',
+      'minutes',
+      'readings after the first high one',
+      'minutes after it',
+      'metres',
+      'minutes in vain',
+    ],
     lines,
   )
 }

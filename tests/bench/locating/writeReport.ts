@@ -7,6 +7,7 @@ import { scored } from './figures.ts'
 import { contactFamilies, families } from './generator/families.ts'
 import { seedListHash, type SeedSet } from './generator/seeds.ts'
 import type { LargeRow } from './large/largeRow.ts'
+import { largeFamilies } from './large/largeFamilies.ts'
 import { largeReport } from './largeReport.ts'
 import { betweenMarks } from './markdown.ts'
 import { reliabilityPicture } from './reliabilityPicture.ts'
@@ -28,19 +29,39 @@ const lines = [
   ['gaussian', '#b3541e'],
 ] as const
 
+interface Facts {
+  readonly set: SeedSet
+  readonly program: string
+}
+
+function runText({ rows, sequential, large }: Results, { set, program }: Facts): string {
+  const all = [...rows, ...sequential, ...large]
+  const minutes = all.reduce((sum, { seconds }) => sum + seconds, 0) / 60
+  const commits = [...new Set(all.map(({ commit }) => commit))].join(', ')
+  const hidden = rows.filter(({ faults, visible }) => faults > 0 && visible === 0)
+  const hashOf = (list: Parameters<typeof seedListHash>[1]) => `\`${seedListHash('test', list)}\``
+  return [
+    `${rows.length} scenarios of the ${set} seeds: ${rows.filter(({ visible }) => visible > 0).length} with a bad ` +
+      `joint that could be seen, ${hidden.length} with none but hidden ones, ` +
+      `${rows.filter(({ faults }) => faults === 0).length} with nothing bad. The ceiling was computed for ` +
+      `${rows.filter(({ ceilingError }) => ceilingError !== null).length} of them. ` +
+      `${sequential.filter(({ visible }) => visible > 0).length} arrays were followed until a bad joint was found, ` +
+      `${large.length} large sites read. ${minutes.toFixed(0)} minutes of one process in all.`,
+    `Program: commit ${commits}, digest \`${program}\`. Lists of test seeds, SHA-256: ${hashOf(families)}; contacts by lot ` +
+      `${hashOf(contactFamilies)}; large sites ${hashOf(largeFamilies)}.`,
+    `Load of the machine, average of a minute at the time of writing: ${loadavg()[0].toFixed(1)} on two cores; times play no part in the figures.`,
+  ].join('\n')
+}
+
 /** Prints all tables that there are results for; writes them into the document, with the picture, if asked to. */
-export function printOrWrite(
-  root: string,
-  { rows: all, sequential, large }: Results,
-  { set, program }: { readonly set: SeedSet; readonly program: string },
-  isWritten: boolean,
-): void {
+export function printOrWrite(root: string, results: Results, facts: Facts, isWritten: boolean): void {
+  const { rows: all, sequential, large } = results
   const forContacts = new Set(contactFamilies.map(({ name }) => name))
   const rows = all.filter(({ family }) => !forContacts.has(family))
   const contactRows = all.filter(({ family }) => forContacts.has(family))
-  const facts = { testSeedHash: seedListHash('test', families), program, set, load: loadavg()[0] }
   const tables = {
-    ...reportTables(rows, facts),
+    run: runText({ ...results, rows }, facts),
+    ...reportTables(rows),
     ...conditionsReport(rows, contactRows),
     ...sequentialReport(sequential),
     ...largeReport(large),

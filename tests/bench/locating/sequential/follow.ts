@@ -4,6 +4,7 @@ import { longLead } from '../../../generator/testKits.ts'
 import type { Scenario } from '../generator/drawScenario.ts'
 import { solveOhms } from '../generator/solveOhms.ts'
 import { startVisit } from '../generator/takeReadings.ts'
+import { judge } from '../methods/passFail.ts'
 import { typedSite } from '../typedSite.ts'
 import type { Policy } from './policy.ts'
 
@@ -17,6 +18,8 @@ export interface Found {
   /** Looks at joints that were sound, and the minutes that they took: where a joint is buried, the digging too. */
   readonly vainLooks: number
   readonly vainMinutes: number
+  /** When the first reading was too high: readings and minutes so far; null where none ever was. */
+  readonly high: { readonly readings: number; readonly minutes: number } | null
 }
 
 export const mostReadings = 40
@@ -42,10 +45,15 @@ export function follow(scenario: Scenario, policy: Policy): Found {
   visit.read(pairs[0])
   let [looks, vainLooks, vainMinutes] = [0, 0, 0]
   let found = false
+  let high: Found['high'] = null
   const readings = () => visit.record.filter(({ entry }) => entry === 'reading').length
   const isOver = () => found || readings() >= mostReadings || visit.minutes >= mostMinutes
   for (let step = 0; step < mostSteps && !isOver(); step++) {
-    const action = policy.next(typedSite({ ...site, record: [...visit.record] }))
+    const typed = typedSite({ ...site, record: [...visit.record] })
+    if (high === null && judge(typed).fails.length > 0) {
+      high = { readings: readings(), minutes: visit.minutes }
+    }
+    const action = policy.next(typed)
     if (action.do === 'leaveOff') break
     if (action.do === 'repeat') visit.again(action.reading)
     if (action.do === 'shortLeads') visit.checkLead()
@@ -71,5 +79,14 @@ export function follow(scenario: Scenario, policy: Policy): Found {
   }
   const { minutes, walkedM } = visit
   const inTime = found && minutes <= mostMinutes
-  return { found: inTime, readings: readings(), minutes, metres: walkedM, looks, vainLooks, vainMinutes }
+  return {
+    found: inTime,
+    readings: readings(),
+    minutes,
+    metres: walkedM,
+    looks,
+    vainLooks,
+    vainMinutes,
+    high,
+  }
 }

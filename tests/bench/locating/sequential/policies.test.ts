@@ -36,6 +36,9 @@ describe('following a way', () => {
       expect(run.readings).toBeLessThanOrEqual(mostReadings)
       expect(run.vainMinutes).toBeGreaterThanOrEqual(run.vainLooks)
       expect(run.vainMinutes).toBeLessThan(run.minutes)
+      // both follow the plan until something is high, and look nowhere before
+      expect(run.high?.readings ?? mostReadings).toBeLessThanOrEqual(run.readings)
+      if (run.looks > 0) expect(run.high).not.toBeNull()
     }
   })
 
