@@ -1,4 +1,4 @@
-import { inPortions, portionSteps } from '../base/portion.ts'
+import { inPortions, portion } from '../base/portion.ts'
 import type { Adjacency } from './graph.ts'
 
 /** In which order the nodes are eliminated, and what that makes depend on what. */
@@ -54,65 +54,51 @@ function climbRow(
 }
 
 /**
- * Positions in an order where every subtree is contiguous and ends with its root; children stay ascending. O(nodes)
- * time, 12 bytes a node beside the result. Yields the fraction done.
+ * The place of each position in an order where every subtree is contiguous and ends with its root; children stay
+ * ascending, and so do roots. A node is the last of its subtree, which fills the last places that its parent has
+ * left when children come in descending order. O(nodes) time, 4 bytes a node beside the result. Yields the
+ * fraction done.
  */
 export function* postorder(parent: Int32Array): Generator<number, Int32Array> {
   const n = parent.length
-  const firstChild = new Int32Array(n).fill(-1)
-  const sibling = new Int32Array(n).fill(-1)
-  linkChildren(parent, firstChild, sibling)
-  yield 0.3
-  const result = new Int32Array(n)
-  const walk = { parent, firstChild, sibling, stack: new Int32Array(n), top: -1, root: 0, result, count: 0 }
-  while (walk.count < n) {
-    leaveNodes(walk)
-    yield 0.3 + (0.7 * walk.count) / n
+  const size = new Int32Array(n).fill(1)
+  yield* portion(
+    inPortions(n, (first, end) => measureSubtrees(parent, size, first, end)),
+    0,
+    0.5,
+  )
+  const place = new Int32Array(n)
+  let rootPlace = n - 1
+  const put = (first: number, end: number) => {
+    rootPlace = placeSubtrees(parent, size, place, rootPlace, n - 1 - first, n - 1 - end)
   }
-  return result
+  yield* portion(inPortions(n, put), 0.5, 0.5)
+  return place
 }
 
-function linkChildren(parent: Int32Array, firstChild: Int32Array, sibling: Int32Array): void {
-  for (let k = parent.length - 1; k >= 0; k--) {
-    if (parent[k] < 0) continue
-    sibling[k] = firstChild[parent[k]]
-    firstChild[parent[k]] = k
-  }
+/** Adds the nodes of each subtree to the 1 that each has to begin with. */
+function measureSubtrees(parent: Int32Array, size: Int32Array, first: number, end: number): void {
+  for (let k = first; k < end; k++) if (parent[k] >= 0) size[parent[k]] += size[k]
 }
 
-interface PostorderWalk {
-  readonly parent: Int32Array
-  /** The first child that has not been entered yet. */
-  readonly firstChild: Int32Array
-  readonly sibling: Int32Array
-  readonly stack: Int32Array
-  top: number
-  root: number
-  readonly result: Int32Array
-  count: number
-}
-
-function leaveNodes(walk: PostorderWalk): void {
-  const { parent, firstChild, sibling, stack, result } = walk
-  let { top, root, count } = walk
-  for (let steps = 0; steps < portionSteps && count < result.length; steps++) {
-    if (top < 0) {
-      while (parent[root] >= 0) root++
-      stack[++top] = root++
-    }
-    const k = stack[top]
-    const child = firstChild[k]
-    if (child >= 0) {
-      firstChild[k] = sibling[child]
-      stack[++top] = child
-    } else {
-      result[count++] = k
-      top--
-    }
+/** Once a node has its place, `size` holds the last place that is left for its children. */
+function placeSubtrees(
+  parent: Int32Array,
+  size: Int32Array,
+  place: Int32Array,
+  rootPlace: number,
+  from: number,
+  downTo: number,
+): number {
+  for (let k = from; k > downTo; k--) {
+    const up = parent[k]
+    const last = up < 0 ? rootPlace : size[up]
+    if (up < 0) rootPlace -= size[k]
+    else size[up] -= size[k]
+    place[k] = last
+    size[k] = last - 1
   }
-  walk.top = top
-  walk.root = root
-  walk.count = count
+  return rootPlace
 }
 
 /** The inverse of a permutation. */

@@ -39,61 +39,36 @@ export function* orderNodes(
   for (const node of lastNodes) isLast[node] = 1
   const order = yield* portion(lowFillOrder(adjacency, isLast), 0, 0.78)
   yield 0.8
-  const tree = yield* portion(eliminationTree(adjacency, order, inverseOf(order)), 0.8, 0.12)
-  const post = yield* portion(postorder(tree), 0.92, 0.04)
-  return yield* portion(renumbered(order, tree, post), 0.96, 0.04)
+  const position = inverseOf(order)
+  const tree = yield* portion(eliminationTree(adjacency, order, position), 0.8, 0.12)
+  const place = yield* portion(postorder(tree), 0.92, 0.04)
+  return yield* portion(inPostorder({ order, position, parent: tree }, place), 0.96, 0.04)
 }
 
-/** Order and tree in the numbers that the postorder gives to the positions; writes over `post`. */
-function* renumbered(
-  order: Int32Array,
-  tree: Int32Array,
-  post: Int32Array,
+/** The same with every position k moved to place[k]; writes over the given `position`. */
+function* inPostorder(
+  { order, position, parent }: EliminationOrder,
+  place: Int32Array,
 ): Generator<number, EliminationOrder> {
-  const n = post.length
-  const rank = inverseOf(post)
-  yield 0.3
-  const parent = new Int32Array(n)
-  yield* portion(
-    inPortions(n, (first, end) => renumberTree(tree, post, rank, parent, first, end)),
-    0.3,
-    0.3,
-  )
-  const position = new Int32Array(n)
-  yield* portion(
-    inPortions(n, (first, end) => renumberNodes(order, post, position, first, end)),
-    0.6,
-    0.4,
-  )
-  return { order: post, position, parent }
+  const moved = { order: new Int32Array(place.length), position, parent: new Int32Array(place.length) }
+  const move = (first: number, end: number) => movePositions(order, parent, place, moved, first, end)
+  yield* inPortions(place.length, move)
+  return moved
 }
 
-function renumberTree(
-  tree: Int32Array,
-  post: Int32Array,
-  rank: Int32Array,
-  parent: Int32Array,
-  first: number,
-  end: number,
-): void {
-  for (let k = first; k < end; k++) {
-    const up = tree[post[k]]
-    parent[k] = up < 0 ? -1 : rank[up]
-  }
-}
-
-/** Makes `post` the order of the nodes, and `position` its inverse. */
-function renumberNodes(
+function movePositions(
   order: Int32Array,
-  post: Int32Array,
-  position: Int32Array,
+  parent: Int32Array,
+  place: Int32Array,
+  moved: EliminationOrder,
   first: number,
   end: number,
 ): void {
   for (let k = first; k < end; k++) {
-    const node = order[post[k]]
-    post[k] = node
-    position[node] = k
+    const to = place[k]
+    moved.order[to] = order[k]
+    moved.position[order[k]] = to
+    moved.parent[to] = parent[k] < 0 ? -1 : place[parent[k]]
   }
 }
 

@@ -99,6 +99,21 @@ describe('orderNodes', () => {
     fc.assert(check, { seed: 13, numRuns: 60 })
   })
 
+  it('keeps every subtree together, right before its root', () => {
+    const check = fc.property(fc.array(anyNetwork, { minLength: 1, maxLength: 4 }), (networks) => {
+      const { parent } = eliminationOf(sideBySide(networks))
+      const size = Array.from(parent, () => 1)
+      const first = Array.from(parent, (_, k) => k)
+      parent.forEach((up, k) => {
+        expect(first[k]).toBe(k + 1 - size[k])
+        if (up < 0) return
+        size[up] += size[k]
+        first[up] = Math.min(first[up], first[k])
+      })
+    })
+    fc.assert(check, { seed: 14, numRuns: 60 })
+  })
+
   it('orders an empty graph and a single node', () => {
     expect(orderOf(networkOf(0, []))).toEqual(new Int32Array(0))
     expect(orderOf(networkOf(1, []))).toEqual(Int32Array.of(0))
