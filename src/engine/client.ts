@@ -22,7 +22,15 @@ export interface EngineClientOptions {
   readonly onState?: (state: EngineState) => void
   /** By what a worker's end is noticed; those of the browser where left out. */
   readonly locks?: Locks | null
+  /** Calls `act` once the time is over, unless what it returns is called before; the browser's timer where left out. */
+  readonly after?: (delayMs: number, act: () => void) => () => void
 }
+
+/**
+ * How long a worker may take to start, its file's way through a slow line included. One that has not said a word by
+ * then counts as dead: what closes itself while it starts tells nobody.
+ */
+export const startWithinMs = 30_000
 
 interface Pending {
   readonly id: number
@@ -38,7 +46,8 @@ interface Pending {
  * computed until another state of the site is set: what broke the engine may be gone.
  *
  * A worker may end without a word: the browser took its memory, or it closed itself. Once ready it holds a lock until
- * it ends, and the client waits for that lock. Where there are no locks, only an end with an error is noticed.
+ * it ends, and the client waits for that lock. Where there are no locks, only an end with an error is noticed. Before
+ * it is ready there is no lock to wait for: it has `startWithinMs` to say its first word.
  */
 export class EngineClient {
   readonly #options: EngineClientOptions
@@ -52,6 +61,7 @@ export class EngineClient {
   #replayed: ReadonlySet<number> = new Set()
   #mayRestart = true
   #endWatch: () => void = () => undefined
+  #endStart: () => void = () => undefined
   #isDisposed = false
 
   constructor(options: EngineClientOptions) {
@@ -120,6 +130,10 @@ export class EngineClient {
     worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
       if (this.#worker === worker) this.#hear(worker, data)
     })
+    const { after = afterTimeout } = this.#options
+    this.#endStart = after(startWithinMs, () => {
+      if (this.#worker === worker) this.#died()
+    })
     const die = (event: Event) => {
       event.preventDefault()
       if (this.#worker === worker) this.#died()
@@ -132,6 +146,7 @@ export class EngineClient {
   #stop(): void {
     this.#endWatch()
     this.#endWatch = () => undefined
+    this.#endStart()
     this.#worker?.terminate()
     this.#worker = null
   }
@@ -152,6 +167,7 @@ export class EngineClient {
   }
 
   #hear(worker: Worker, message: FromWorker): void {
+    this.#endStart()
     if (message.kind === 'ready') {
       this.#watch(worker, message.lifeLock)
       return this.#options.onState?.('ready')
@@ -199,6 +215,11 @@ export class EngineClient {
     this.#pending.clear()
     for (const { settle } of open) settle(outcome)
   }
+}
+
+function afterTimeout(delayMs: number, act: () => void): () => void {
+  const timer = setTimeout(act, delayMs)
+  return () => clearTimeout(timer)
 }
 
 function outcomeOf(message: Exclude<FromWorker, { kind: 'ready' | 'progress' }>): Outcome<RequestName> {

@@ -33,8 +33,8 @@ export const progressButtons = {
 
 export const engineTexts = {
   restarting:
-    'The computation stopped by itself and is being started again. Nothing that you entered is lost.',
+    'The computation stopped, or did not start, and is being started again. Nothing that you entered is lost.',
   failed:
-    'The computation stopped twice and stays off until the site changes. Your entries are kept as before; ' +
-    'save the site as a file, then load the page again.',
+    'The computation stopped twice, or did not start, and stays off until the site changes. ' +
+    'Your entries are kept as before; save the site as a file, then load the page again.',
 } as const

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { EngineClient, type EngineState } from '../../src/engine/client.ts'
+import { EngineClient, startWithinMs, type EngineState } from '../../src/engine/client.ts'
 import { finish } from '../../src/engine/progress.ts'
 import type { FromWorker, ToWorker } from '../../src/engine/protocol.ts'
 import { run } from '../../src/engine/run.ts'
@@ -63,7 +63,33 @@ class FakeWorker {
   }
 }
 
+/** Time that passes when the test says so. */
+class FakeTimer {
+  #nowMs = 0
+  #waiting: { readonly atMs: number; readonly act: () => void }[] = []
+
+  get count(): number {
+    return this.#waiting.length
+  }
+
+  readonly after = (delayMs: number, act: () => void) => {
+    const waiting = { atMs: this.#nowMs + delayMs, act }
+    this.#waiting.push(waiting)
+    return () => {
+      this.#waiting = this.#waiting.filter((other) => other !== waiting)
+    }
+  }
+
+  pass(ms: number): void {
+    this.#nowMs += ms
+    const due = this.#waiting.filter(({ atMs }) => atMs <= this.#nowMs)
+    this.#waiting = this.#waiting.filter((waiting) => !due.includes(waiting))
+    for (const { act } of due) act()
+  }
+}
+
 function clientUnderTest(site: Site | null = smallSite(), locks: FakeLocks | null = null) {
+  const timer = new FakeTimer()
   const workers: FakeWorker[] = []
   const states: EngineState[] = []
   const client = new EngineClient({
@@ -74,11 +100,12 @@ function clientUnderTest(site: Site | null = smallSite(), locks: FakeLocks | nul
     },
     onState: (state) => states.push(state),
     locks,
+    after: timer.after,
   })
   client.setSite(site)
   const kinds = (worker: FakeWorker) =>
     worker.heard.map((message) => (message.kind === 'ask' ? `ask ${message.name}` : message.kind))
-  return { client, workers, states, kinds }
+  return { client, workers, states, kinds, timer }
 }
 
 const ready: FromWorker = { kind: 'ready', lifeLock: null }
@@ -413,5 +440,65 @@ describe('a worker that ends without a word', () => {
     const { workers: others, states } = clientUnderTest(smallSite(), null)
     others[0].tell(readyWith('first'))
     expect(states).toEqual(['ready'])
+  })
+})
+
+describe('a worker that never gets ready', () => {
+  it('is started once more, with the site and the open question; the next one answers', async () => {
+    const { client, workers, states, kinds, timer } = clientUnderTest()
+    const asked = client.ask('resistance', pair('E1', 'E3'))
+    timer.pass(startWithinMs - 1)
+    expect(workers).toHaveLength(1)
+    timer.pass(1)
+    expect(workers).toHaveLength(2)
+    expect(workers[0].isTerminated).toBe(true)
+    expect(states).toEqual(['restarting'])
+    workers[1].tell(ready)
+    workers[1].step()
+    expect(kinds(workers[1])).toEqual(['site', 'ask resistance'])
+    expect(await asked).toMatchObject({ status: 'done' })
+    expect(states).toEqual(['restarting', 'ready'])
+    timer.pass(10 * startWithinMs)
+    expect(workers).toHaveLength(2)
+  })
+
+  it('twice: the questions are told as died, and it is left at that until the site is another', async () => {
+    const site = smallSite()
+    const { client, workers, states, timer } = clientUnderTest(site)
+    const asked = client.ask('check', counted)
+    timer.pass(startWithinMs)
+    timer.pass(startWithinMs)
+    expect(await asked).toEqual({ status: 'died' })
+    expect(states).toEqual(['restarting', 'failed'])
+    timer.pass(10 * startWithinMs)
+    expect(workers).toHaveLength(2)
+    client.setSite({ ...site, name: 'other' })
+    expect(workers).toHaveLength(3)
+    timer.pass(startWithinMs)
+    expect(workers).toHaveLength(4)
+  })
+
+  it('counts from each start anew, and any word of the worker is enough', async () => {
+    const { client, workers, states, timer } = clientUnderTest()
+    timer.pass(startWithinMs / 2)
+    workers[0].crash()
+    const asked = client.ask('check', counted)
+    timer.pass(startWithinMs / 2)
+    expect(states).toEqual(['restarting'])
+    workers[1].step()
+    expect(await asked).toMatchObject({ status: 'done' })
+    timer.pass(10 * startWithinMs)
+    expect(states).toEqual(['restarting'])
+    expect(workers).toHaveLength(2)
+  })
+
+  it('is not waited for after our own end', () => {
+    const { client, workers, states, timer } = clientUnderTest()
+    expect(timer.count).toBe(1)
+    client.dispose()
+    expect(timer.count).toBe(0)
+    timer.pass(startWithinMs)
+    expect(workers).toHaveLength(1)
+    expect(states).toEqual([])
   })
 })
