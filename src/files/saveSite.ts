@@ -1,3 +1,8 @@
+import type { Result } from '../base/result.ts'
+import { fail, ok } from '../base/result.ts'
+import { limits } from '../model/limits.ts'
+import type { Problem } from '../model/problem.ts'
+import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { siteSchema } from '../model/schema/site.ts'
 import { inSchemaOrder } from './inSchemaOrder.ts'
@@ -56,4 +61,16 @@ export function saveSite(site: Site): string {
   const lines: string[] = []
   write(inSchemaOrder(siteSchema, site), '', '', lines, '', '')
   return `${lines.join('\n')}\n`
+}
+
+/**
+ * The bytes of a site file, as `saveSite` writes it; a problem where they are more than `openSite` takes, so that
+ * nothing is saved that could not be opened again.
+ */
+export function siteFileBytes(site: Site): Result<Uint8Array<ArrayBuffer>, Problem> {
+  const bytes = new TextEncoder().encode(saveSite(site))
+  if (bytes.byteLength > limits.fileBytes) {
+    return fail(problem('file.tooLongToSave', { bytes: bytes.byteLength, mostBytes: limits.fileBytes }))
+  }
+  return ok(bytes)
 }

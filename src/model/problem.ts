@@ -19,6 +19,7 @@ interface Facts {
   // file
   'file.missing': { readonly reason: string }
   'file.tooLarge': { readonly bytes: number; readonly mostBytes: number }
+  'file.tooLongToSave': { readonly bytes: number; readonly mostBytes: number }
   'file.empty': Record<never, never>
   'file.notText': Record<never, never>
   'file.notJson': { readonly reason: string; readonly truncated: boolean }

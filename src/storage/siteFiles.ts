@@ -1,7 +1,7 @@
 import type { Result } from '../base/result.ts'
 import { fail, ok } from '../base/result.ts'
 import { openSite } from '../files/openSite.ts'
-import { saveSite } from '../files/saveSite.ts'
+import { siteFileBytes } from '../files/saveSite.ts'
 import { limits } from '../model/limits.ts'
 import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
@@ -52,24 +52,27 @@ export async function droppedSiteFile(dropped: Pick<DataTransfer, 'files'> | nul
 
 /**
  * Writes a site as a file: in place where `handle` is given, else where the user says; null when they
- * cancel. A file that could not be written to its end is left as it was. Call it from a click or a key.
+ * cancel. A file that could not be written to its end is left as it was, and so is one for a site that is too long
+ * to be opened again. Call it from a click or a key.
  */
 export async function saveSiteFile(
   site: Site,
   handle: FileSystemFileHandle | null = null,
   environment: FileEnvironment = browserFiles(),
 ): Promise<Result<SavedFile, Problem> | null> {
-  const text = saveSite(site)
+  const content = siteFileBytes(site)
+  if (!content.ok) return content
+  const bytes = content.value
   const suggested = siteFileName(site.name)
   let target = handle
   try {
     if (!target && !environment.saveHandle) {
-      environment.download(new Blob([text], { type: 'application/json' }), suggested)
+      environment.download(new Blob([bytes], { type: 'application/json' }), suggested)
       return ok({ fileName: suggested, handle: null, isWritten: false })
     }
     target ??= (await environment.saveHandle?.(suggested)) ?? null
     if (!target) return null
-    await write(target, text)
+    await write(target, bytes)
     return ok({ fileName: target.name, handle: target, isWritten: true })
   } catch (error) {
     if (isCancelled(error)) return null
@@ -93,10 +96,10 @@ async function openFile(file: File, handle: FileSystemFileHandle | null): Promis
 }
 
 // The browser writes beside the file and puts the new one in its place on close.
-async function write(handle: FileSystemFileHandle, text: string): Promise<void> {
+async function write(handle: FileSystemFileHandle, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
   const stream = await handle.createWritable()
   try {
-    await stream.write(text)
+    await stream.write(bytes)
     await stream.close()
   } catch (error) {
     await stream.abort().catch(() => undefined)

@@ -1,8 +1,7 @@
 import type { Result } from '../base/result.ts'
 import { fail, ok } from '../base/result.ts'
 import { openSite } from '../files/openSite.ts'
-import { saveSite } from '../files/saveSite.ts'
-import { limits } from '../model/limits.ts'
+import { siteFileBytes } from '../files/saveSite.ts'
 import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
@@ -235,11 +234,10 @@ export class SiteStore {
     recoveredFrom: string | null,
     mayFollow: (newest: Copy, own: Copy) => boolean,
   ): Promise<Result<SavedReceipt, Problem>> {
-    const text = new TextEncoder().encode(saveSite(site))
+    const content = siteFileBytes(site)
+    if (!content.ok) return content
+    const text = content.value
     const bytes = text.byteLength
-    if (bytes > limits.fileBytes) {
-      return fail(problem('file.tooLarge', { bytes, mostBytes: limits.fileBytes }))
-    }
     return this.#attempt({ doing: 'write', name: site.name, bytes }, async () => {
       const key = this.#world.newId()
       const savedAt = localInstant(this.#world.nowMs())

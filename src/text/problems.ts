@@ -14,6 +14,11 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
   'file.tooLarge': ({ bytes, mostBytes }) =>
     `The file is longer than the ${formatMegabytes(mostBytes)} that are read at most${ownLength(bytes, mostBytes)}. ` +
     'Check that this is the right file; a larger site has to be kept as several.',
+  'file.tooLongToSave': ({ bytes, mostBytes }) =>
+    `The site has grown longer than the ${formatMegabytes(mostBytes)} that could be opened again` +
+    `${ownLength(bytes, mostBytes)}. It was not saved; what was saved before is as it was, and the page keeps the site ` +
+    'as long as it stays open. Undo the last change, or take out what is not needed, and save again; ' +
+    'a larger site has to be kept as several.',
   'file.empty': () => 'The file is empty. Open an earlier copy of it.',
   'file.notText': () =>
     'The file is not text in UTF-8, so it is no site file, or it was damaged on its way. Open another copy.',

@@ -5,7 +5,7 @@ import { limits } from '../../src/model/limits.ts'
 import type { FileEnvironment } from '../../src/storage/fileEnvironment.ts'
 import { siteFileName } from '../../src/storage/siteFileName.ts'
 import { droppedSiteFile, pickSiteFile, saveSiteFile } from '../../src/storage/siteFiles.ts'
-import { plainSite } from './storedSites.ts'
+import { noted, plainSite } from './storedSites.ts'
 
 const text = saveSite(plainSite)
 const siteFile = () => new File([text], 'north.json')
@@ -29,8 +29,8 @@ function fakeHandle(file: File, failing = false) {
     name: file.name,
     getFile: async () => file,
     createWritable: async () => ({
-      write: async (content: string) => {
-        log.push(content)
+      write: async (content: Uint8Array) => {
+        log.push(new TextDecoder().decode(content))
         if (failing) throw new DOMException('', 'QuotaExceededError')
       },
       close: async () => void log.push('closed'),
@@ -130,6 +130,20 @@ describe('saving a site file', () => {
     await saveSiteFile(plainSite, handle, { ...plain, saveHandle: unexpected })
     expect(names).toEqual(['North field.json'])
     expect(log).toEqual([text, 'closed', text, 'closed'])
+  })
+
+  it('asks for no place where the site is too long to be opened again, and tells so; writes one as long as may be', async () => {
+    const letter = 'é'
+    const room = limits.fileBytes - new TextEncoder().encode(saveSite(noted(''))).length
+    const tooLong = noted(letter.repeat(Math.floor(room / 2) + 1))
+    expect(await saveSiteFile(tooLong, null, { ...plain, saveHandle: unexpected })).toMatchObject({
+      ok: false,
+      error: { code: 'file.tooLongToSave', facts: { mostBytes: limits.fileBytes } },
+    })
+    const { handle, log } = fakeHandle(siteFile())
+    const fitting = await saveSiteFile(noted(letter.repeat(Math.floor(room / 2))), handle, plain)
+    expect(fitting).toMatchObject({ ok: true })
+    expect(log.slice(1)).toEqual(['closed'])
   })
 
   it('leaves a file alone that it cannot write to its end, and tells why', async () => {

@@ -12,6 +12,10 @@ const examples: {
     facts: { bytes: 70 * 1024 ** 2, mostBytes: 64 * 1024 ** 2 },
     says: ['(70 MB)', '64 MB'],
   },
+  'file.tooLongToSave': {
+    facts: { bytes: 70 * 1024 ** 2, mostBytes: 64 * 1024 ** 2 },
+    says: ['(70 MB)', '64 MB', 'not saved', 'as it was', 'Undo'],
+  },
   'file.empty': { facts: {}, says: ['empty'] },
   'file.notText': { facts: {}, says: ['UTF-8'] },
   'file.notJson': {
