@@ -1,5 +1,6 @@
 import { riseOhm } from '../network/jointSweep.ts'
 import { assumptions } from '../reading/assumptions.ts'
+import { loopAtReadingS } from './clampedLoop.ts'
 import type { Shift } from './evidence.ts'
 import { soilCellLnSd, type LevelModel } from './levels.ts'
 import { severityCellLnSd } from './severities.ts'
@@ -39,9 +40,38 @@ export function soundShift(levels: readonly LevelModel[], at: number, n: number)
 /** Exact rise of every reading with one candidate bad by `addedOhm`. */
 export function risesOhm(level: LevelModel, candidate: number, addedOhm: number, n: number): Float64Array {
   const rise = new Float64Array(n)
-  const c = level.loopS[candidate]
-  for (let p = 0, at = candidate * n; p < n; p++, at++) rise[p] = riseOhm(level.squared[at], c, addedOhm)
+  for (let p = 0, at = candidate * n; p < n; p++, at++)
+    rise[p] = riseOhm(level.squared[at], loopAtReadingS(level, candidate, p), addedOhm)
   return rise
+}
+
+/**
+ * By how many of their own standard deviations (`sdOhm`) all readings together are moved by a candidate, as a function of
+ * the ohms that it gains. Those that are read across rise along one direction.
+ */
+export function riseInSds(
+  level: LevelModel,
+  candidate: number,
+  sdOhm: Float64Array,
+): (addedOhm: number) => number {
+  const { squared, loopS, loopOfReadingS } = level
+  const n = sdOhm.length
+  const onLoops: number[] = []
+  let square = 0
+  for (let p = 0, at = candidate * n; p < n; p++, at++) {
+    if (loopOfReadingS && loopOfReadingS[p] > 0) {
+      if (squared[at] > 0) onLoops.push(p)
+    } else square += (squared[at] / sdOhm[p]) ** 2
+  }
+  const perOhm = Math.sqrt(square)
+  return (addedOhm) => {
+    let size = riseOhm(perOhm, loopS[candidate], addedOhm)
+    for (const p of onLoops) {
+      const rise = riseOhm(squared[candidate * n + p], loopAtReadingS(level, candidate, p), addedOhm)
+      size = Math.hypot(size, rise / sdOhm[p])
+    }
+    return size
+  }
 }
 
 /**
@@ -67,16 +97,20 @@ export function badJointShift(
   n: number,
   stretchLnSd = severityCellLnSd,
 ): Shift {
-  const c = levels[at].loopS[candidate]
   const rise = risesOhm(levels[at], candidate, addedOhm, n)
   const ohmAt: OhmAt = (level) => {
     const ohm = risesOhm(level, candidate, addedOhm, n)
     for (let p = 0; p < n; p++) ohm[p] += level.networkOhm[p]
     return ohm
   }
-  const relative = riseLnSd(c, addedOhm, stretchLnSd)
+  const { loopS, loopOfReadingS } = levels[at]
+  const relative = riseLnSd(loopS[candidate], addedOhm, stretchLnSd)
+  const relativeAt = (p: number) =>
+    loopOfReadingS && loopOfReadingS[p] > 0
+      ? riseLnSd(loopAtReadingS(levels[at], candidate, p), addedOhm, stretchLnSd)
+      : relative
   const along = new Float64Array(n)
-  for (let p = 0; p < n; p++) if (rise[p] !== Infinity) along[p] = rise[p] * relative
+  for (let p = 0; p < n; p++) if (rise[p] !== 0 && rise[p] !== Infinity) along[p] = rise[p] * relativeAt(p)
   return { riseOhm: rise, columns: [soilColumn(levels, at, ohmAt, n), along] }
 }
 

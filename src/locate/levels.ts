@@ -1,5 +1,6 @@
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { assumptions } from '../reading/assumptions.ts'
+import { leftLoopS } from './clampedLoop.ts'
 import { bookAt, type LocateCache } from './locateCache.ts'
 import type { Observation } from './observations.ts'
 import { covarianceOf, rowsOfPairs, type PairRow } from './pairBook.ts'
@@ -21,6 +22,8 @@ export interface LevelModel {
   readonly squared: Float64Array
   /** k: c = g (1 − h) of each candidate. */
   readonly loopS: Float64Array
+  /** n: c of the joint in the jaws of each loop clamp, 0 for other readings; absent where no clamp was used. */
+  readonly loopOfReadingS?: Float64Array | undefined
 }
 
 /**
@@ -51,11 +54,13 @@ function chooseCandidates(
 ): Int32Array {
   const moved = new Float64Array(loopS.length)
   const touched: number[] = []
-  rows.forEach(({ edge, squared }, p) => {
+  rows.forEach(({ edge, squared, ofLoopS }, p) => {
     for (let k = 0; k < edge.length; k++) {
       const e = edge[k]
       if (moved[e] === 0) touched.push(e)
-      moved[e] += (squared[k] / sdOhm[p]) ** 2
+      // opening moves a loop reading by v over what is left of c, which here stands for all readings
+      const more = ofLoopS === 0 ? 1 : loopS[e] / leftLoopS(loopS[e], squared[k], ofLoopS)
+      moved[e] += ((squared[k] / sdOhm[p]) * more) ** 2
     }
   })
   const isChosen = (e: number) => network.defectRate[e] > 0 && Math.sqrt(moved[e]) >= leastShift * loopS[e]
@@ -98,6 +103,9 @@ function modelOf(
     covariance,
     squared,
     loopS: Float64Array.from(candidates, (e) => loopS[e]),
+    loopOfReadingS: rows.some(({ ofLoopS }) => ofLoopS > 0)
+      ? Float64Array.from(rows, ({ ofLoopS }) => ofLoopS)
+      : undefined,
   }
 }
 

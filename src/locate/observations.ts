@@ -88,7 +88,7 @@ function endsOf({ method, from, to, around }: Reading, network: Network): Ends {
 }
 
 function reasonToSetAside(
-  { method }: Reading,
+  { method, around }: Reading,
   withdrawn: boolean,
   kit: Kit | undefined,
   { a, b }: Ends,
@@ -96,7 +96,7 @@ function reasonToSetAside(
 ): ReadingAnswer['setAside'] {
   if (withdrawn) return 'withdrawn'
   if (!kit) return 'unknownKit'
-  if (method === 'loopClamp') return 'loopClamp'
+  if (method === 'loopClamp' && around === null) return 'loopClamp'
   if (a < 0 || b < 0) return 'noSuchPart'
   if (a === b) return 'samePart'
   // what has no earth path as drawn has nothing to be held against

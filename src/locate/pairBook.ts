@@ -14,6 +14,7 @@ import { throughOf } from '../network/through.ts'
 import { levelLnSd } from '../reading/assumptions.ts'
 import { enterScatter, type JointScatter, type ScatterQuadrature } from '../reading/jointScatter.ts'
 import { scatteringOhmAt } from '../reading/pairPrediction.ts'
+import { leftLoopS } from './clampedLoop.ts'
 
 /**
  * A joint whose opening moves a reading by less than so many ohms is not in the reading's row, and parts of the
@@ -22,14 +23,26 @@ import { scatteringOhmAt } from '../reading/pairPrediction.ts'
  */
 const leastOhmPerJoint = 3e-14
 
+/** A pair of nodes, or the ends of the edge that the jaws of a loop clamp are closed around. */
+export interface ReadPair {
+  readonly a: number
+  readonly b: number
+  /** The edge; −1 or absent for a pair that is read across. */
+  readonly around?: number
+}
+
 /** What one pair of nodes has to do with every joint and with the pairs before it in its book. */
 export interface PairRow {
   readonly number: number
+  /** c of the edge in the jaws of a loop clamp (`clampedLoop.ts`); 0 for a pair that is read across. */
+  readonly ofLoopS: number
   /** Mean resistance over the scatter of the joints, in ohm; Infinity where nothing joins the two. */
   readonly meanOhm: number
   /** Joints with a share of the pair's current that matters, ascending, and the share squared. */
   readonly edge: Int32Array
   readonly squared: Float64Array
+  /** The same as far as scatter goes: of a loop reading larger, as the joints scatter more where e is lifted. */
+  readonly scatterShare: Float64Array
   /** Variance of the effective rise of each of these joints, in ohm² (`scatterOfJoints`). */
   readonly varianceOhm2: Float64Array
   /** Per joint kind: its level's spread · Σ squared · scattering ohms, what the pair owes to that level. */
@@ -115,22 +128,20 @@ export function emptyPairBook(book: PairBook): void {
   book.entries = 0
 }
 
-const keyOf = (a: number, b: number) => (a < b ? `${a} ${b}` : `${b} ${a}`)
+const keyOf = (a: number, b: number, around: number) =>
+  `${Math.min(a, b)} ${Math.max(a, b)}${around < 0 ? '' : ` round ${around}`}`
 
 /** The rows of these pairs, in their order; those that are not in the book yet are solved and entered. */
 export function* rowsOfPairs(
   book: PairBook,
-  pairs: readonly { readonly a: number; readonly b: number }[],
+  pairs: readonly ReadPair[],
 ): Generator<number, readonly PairRow[]> {
   const rows: PairRow[] = []
-  for (const { a, b } of pairs) {
-    const key = keyOf(a, b)
+  for (const { a, b, around = -1 } of pairs) {
+    const key = keyOf(a, b, around)
     if (!book.rows.has(key)) {
-      const reach = yield* portion(
-        followPair(book, Math.min(a, b), Math.max(a, b)),
-        rows.length / pairs.length,
-        0,
-      )
+      const pair = { a: Math.min(a, b), b: Math.max(a, b), around }
+      const reach = yield* portion(followPair(book, pair), rows.length / pairs.length, 0)
       // meanwhile another ranking on the same book may have entered the pair
       if (!book.rows.has(key)) enter(book, key, reach)
       yield (rows.length + 1) / pairs.length
@@ -147,28 +158,39 @@ export function covarianceOf(one: PairRow, other: PairRow): number {
 type Reach = Omit<PairRow, 'number' | 'covariance'>
 
 /**
- * One solve where the pair's current goes: R, squared currents, mean R + Σ i² E s. The ohms of the pair that lie
+ * One solve where the pair's current goes: R, squared currents, mean R + Σ i² E s; for a loop clamp of the network with
+ * the joint in its jaws lifted out, 1/c and squared shares of the clamp's ampere. The ohms of the pair that lie
  * where its current was not followed, R − Σ i² r, are taken to scatter as the others do on average. O(what the
  * current reaches).
  */
-function* followPair(book: PairBook, a: number, b: number): Generator<number, Reach> {
-  const { network, source } = book
+function* followPair(book: PairBook, { a, b, around }: Required<ReadPair>): Generator<number, Reach> {
+  const { network, source, loopS } = book
   const byKind = new Float64Array(network.kinds.length)
-  const ohm = pairResistance(source.factor, a, b)
+  const ofLoopS = around < 0 ? 0 : loopS[around]
+  const ohm = around < 0 ? pairResistance(source.factor, a, b) : 1 / ofLoopS
   if (a === b || ohm === Infinity) {
     const none = new Float64Array(0)
-    return { meanOhm: ohm, edge: new Int32Array(0), squared: none, varianceOhm2: none, byKind }
+    const shares = { squared: none, scatterShare: none, varianceOhm2: none }
+    return { ofLoopS, meanOhm: ohm, edge: new Int32Array(0), ...shares, byKind }
   }
   const leastOhm = leastOhmPerJoint * network.edgeCount
+  // per ampere round the loop, no more than 1 − h of one that enters at the ends leaves the joint in the jaws
+  const slack = around < 0 ? 1 : ofLoopS / conductanceAt(source, around)
   const work = takeWork(book)
   const { reached, potentialV } = work
-  yield* portion(currentsOfPair(source, a, b, leastOhm, reached, potentialV), 0, 0.5)
-  const { shiftOhm, followedOhm } = yield* portion(sumScatter(book, reached, byKind), 0.5, 0.3)
+  yield* portion(currentsOfPair(source, a, b, leastOhm * slack * slack, reached, potentialV), 0, 0.5)
+  if (around >= 0) lift(reached, around, slack)
+  const { shiftOhm, followedOhm } = yield* portion(sumScatter(book, reached, ofLoopS, byKind), 0.5, 0.3)
   const whole = ohm / followedOhm
   for (let kind = 0; kind < byKind.length; kind++) byKind[kind] *= whole * levelLnSd(network.kinds[kind].id)
-  const entries = yield* portion(entriesThatMatter(book, work, leastOhm), 0.8, 0.2)
+  const entries = yield* portion(entriesThatMatter(book, work, ofLoopS, leastOhm), 0.8, 0.2)
   book.spare.push(work)
-  return { meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
+  return { ofLoopS, meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
+}
+
+/** Squared shares of the ampere that a clamp round edge `around` drives, from those of one through the edge's ends. */
+function lift({ count, edge, squared }: EdgeSquares, around: number, slack: number): void {
+  for (let k = 0; k < count; k++) squared[k] = edge[k] === around ? 1 : squared[k] / slack / slack
 }
 
 /**
@@ -180,8 +202,8 @@ function enter(book: PairBook, key: string, reach: Reach): void {
   const work = takeWork(book)
   const { dense } = work
   const row: PairRow = { ...reach, number: inOrder.length, covariance: new Float64Array(inOrder.length + 1) }
-  const { edge, squared, covariance } = row
-  for (let k = 0; k < edge.length; k++) dense[edge[k]] = squared[k]
+  const { edge, scatterShare, covariance } = row
+  for (let k = 0; k < edge.length; k++) dense[edge[k]] = scatterShare[k]
   for (const other of [...inOrder, row])
     covariance[other.number] = scatterShared(dense, other) + levelShared(row, other)
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = 0
@@ -191,14 +213,15 @@ function enter(book: PairBook, key: string, reach: Reach): void {
   book.entries += edge.length
 }
 
-/** Mean and variance of the effective rise of joint `e`, into the single place of `out`. */
+/** Mean and variance of the effective rise of joint `e` beside `loopS`, into the single place of `out`. */
 function writeScatter(
-  { network, loopS, quadrature }: PairBook,
+  { network, quadrature }: PairBook,
   e: number,
   ohm: number,
+  loopS: number,
   out: JointScatter,
 ): void {
-  enterScatter(quadrature, ohm, network.lnSpread[e], loopS[e], out, 0)
+  enterScatter(quadrature, ohm, network.lnSpread[e], loopS, out, 0)
 }
 
 /** The ohms of a joint that scatter, at the book's soil level. */
@@ -208,9 +231,9 @@ function scatteringOhm({ network, source }: PairBook, e: number): number {
 }
 
 /** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
-function* sumScatter(book: PairBook, reached: EdgeSquares, byKind: Float64Array) {
+function* sumScatter(book: PairBook, reached: EdgeSquares, ofLoopS: number, byKind: Float64Array) {
   const sums = { shiftOhm: 0, followedOhm: 0 }
-  const add = (first: number, end: number) => addScatter(book, reached, first, end, sums, byKind)
+  const add = (first: number, end: number) => addScatter(book, reached, ofLoopS, first, end, sums, byKind)
   yield* inPortions(reached.count, add)
   return sums
 }
@@ -218,28 +241,34 @@ function* sumScatter(book: PairBook, reached: EdgeSquares, byKind: Float64Array)
 function addScatter(
   book: PairBook,
   { edge, squared }: EdgeSquares,
+  ofLoopS: number,
   first: number,
   end: number,
   sums: { shiftOhm: number; followedOhm: number },
   byKind: Float64Array,
 ): void {
-  const { network, source } = book
+  const { network, source, loopS } = book
   const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
   for (let k = first; k < end; k++) {
     const e = edge[k]
     const share = squared[k]
     const ohm = scatteringOhm(book, e)
-    writeScatter(book, e, ohm, scatter)
+    writeScatter(book, e, ohm, leftLoopS(loopS[e], share, ofLoopS), scatter)
     sums.shiftOhm += share * scatter.meanOhm[0]
     sums.followedOhm += share / conductanceAt(source, e)
     if (network.isEarthPath[e] === 0) byKind[network.kind[e]] += share * ohm
   }
 }
 
-type Entries = Pick<PairRow, 'edge' | 'squared' | 'varianceOhm2'>
+type Entries = Pick<PairRow, 'edge' | 'squared' | 'scatterShare' | 'varianceOhm2'>
 
 /** The entries of a row, by ascending joint. */
-function* entriesThatMatter(book: PairBook, work: PairWork, leastOhm: number): Generator<number, Entries> {
+function* entriesThatMatter(
+  book: PairBook,
+  work: PairWork,
+  ofLoopS: number,
+  leastOhm: number,
+): Generator<number, Entries> {
   const { loopS } = book
   const { reached, dense } = work
   const { count, edge, squared } = reached
@@ -247,7 +276,7 @@ function* entriesThatMatter(book: PairBook, work: PairWork, leastOhm: number): G
   let keptCount = 0
   const keep = (first: number, end: number) => {
     for (let k = first; k < end; k++) {
-      if (squared[k] < leastOhm * loopS[edge[k]]) continue
+      if (squared[k] < leastOhm * leftLoopS(loopS[edge[k]], squared[k], ofLoopS)) continue
       dense[edge[k]] = squared[k]
       kept[keptCount++] = edge[k]
     }
@@ -255,42 +284,55 @@ function* entriesThatMatter(book: PairBook, work: PairWork, leastOhm: number): G
   yield* portion(inPortions(count, keep), 0, 0.4)
   const ascending = kept.slice(0, keptCount).sort()
   yield 0.6
+  const shares = new Float64Array(keptCount)
   const entries: Entries = {
     edge: ascending,
-    squared: new Float64Array(keptCount),
+    squared: shares,
+    scatterShare: ofLoopS === 0 ? shares : new Float64Array(keptCount),
     varianceOhm2: new Float64Array(keptCount),
   }
   yield* portion(
-    inPortions(keptCount, (first, end) => writeEntries(book, dense, entries, first, end)),
+    inPortions(keptCount, (first, end) => writeEntries(book, dense, ofLoopS, entries, first, end)),
     0.6,
     0.4,
   )
   return entries
 }
 
+/**
+ * A joint that scatters by s beside one c and by s' beside another moves two readings along together: both rise with its
+ * ohms, so their covariance is taken as sd(s) sd(s').
+ */
 function writeEntries(
   book: PairBook,
   dense: Float64Array,
-  { edge, squared, varianceOhm2 }: Entries,
+  ofLoopS: number,
+  { edge, squared, scatterShare, varianceOhm2 }: Entries,
   first: number,
   end: number,
 ): void {
+  const { loopS } = book
   const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
   for (let k = first; k < end; k++) {
     const e = edge[k]
+    const ohm = scatteringOhm(book, e)
     squared[k] = dense[e]
     dense[e] = 0
-    writeScatter(book, e, scatteringOhm(book, e), scatter)
+    writeScatter(book, e, ohm, loopS[e], scatter)
     varianceOhm2[k] = scatter.varianceOhm2[0]
+    if (ofLoopS === 0) continue
+    writeScatter(book, e, ohm, leftLoopS(loopS[e], squared[k], ofLoopS), scatter)
+    const wider = varianceOhm2[k] > 0 ? scatter.varianceOhm2[0] / varianceOhm2[k] : 1
+    scatterShare[k] = squared[k] * Math.sqrt(wider)
   }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */
-function scatterShared(dense: Float64Array, { edge, squared, varianceOhm2 }: PairRow): number {
+function scatterShared(dense: Float64Array, { edge, scatterShare, varianceOhm2 }: PairRow): number {
   let sum = 0
   for (let k = 0; k < edge.length; k++) {
     const share = dense[edge[k]]
-    if (share !== 0) sum += varianceOhm2[k] * (share * squared[k])
+    if (share !== 0) sum += varianceOhm2[k] * (share * scatterShare[k])
   }
   return sum
 }

@@ -1,5 +1,6 @@
 import { choleskyInPlace } from '../base/symmetric.ts'
 import { gainSd } from '../reading/kitError.ts'
+import { isOnClampedLoop } from './clampedLoop.ts'
 import { logSpoiledOf, type Measurement, type PreparedLevel, type Stated } from './evidence.ts'
 import { riseLnSd, soilSlopePerOhm } from './hypothesis.ts'
 import type { LevelModel } from './levels.ts'
@@ -41,6 +42,8 @@ export interface SeverityFamily {
   readonly above: Float64Array
   readonly below: Float64Array
   candidate: number
+  /** Whether the candidate is on the loop of a loop reading, which it moves along another direction. */
+  isOnLoop: boolean
   /** Per column of uncertainty its combination of the rows. */
   readonly columns: Float64Array
   readonly columnGram: Float64Array
@@ -101,6 +104,7 @@ export function severityFamily(
     above: new Float64Array(n),
     below: new Float64Array(n),
     candidate: -1,
+    isOnLoop: false,
     columns: new Float64Array(columnCount * rows),
     columnGram: new Float64Array(columnCount * columnCount),
     combined: new Float64Array(rows),
@@ -168,6 +172,8 @@ export function turnTo(family: SeverityFamily, candidate: number): void {
   const { level, beside, measurement, x, share, above, below } = family
   const { kits, kitOf } = measurement
   const { finite } = level
+  family.isOnLoop = [level.model, ...beside].some((model) => isOnClampedLoop(model, candidate))
+  if (family.isOnLoop) return
   const n = share.length
   const m = finite.length
   for (let p = 0, at = candidate * n; p < n; p++, at++) {
@@ -189,7 +195,7 @@ export function turnTo(family: SeverityFamily, candidate: number): void {
 
 /**
  * The readings under one severity, in arrays that the next call overwrites; null where it leaves no path between the
- * ends of some reading. O(n columns).
+ * ends of some reading, or where the candidate is on the loop of a loop reading. O(n columns).
  */
 export function stateSeverity(
   family: SeverityFamily,
@@ -198,6 +204,7 @@ export function stateSeverity(
 ): (Stated & { readonly soilOhm: Float64Array }) | null {
   const { level, beside, measurement, candidate, columns, stated } = family
   const { kits } = measurement
+  if (family.isOnLoop) return null
   const c = level.model.loopS[candidate]
   const raised = 1 / (1 / addedOhm + c)
   const raisedBelow = 1 / (1 / addedOhm + beside[0].loopS[candidate])

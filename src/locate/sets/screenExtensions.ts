@@ -1,18 +1,13 @@
 import { logAdd } from '../../base/logSum.ts'
 import { logNormalCdf } from '../../base/normal.ts'
-import {
-  forwardSet,
-  memberCurrents,
-  settleSet,
-  type JointSet,
-  type SettledSet,
-} from '../../network/jointSet.ts'
+import { forwardSet, memberCurrents } from '../../network/jointSet.ts'
 import { assumptions } from '../../reading/assumptions.ts'
 import { poorContactOverRange } from '../../reading/contact.ts'
 import { stateReadings, sumStated, type EvidenceWorkspace, type Stated } from '../evidence.ts'
-import { severityCellLnSd } from '../severities.ts'
-import { gainedVoltages } from './gainedVoltages.ts'
-import { kernelOf, potentialsOf } from './setNetwork.ts'
+import { severityCellLnSd, type Severity } from '../severities.ts'
+import { loopDirection, loopGain, loopRises, type LoopDirection, type SetBeside } from './loopDirection.ts'
+import { seenRiseOhm, seenSets, seenWork } from './seenSets.ts'
+import { potentialsOf, type NodePair } from './setNetwork.ts'
 import { badJointsOf, type MemberList, type SetInputs } from './setInputs.ts'
 import { setShift } from './setShift.ts'
 import { takenPrecision, type TakenPrecision } from './takenPrecision.ts'
@@ -29,16 +24,13 @@ const leastLoopShare = 1e-9
 /** Squared currents that a set changes by less than this share of the largest are taken as they were. */
 const hardlyChanged = 1e-3
 
-interface Parent {
+interface Parent extends SetBeside {
   readonly inputs: SetInputs
-  readonly level: number
-  readonly members: MemberList
   readonly stated: Stated
-  readonly set: JointSet
-  readonly settled: SettledSet
-  /** Per reading and member: voltage gained. */
-  readonly gainedV: readonly Float64Array[]
 }
+
+/** Any pair that is read across meets the set as it is. */
+const readAcross: NodePair = { a: 0, b: 0 }
 
 /**
  * What every further bad joint would gain, screened: one matched filter per candidate. Under a set F each reading
@@ -61,24 +53,14 @@ export function screenExtensions(
   const bad = badJointsOf(inputs, members)
   const stated = stateReadings(levels[level], measurement, setShift(network, models, level, bad))
   const { spoiledProbability } = sumStated(stated, work, { quick: true })
-  const set = kernelOf(
-    network,
-    level,
-    bad.map(({ candidate }) => candidate),
-  )
-  const settled = settleSet(
-    set,
-    bad.map(({ addedOhm }) => addedOhm),
-  )
-  const parent: Parent = {
-    inputs,
-    level,
-    members,
-    stated,
-    set,
-    settled,
-    gainedV: voltages(inputs, set, settled),
-  }
+  const seenBy = seenSets(network, level, bad)
+  const room = seenWork(bad.length)
+  const gainedV = network.pairs.map((pair, p) => {
+    if (pair.a === pair.b || models[level].networkOhm[p] === Infinity) return new Float64Array(bad.length)
+    seenRiseOhm(seenBy(pair), pair, bad, room)
+    return room.gainedV.slice(0, bad.length)
+  })
+  const parent: Parent = { inputs, stated, network, level, size: bad.length, seenBy, gainedV }
   const { finite } = levels[level]
   const isAside = Uint8Array.from(finite, (p) => (spoiledProbability[p] > 0.5 ? 1 : 0))
   const precisions = new Map<string, TakenPrecision>()
@@ -90,17 +72,34 @@ export function screenExtensions(
   }
   const left = precisionWith([])
   const isMember = new Set(members.map(({ candidate }) => candidate))
+  const movedBack = (mostOhm: (p: number) => number): number[] =>
+    finite.flatMap((p, i) =>
+      isAside[i] === 1 && stated.states.mustSpoil[i] === 0 && mostOhm(p) > stated.sdOhm[p] ? [i] : [],
+    )
+  const loopGains = (direction: LoopDirection, severities: readonly Severity[]): Float64Array => {
+    const most = Math.max(...severities.map(({ addedOhm }) => addedOhm))
+    const { rise: largest } = loopRises(direction, most)
+    const back = movedBack((p) => largest[p])
+    const ways = back.length === 0 ? [left] : [left, precisionWith(back)]
+    return Float64Array.from(severities, ({ addedOhm, logPrior }) => {
+      const moved = loopRises(direction, addedOhm)
+      const best = Math.max(...ways.map((way) => way.base - left.base + loopGain(way, finite, moved)))
+      const over = levels[level].over.reduce(
+        (sum, p) => sum + overRangeGain(stated, p, moved.rise[p], moved.relative[p]),
+        0,
+      )
+      return logPrior + best + over
+    })
+  }
   const gainsOf = (k: number): Float64Array => {
     const severities = choices[k]
     const gain = new Float64Array(severities.length).fill(-Infinity)
     if (isMember.has(k) || severities.length === 0) return gain
     const { v, c } = directionOf(parent, k)
+    const onLoops = loopDirection(parent, models[level], k, v, c)
+    if (onLoops) return loopGains(onLoops, severities)
     const most = severities.reduce((s, { addedOhm }) => Math.max(s, 1 / (1 / addedOhm + c)), 0)
-    const back: number[] = []
-    isAside.forEach((aside, i) => {
-      if (aside === 1 && stated.states.mustSpoil[i] === 0 && most * v[finite[i]] > stated.sdOhm[finite[i]])
-        back.push(i)
-    })
+    const back = movedBack((p) => (v[p] === 0 ? 0 : most * v[p]))
     const ways = [filterOf(left, v, finite)]
     if (back.length > 0) {
       const taken = precisionWith(back)
@@ -112,7 +111,9 @@ export function screenExtensions(
       const relative = Math.hypot(severityCellLnSd * (1 - taken), assumptions.kindLevelLnSd * taken)
       let best = -Infinity
       for (const way of ways) best = Math.max(best, gainOf(way, s, relative))
-      gain[j] = logPrior + best + overRangeGain(parent, v, s, relative)
+      gain[j] = logPrior + best
+      for (const p of levels[level].over)
+        if (v[p] !== 0) gain[j] += overRangeGain(stated, p, s * v[p], relative)
     })
     return gain
   }
@@ -124,32 +125,21 @@ export function screenExtensions(
   }
 }
 
-function voltages({ network }: SetInputs, set: JointSet, settled: SettledSet): Float64Array[] {
-  const current = new Float64Array(set.members.length)
-  const solved = new Float64Array(set.members.length)
-  return network.pairs.map(({ a, b }) => {
-    const gainedV = new Float64Array(set.members.length)
-    if (a === b) return gainedV
-    gainedVoltages(settled, a, b, memberCurrents(set, a, b, current), solved, gainedV)
-    return gainedV
-  })
-}
-
 /**
  * i'² of a candidate per reading, and its c' = g (1 − h'), once the set is bad: i' = i + g Σ_k s_k (φ_k(from) − φ_k(to)).
  * Where the set hardly changes any of the candidate's currents, i² is taken as it was, and nothing is solved.
  */
 function directionOf(
-  { inputs, level, set, settled, gainedV }: Parent,
+  { inputs, network, level, size: K, seenBy, gainedV }: Parent,
   k: number,
 ): { readonly v: Float64Array; readonly c: number } {
-  const { network, models } = inputs
+  const { models } = inputs
   const { graph, pairs } = network
   const { networkOhm, loopS, squared } = models[level]
   const n = pairs.length
   const as = squared.subarray(k * n, k * n + n)
-  const K = set.members.length
   if (K === 0) return { v: as, c: loopS[k] }
+  const { set, settled } = seenBy(readAcross)
   const from = graph.from[k]
   const to = graph.to[k]
   const g = network.levels[level].conductanceS[k]
@@ -211,18 +201,17 @@ function gainOf({ a, b, base }: Filter, s: number, relative: number): number {
   )
 }
 
-/** What over-range readings gain when their predictions rise by s v. */
-function overRangeGain({ stated }: Parent, v: Float64Array, s: number, relative: number): number {
-  const { level, measurement, predictedOhm, sdOhm } = stated
-  let gain = 0
-  for (const p of level.over) {
-    if (v[p] === 0 || predictedOhm[p] === Infinity) continue
-    const { poorRate, atLeastOhm } = measurement.observations[p]
-    const byAccident = Math.log(poorRate * poorContactOverRange(atLeastOhm) + assumptions.brokenLead)
-    const logAt = (ohm: number, sd: number) => logAdd(logNormalCdf((ohm - atLeastOhm) / sd), byAccident)
-    const rise = s * v[p]
-    const then = rise === Infinity ? 0 : logAt(predictedOhm[p] + rise, Math.hypot(sdOhm[p], relative * rise))
-    gain += then - logAt(predictedOhm[p], sdOhm[p])
-  }
-  return gain
+/** What an over-range reading gains when its prediction rises by so much, give or take that share of it. */
+function overRangeGain(
+  { measurement, predictedOhm, sdOhm }: Stated,
+  p: number,
+  rise: number,
+  relative: number,
+) {
+  if (rise === 0 || predictedOhm[p] === Infinity) return 0
+  const { poorRate, atLeastOhm } = measurement.observations[p]
+  const byAccident = Math.log(poorRate * poorContactOverRange(atLeastOhm) + assumptions.brokenLead)
+  const logAt = (ohm: number, sd: number) => logAdd(logNormalCdf((ohm - atLeastOhm) / sd), byAccident)
+  const then = rise === Infinity ? 0 : logAt(predictedOhm[p] + rise, Math.hypot(sdOhm[p], relative * rise))
+  return then - logAt(predictedOhm[p], sdOhm[p])
 }

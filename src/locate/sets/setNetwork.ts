@@ -8,10 +8,12 @@ import { islandsInPortions, type Islands } from '../../network/islands.ts'
 import { jointSetKernel, type JointSet } from '../../network/jointSet.ts'
 import { potentialsAt, reachOf } from './potentialsAt.ts'
 
-/** A pair of nodes that was read. */
+/** A pair of nodes that was read; `around` the edge between them, where a loop clamp was closed around it. */
 export interface NodePair {
   readonly a: number
   readonly b: number
+  /** −1 or absent: read across. */
+  readonly around?: number
 }
 
 /** A network at one soil level: factor, conductance of every edge, and c = g (1 − h) of every edge. */
@@ -24,20 +26,21 @@ export interface FactoredLevel {
 /** One soil level as seen from candidates and readings alone. */
 export interface SetLevel {
   readonly factor: Factor
-  /** Per candidate. */
+  /** Per edge of the small graph. */
   readonly conductanceS: Float64Array
-  /** 1 − h per candidate; exactly 0 for a bridge. */
+  /** 1 − h per edge; exactly 0 for a bridge. */
   readonly slack: Float64Array
-  /** Per candidate that was asked for: potentials of all ends for an ampere through it. */
+  /** Per edge that was asked for: potentials of all ends for an ampere through it. */
   readonly potentialV: (Float64Array | undefined)[]
 }
 
 /**
  * All that sets of candidates need to know of a network, however large that is. `graph` has the ends of readings and
- * candidates as its nodes and the candidates as its edges; nothing else of the network is in it.
+ * candidates as its nodes; its edges are the candidates, by their number, and after them the joints that a loop clamp was
+ * closed around and that are none. Nothing else of the network is in it.
  *
- * The cuts among the candidates are those of the network with every other edge contracted: what hangs together
- * without the candidates counts as one node. `labels` are the labels of that small graph, written over the ends.
+ * The cuts among these edges are those of the network with every other edge contracted: what hangs together
+ * without them counts as one node. `labels` are the labels of that small graph, written over the ends.
  */
 export interface SetNetwork {
   readonly graph: Graph
@@ -46,7 +49,7 @@ export interface SetNetwork {
   /** Numbers in the large network. */
   readonly nodes: Int32Array
   readonly edges: Int32Array
-  /** Ends of the readings, as nodes of `graph`. */
+  /** Ends of the readings, and what a clamp was closed around, as nodes and edges of `graph`. */
   readonly pairs: readonly NodePair[]
   /** Positions of the factor on the paths from all these ends to the roots, the last first. */
   readonly reach: Int32Array
@@ -68,6 +71,13 @@ export function* setNetworkOf(
     assert(edgeIn[e] === 1, `candidate ${e} is named twice`)
     edgeIn[e] = 0
   }
+  const others: number[] = []
+  for (const { around = -1 } of pairs) {
+    if (around < 0 || edgeIn[around] === 0) continue
+    edgeIn[around] = 0
+    others.push(around)
+  }
+  const edges = others.length === 0 ? candidates : Int32Array.from([...candidates, ...others])
   const islands = yield* portion(islandsInPortions(graph, adjacency, edgeIn), 0, 0.9)
   const place = new Map<number, number>()
   const nodes: number[] = []
@@ -78,11 +88,15 @@ export function* setNetworkOf(
     return nodes.push(node) - 1
   }
   const small: Graph = {
-    from: Int32Array.from(candidates, (e) => placeOf(graph.from[e])),
-    to: Int32Array.from(candidates, (e) => placeOf(graph.to[e])),
+    from: Int32Array.from(edges, (e) => placeOf(graph.from[e])),
+    to: Int32Array.from(edges, (e) => placeOf(graph.to[e])),
     nodeCount: 0,
   }
-  const smallPairs = pairs.map(({ a, b }) => ({ a: placeOf(a), b: placeOf(b) }))
+  const smallPairs = pairs.map(({ a, b, around = -1 }) => ({
+    a: placeOf(a),
+    b: placeOf(b),
+    around: around < 0 ? -1 : edges.indexOf(around),
+  }))
   const smallGraph: Graph = { ...small, nodeCount: nodes.length }
   const reach = reachOf(levels[0].factor.pattern, nodes)
   yield 0.95
@@ -91,12 +105,12 @@ export function* setNetworkOf(
     labels: labelsOver(smallGraph, nodes, islands),
     levels: levels.map(({ factor, conductanceS, loopS }) => ({
       factor,
-      conductanceS: Float64Array.from(candidates, (e) => conductanceS[e]),
-      slack: Float64Array.from(candidates, (e) => loopS[e] / conductanceS[e]),
-      potentialV: Array.from(candidates, () => undefined),
+      conductanceS: Float64Array.from(edges, (e) => conductanceS[e]),
+      slack: Float64Array.from(edges, (e) => loopS[e] / conductanceS[e]),
+      potentialV: Array.from(edges, () => undefined),
     })),
     nodes: Int32Array.from(nodes),
-    edges: candidates,
+    edges,
     pairs: smallPairs,
     reach,
   }

@@ -1,46 +1,18 @@
-import {
-  forwardSet,
-  isParted,
-  memberCurrents,
-  settleSet,
-  type JointSet,
-  type SettledSet,
-} from '../../network/jointSet.ts'
 import { assumptions } from '../../reading/assumptions.ts'
 import type { Shift } from '../evidence.ts'
 import { badJointShift, soundShift } from '../hypothesis.ts'
 import { soilCellLnSd, type LevelModel } from '../levels.ts'
 import { severityCellLnSd } from '../severities.ts'
-import { gainedVoltages } from './gainedVoltages.ts'
-import { kernelOf, type SetNetwork } from './setNetwork.ts'
+import { seenRiseAlone, seenRiseOhm, seenSets, seenWork, type BadJoint } from './seenSets.ts'
+import type { SetNetwork } from './setNetwork.ts'
 
-/** A candidate that is bad, by its place among the candidates, and the ohms it has gained (Infinity: open). */
-export interface BadJoint {
-  readonly candidate: number
-  readonly addedOhm: number
-}
-
-interface Settled {
-  readonly set: JointSet
-  readonly settled: SettledSet
-}
-
-function settle(network: SetNetwork, level: number, bad: readonly BadJoint[]): Settled {
-  const set = kernelOf(
-    network,
-    level,
-    bad.map(({ candidate }) => candidate),
-  )
-  const settled = settleSet(
-    set,
-    bad.map(({ addedOhm }) => addedOhm),
-  )
-  return { set, settled }
-}
+export type { BadJoint } from './seenSets.ts'
 
 /**
  * Exact rise of every reading at one soil level with all of these joints bad together, by the kernel of
- * `jointSet.ts`; Infinity where the open ones leave no path, 0 where there was none before. O(readings × members²).
+ * `jointSet.ts`; Infinity where the open ones leave no path, 0 where there was none before. A loop clamp that is closed
+ * around a joint of the set reads what that joint has gained, on top of what the others do to the loop beside it.
+ * O(readings × members²).
  */
 export function setRisesOhm(
   network: SetNetwork,
@@ -51,13 +23,11 @@ export function setRisesOhm(
   const { pairs } = network
   const rise = new Float64Array(pairs.length)
   if (bad.length === 0) return rise
-  const { set, settled } = settle(network, level, bad)
-  const current = new Float64Array(bad.length)
-  const scratch = new Float64Array(bad.length)
-  pairs.forEach(({ a, b }, p) => {
-    if (a === b || models[level].networkOhm[p] === Infinity) return
-    if (isParted(settled, a, b)) rise[p] = Infinity
-    else rise[p] = forwardSet(settled, a, b, memberCurrents(set, a, b, current), scratch)
+  const seenBy = seenSets(network, level, bad)
+  const work = seenWork(bad.length)
+  pairs.forEach((pair, p) => {
+    if (pair.a === pair.b || models[level].networkOhm[p] === Infinity) return
+    rise[p] = seenRiseAlone(seenBy(pair), pair, bad, work)
   })
   return rise
 }
@@ -117,22 +87,20 @@ export function kernelShift(
 ): Shift {
   const { pairs } = network
   const n = pairs.length
-  const { set, settled } = settle(network, at, bad)
+  const seenBy = seenSets(network, at, bad)
   const rise = new Float64Array(n)
   const severity = bad.map(() => new Float64Array(n))
   const path = bad.map(() => new Float64Array(n))
-  const current = new Float64Array(bad.length)
-  const solved = new Float64Array(bad.length)
-  const gainedV = new Float64Array(bad.length)
-  pairs.forEach(({ a, b }, p) => {
-    if (a === b || models[at].networkOhm[p] === Infinity) return
-    memberCurrents(set, a, b, current)
-    rise[p] = gainedVoltages(settled, a, b, current, solved, gainedV)
+  const work = seenWork(bad.length)
+  pairs.forEach((pair, p) => {
+    if (pair.a === pair.b || models[at].networkOhm[p] === Infinity) return
+    rise[p] = seenRiseOhm(seenBy(pair), pair, bad, work)
     bad.forEach(({ addedOhm }, k) => {
+      const gainedV = work.gainedV[k]
       // the current that is left in the member; none in an open one
-      const left = gainedV[k] / addedOhm
-      severity[k][p] = stretchLnSd * gainedV[k] * left
-      path[k][p] = assumptions.kindLevelLnSd * gainedV[k] * (current[k] - left)
+      const left = gainedV / addedOhm
+      severity[k][p] = stretchLnSd * gainedV * left
+      path[k][p] = assumptions.kindLevelLnSd * gainedV * (work.currentA[k] - left)
     })
   })
   const raised = severity.filter((_, k) => bad[k].addedOhm !== Infinity)

@@ -1,0 +1,45 @@
+import type { LevelModel } from './levels.ts'
+
+/**
+ * A loop clamp round joint e drives its ampere round every loop that e closes and reads them all in parallel, in series
+ * with e: r_e + R_∥ = 1/c_e, c_e = g_e (1 − h_e). To it the network is the one with e lifted out, read across the ends
+ * of e, and e itself carries the whole ampere. With i_f the current of a joint f per ampere through the ends of e while
+ * it is in place (so i_e = h_e), exactly:
+ *
+ *   v_f = (i_f / (1 − h_e))²,   v_e = 1                squared share of the clamp's ampere
+ *   c_f − v_f c_e,              0 for e                 what limits the effect of f on this reading
+ *
+ * the latter by Sherman and Morrison (1950): lifting e adds (g_f X_fe)² g_e/(1 − h_e) to g_f h_f. A bridge closes no loop:
+ * the clamp shows over range.
+ */
+
+/** Below this share of a joint's own c what is left of it is rounding: with e lifted it is a bridge. */
+const leastShare = 1e-9
+
+/** c of a joint as a loop reading meets it: c − v γ, with γ = c_e of the joint in the jaws; c itself for γ = 0. */
+export function leftLoopS(loopS: number, squared: number, ofReadingS: number): number {
+  if (ofReadingS === 0) return loopS
+  const left = loopS - squared * ofReadingS
+  return left > leastShare * loopS ? left : 0
+}
+
+/** The same of candidate k and reading p of a model. */
+export function loopAtReadingS({ loopS, squared, loopOfReadingS }: LevelModel, k: number, p: number): number {
+  if (!loopOfReadingS) return loopS[k]
+  return leftLoopS(loopS[k], squared[k * loopOfReadingS.length + p], loopOfReadingS[p])
+}
+
+/**
+ * Where v γ stays below this share of c, a joint's effect on a loop reading is at most so much of the loop's ohms, and
+ * less than that share of the effect is missed by taking c for what is left.
+ */
+const hardlyOnLoop = 1e-4
+
+/** Whether a candidate has a part in the loop of any loop reading, so that its rises do not lie along one direction. */
+export function isOnClampedLoop({ loopS, squared, loopOfReadingS }: LevelModel, k: number): boolean {
+  if (!loopOfReadingS) return false
+  const n = loopOfReadingS.length
+  const least = hardlyOnLoop * loopS[k]
+  for (let p = 0, at = k * n; p < n; p++, at++) if (squared[at] * loopOfReadingS[p] > least) return true
+  return false
+}
