@@ -113,10 +113,16 @@ function calibration(statements: readonly Statement[]) {
 }
 
 /**
- * In every bin |Σ chance − how many came true| stays within so many √Σ chance (1 − chance), and one case beside: where
- * hardly any is expected the normal distribution is none.
+ * Over all, and in every bin, |Σ chance − how many came true| stays within so many √Σ chance (1 − chance), and in a bin
+ * one case beside: where hardly any is expected the normal distribution is none.
  */
 function expectCalibrated(statements: readonly Statement[]): void {
+  const total = (of: (statement: Statement) => number) =>
+    statements.reduce((sum, statement) => sum + of(statement), 0)
+  const stated = total(({ chance }) => chance)
+  const happened = total(({ cameTrue }) => (cameTrue ? 1 : 0))
+  const variance = total(({ chance }) => chance * (1 - chance))
+  expect(Math.abs(stated - happened), `${happened} of ${stated}`).toBeLessThan(sds * Math.sqrt(variance))
   for (const { from, stated, happened, variance } of calibration(statements)) {
     expect(Math.abs(stated - happened), `${happened} of ${stated} from ${from} up`).toBeLessThan(
       1 + sds * Math.sqrt(variance),
@@ -130,7 +136,7 @@ describe('simulation-based calibration of locating', () => {
   beforeAll(() => {
     cases = simulate()
     searched = cases.filter(({ answer }) => answer.unexplored < explored)
-  }, 120_000)
+  }, 300_000)
 
   it('most draws are searched as good as completely, with and without something bad', () => {
     const bad = searched.filter(({ truth }) => truth.isVisible.includes(true))
