@@ -2,8 +2,13 @@ import { describe, expect, it } from 'vitest'
 import { present } from '../../src/base/assert.ts'
 import { randomStream, type RandomStream } from '../../src/base/random.ts'
 import { jointAddressAt, jointIndexOf } from '../../src/layout/jointIndex.ts'
-import { describeMeasurement, evidenceWorkspace, prepareLevel, sumStated } from '../../src/locate/evidence.ts'
-import { stateReadings } from '../../src/locate/evidence.ts'
+import {
+  describeMeasurement,
+  evidenceWorkspace,
+  prepareLevel,
+  stateReadings,
+  sumStated,
+} from '../../src/locate/evidence.ts'
 import { badJointShift, riseInSds, risesOhm } from '../../src/locate/hypothesis.ts'
 import { modelLevels, type LevelModel } from '../../src/locate/levels.ts'
 import { locate } from '../../src/locate/locate.ts'
