@@ -1,3 +1,4 @@
+import { wholly } from '../base/portion.ts'
 import { findTokens, fitOf, fitOfId, fits, tokenKey } from './findTokens.ts'
 import type { Fit, TokenKey, Wanted } from './findTokens.ts'
 import { lastAtMost } from './idLookup.ts'
@@ -38,8 +39,16 @@ export interface TableSelection {
   readonly fit: readonly Fit[]
 }
 
-/** O(rows + runs + labels). */
+/** As `tableBookInPortions`, in one go. */
 export function openTableBook(index: SiteIndex): TableBook {
+  return wholly(tableBookInPortions(index))
+}
+
+/** Rows and labels looked at between two pauses: a millisecond of work or so. */
+const linesPerPortion = 256
+
+/** O(rows + runs + labels). Yields the fraction of the rows that is done. */
+export function* tableBookInPortions(index: SiteIndex): Generator<number, TableBook> {
   const { drawing, rows } = index
   const runCount = rows.runs.count.length
   const runTables = new Int32Array(runCount + 1)
@@ -48,29 +57,48 @@ export function openTableBook(index: SiteIndex): TableBook {
     { length: drawing.rows.length + 1 },
     (_, r) => runTables[rows.runStart[r]],
   )
-  const tableKeys: (TokenKey | undefined)[] = Array.from({ length: rows.tableCount })
   const tableType = new Int32Array(rows.tableCount)
   for (let run = 0; run < runCount; run++) {
     tableType.fill(rows.runs.type[run], runTables[run], runTables[run + 1])
   }
-  const tableTokens = new Set<string>()
-  const tablesPainted = new Map<string, number[]>()
-  drawing.rows.forEach((row, r) => {
+  yield 0
+  const labels: TableLabels = {
+    tableKeys: Array.from({ length: rows.tableCount }),
+    tableTokens: new Set(),
+    tablesPainted: new Map(),
+  }
+  const rowKeys: TokenKey[] = []
+  let lines = 0
+  for (const [r, row] of drawing.rows.entries()) {
+    rowKeys.push(tokenKey(lineTokens(row.label, 'row')))
+    if (++lines % linesPerPortion === 0) yield r / drawing.rows.length
     for (const [id, label] of Object.entries(row.tableLabels)) {
       const spot = label.trim() === '' ? null : tableById(rows, r, Number(id))
-      if (!spot) continue
-      const table = runTables[spot.run] + spot.place
-      const tokens = lineTokens(label, 'table')
-      tableKeys[table] = tokenKey(tokens)
-      for (const token of tokens) tableTokens.add(token)
-      const painted = label.trim().toLowerCase()
-      const alike = tablesPainted.get(painted)
-      if (alike) alike.push(table)
-      else tablesPainted.set(painted, [table])
+      if (spot) enterLabel(labels, label, runTables[spot.run] + spot.place)
+      if (++lines % linesPerPortion === 0) yield r / drawing.rows.length
     }
-  })
-  const rowKeys = drawing.rows.map(({ label }) => tokenKey(lineTokens(label, 'row')))
-  return { index, runTables, rowTables, rowKeys, tableKeys, tableType, tableTokens, tablesPainted }
+  }
+  return { index, runTables, rowTables, rowKeys, tableType, ...labels }
+}
+
+interface TableLabels {
+  readonly tableKeys: (TokenKey | undefined)[]
+  readonly tableTokens: Set<string>
+  readonly tablesPainted: Map<string, number[]>
+}
+
+function enterLabel(
+  { tableKeys, tableTokens, tablesPainted }: TableLabels,
+  label: string,
+  table: number,
+): void {
+  const tokens = lineTokens(label, 'table')
+  tableKeys[table] = tokenKey(tokens)
+  for (const token of tokens) tableTokens.add(token)
+  const painted = label.trim().toLowerCase()
+  const alike = tablesPainted.get(painted)
+  if (alike) alike.push(table)
+  else tablesPainted.set(painted, [table])
 }
 
 /** A label that says itself what it labels is found without that word as well. */

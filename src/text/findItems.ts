@@ -1,3 +1,4 @@
+import { wholly } from '../base/portion.ts'
 import { findTokens, tokenKey } from '../layout/findTokens.ts'
 import type { TokenKey } from '../layout/findTokens.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
@@ -25,12 +26,25 @@ export interface FindableItem {
 /** Beyond these only rows, tables and their parts are searched by name; any address is still found. */
 export const mostItems = 200_000
 
-/** Equipment, conductors point by point, and joints that belong to neither table nor row. O(items). */
+/** As `itemsInPortions`, in one go. */
 export function findableItems(index: SiteIndex, book: NameBook): readonly FindableItem[] {
-  const { drawing } = index
+  return wholly(itemsInPortions(index, book))
+}
+
+/** Items made between two pauses: a millisecond of work or so. */
+const itemsPerPortion = 64
+
+/**
+ * Equipment, conductors point by point, and joints that belong to neither table nor row. O(items). Yields how many
+ * there are so far.
+ */
+export function* itemsInPortions(
+  index: SiteIndex,
+  book: NameBook,
+): Generator<number, readonly FindableItem[]> {
   const found: FindableItem[] = []
-  const add = (kind: FindableItem['kind'], address: string, sort: string, name: string, label = '') => {
-    if (found.length >= mostItems) return
+  for (const { kind, address, sort, name, label } of namedItems(index, book)) {
+    if (found.length === mostItems) break
     found.push({
       kind,
       address,
@@ -40,47 +54,64 @@ export function findableItems(index: SiteIndex, book: NameBook): readonly Findab
       addressKey: tokenKey(findTokens(address)),
       painted: printable(label).trim().toLowerCase(),
     })
-  }
-  const addPart = (address: string, sort: string, label: string) =>
-    add('part', address, sort, namePart(book, address), label)
-  for (const { id, label } of drawing.enclosures)
-    addPart(writePartAddress({ at: 'enclosure', id }), 'enclosure', label)
-  for (const { id, label } of drawing.earthBars)
-    addPart(writePartAddress({ at: 'earthBar', id }), book.words.earthBar, label)
-  for (const { id, label } of drawing.electrodes)
-    addPart(writePartAddress({ at: 'electrode', id }), book.words.electrode, label)
-  for (const conductor of drawing.conductors) addConductor(book, conductor, add)
-  for (const { id, label } of drawing.extraJoints) {
-    add('joint', `J${id}`, 'extra joint', nameJoint(book, `J${id}`), label)
-  }
-  for (const at of index.addedJoints) {
-    const address = `A${drawing.asBuilt[at].id}`
-    add('joint', address, 'joint found as built', nameJoint(book, address))
-  }
-  for (const { id } of drawing.electrodes) {
-    add('joint', `G${id}~earth`, book.words.earthPath, nameJoint(book, `G${id}~earth`))
+    if (found.length % itemsPerPortion === 0) yield found.length
   }
   return found
 }
 
-type Add = (kind: FindableItem['kind'], address: string, sort: string, name: string, label?: string) => void
+interface NamedItem extends Pick<FindableItem, 'kind' | 'address' | 'sort' | 'name'> {
+  readonly label: string
+}
+
+function* namedItems(index: SiteIndex, book: NameBook): Generator<NamedItem> {
+  const { drawing } = index
+  const { words } = book
+  const part = (address: string, sort: string, label: string): NamedItem => ({
+    kind: 'part',
+    address,
+    sort,
+    name: namePart(book, address),
+    label,
+  })
+  const joint = (address: string, sort: string, label = ''): NamedItem => ({
+    kind: 'joint',
+    address,
+    sort,
+    name: nameJoint(book, address),
+    label,
+  })
+  for (const { id, label } of drawing.enclosures)
+    yield part(writePartAddress({ at: 'enclosure', id }), 'enclosure', label)
+  for (const { id, label } of drawing.earthBars)
+    yield part(writePartAddress({ at: 'earthBar', id }), words.earthBar, label)
+  for (const { id, label } of drawing.electrodes)
+    yield part(writePartAddress({ at: 'electrode', id }), words.electrode, label)
+  for (const conductor of drawing.conductors) yield* conductorItems(book, conductor)
+  for (const { id, label } of drawing.extraJoints) yield joint(`J${id}`, 'extra joint', label)
+  for (const at of index.addedJoints) yield joint(`A${drawing.asBuilt[at].id}`, 'joint found as built')
+  for (const { id } of drawing.electrodes) yield joint(`G${id}~earth`, words.earthPath)
+}
 
 /** Names as `namePart` and `nameJoint` write them, in one pass along the conductor. */
-function addConductor(book: NameBook, conductor: Conductor, add: Add): void {
+function* conductorItems(book: NameBook, conductor: Conductor): Generator<NamedItem> {
   const { id, label, points, closed } = conductor
-  const name = nameConductor(book, id)
+  const named = nameConductor(book, id)
   const stops = conductorStops(conductor).map((at) => points[at])
-  const places = stops.map((point) => nameConductorPoint(book, point, point.id))
-  stops.forEach((point, k) => {
+  const places: string[] = []
+  for (const point of stops) {
     const address = `C${id}.${point.id}`
-    add('part', address, 'point of a conductor', `${name} at ${places[k]}`, label)
-  })
-  stops.forEach((point, k) => {
+    const place = nameConductorPoint(book, point, point.id)
+    places.push(place)
+    yield { kind: 'part', address, sort: 'point of a conductor', name: `${named} at ${place}`, label }
+  }
+  for (const [k, point] of stops.entries()) {
     const address = `C${id}.${point.id}`
-    if (point.landing) add('joint', `${address}~lug`, 'lug', `lug of ${name} at ${places[k]}`)
+    const lug = `lug of ${named} at ${places[k]}`
+    if (point.landing) yield { kind: 'joint', address: `${address}~lug`, sort: 'lug', name: lug, label: '' }
     const isLast = k === stops.length - 1
-    if (isLast && !closed) return
+    if (isLast && !closed) continue
     const next = isLast || (closed && !stops[k + 1].landing) ? 0 : k + 1
-    add('joint', `${address}~wire`, 'wire', `${name} from ${places[k]} to ${places[next]}`)
-  })
+    const wire = `${named} from ${places[k]} to ${places[next]}`
+    yield { kind: 'joint', address: `${address}~wire`, sort: 'wire', name: wire, label: '' }
+  }
 }

@@ -1,6 +1,6 @@
 import { findTokens, fitOf, fitOfId, fits, isOpenText, wantedOf } from '../layout/findTokens.ts'
 import type { Fit, Wanted } from '../layout/findTokens.ts'
-import { openTableBook, rowFits, selectTables, tableIds } from '../layout/findTables.ts'
+import { openTableBook, rowFits, selectTables, tableBookInPortions, tableIds } from '../layout/findTables.ts'
 import type { TableBook, TableSelection, WantedLine } from '../layout/findTables.ts'
 import { findId } from '../layout/idLookup.ts'
 import { jointIndexOf } from '../layout/jointIndex.ts'
@@ -10,11 +10,11 @@ import type { SiteIndex } from '../layout/siteIndex.ts'
 import { parseJointAddress, parsePartAddress, writeJointAddress, writePartAddress } from '../model/address.ts'
 import { better, byFit, nothing, sure, weaker } from './findCatch.ts'
 import type { Catch, FoundPlace } from './findCatch.ts'
-import { findableItems, type FindableItem } from './findItems.ts'
+import { findableItems, itemsInPortions, type FindableItem } from './findItems.ts'
 import { findJumpers } from './findJumpers.ts'
 import { localSplits, placesMeant, readable, readingMeant } from './findQuery.ts'
 import type { LocalSplit, WantedPlace } from './findQuery.ts'
-import { nothingWanted, selectLocals, typeVocabulary } from './findVocabulary.ts'
+import { nothingWanted, selectLocals, typeVocabulary, vocabularyInPortions } from './findVocabulary.ts'
 import type { LocalSelection, TypeVocabulary } from './findVocabulary.ts'
 import type { NameBook } from './places.ts'
 
@@ -70,12 +70,26 @@ export class PlaceFinder {
     return { ...this.#search(wantedOf(tokens.slice(0, -1), false), raw, scope, most), isSure: false }
   }
 
-  /** Makes what is looked through, so that the first letter is not slower than the next. */
-  prepare(): void {
-    this.#tableBook()
-    this.#findable()
+  /**
+   * Makes what is looked through, so that the first letter is not slower than the next: pauses every few
+   * milliseconds. A search that comes before the end makes for itself what is not there yet.
+   */
+  *prepare(): Generator<void, void> {
+    if (this.#tables === null) {
+      const made = yield* paused(tableBookInPortions(this.index))
+      this.#tables ??= made
+    }
+    if (this.#items === null) {
+      const made = yield* paused(itemsInPortions(this.index, this.names))
+      this.#items ??= made
+    }
+    for (const type of this.index.patterns.keys()) {
+      if (this.#vocabularies.has(type)) continue
+      const made = yield* paused(vocabularyInPortions(this.index, this.names, type))
+      if (!this.#vocabularies.has(type)) this.#vocabularies.set(type, made)
+    }
+    yield
     this.#select(null)
-    this.index.patterns.forEach((_, type) => this.#vocabulary(type))
   }
 
   /** Equipment that a pair may begin or end at, before anything is typed. */
@@ -289,6 +303,13 @@ export class PlaceFinder {
     })
     return { count: found.length, best: byFit(found).slice(0, most) }
   }
+}
+
+/** The pauses of a job, without what it tells at them. */
+function* paused<T>(job: Generator<unknown, T>): Generator<void, T> {
+  let step = job.next()
+  for (; !step.done; step = job.next()) yield
+  return step.value
 }
 
 /** A part that was named without its table is one of many, however well its name fits. */

@@ -1,3 +1,4 @@
+import { wholly } from '../base/portion.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { findTokens, fitOf, tokenKey, wantedOf } from '../layout/findTokens.ts'
 import { fits, type Fit, type TokenKey, type Wanted } from '../layout/findTokens.ts'
@@ -27,8 +28,23 @@ export interface LocalSelection {
   readonly fit: readonly Fit[]
 }
 
-/** Names of a table type of the drawing, null where no row uses it. O(parts + joints of one table). */
+/** As `vocabularyInPortions`, in one go. */
 export function typeVocabulary(index: SiteIndex, book: NameBook, type: number): TypeVocabulary | null {
+  return wholly(vocabularyInPortions(index, book, type))
+}
+
+/** Names made between two pauses: a millisecond of work or so. */
+const namesPerPortion = 32
+
+/**
+ * Names of a table type of the drawing, null where no row uses it. O(parts + joints of one table). Yields how many
+ * there are so far.
+ */
+export function* vocabularyInPortions(
+  index: SiteIndex,
+  book: NameBook,
+  type: number,
+): Generator<number, TypeVocabulary | null> {
   const pattern = index.patterns[type]
   const run = index.rows.runs.type.indexOf(type)
   if (!pattern || run < 0) return null
@@ -42,21 +58,31 @@ export function typeVocabulary(index: SiteIndex, book: NameBook, type: number): 
     const parallel = pattern.parallel[joint] > 1 ? `~${pattern.parallel[joint]}` : ''
     return `${written[pattern.from[joint]]}~${to}${parallel}`
   })
+  yield 0
+  const nameOfPart = (local: number) => nameLocalPart(book, places[local], row, table)
+  const nameOfJoint = (joint: number) =>
+    nameJoint(book, `R${row}/T${table}/${joints[joint]}`).slice(0, -ending.length)
   return {
-    parts: vocabularyOf(
-      places.map((place) => nameLocalPart(book, place, row, table)),
-      written,
-    ),
-    joints: vocabularyOf(
-      joints.map((address) => nameJoint(book, `R${row}/T${table}/${address}`).slice(0, -ending.length)),
-      joints,
-    ),
+    parts: yield* vocabularyOf(written, nameOfPart),
+    joints: yield* vocabularyOf(joints, nameOfJoint),
   }
 }
 
-function vocabularyOf(names: readonly string[], addresses: readonly string[]): Vocabulary {
-  const keyOf = (text: string) => tokenKey(findTokens(text))
-  return { names, addresses, nameKeys: names.map(keyOf), addressKeys: addresses.map(keyOf) }
+function* vocabularyOf(
+  addresses: readonly string[],
+  nameOf: (local: number) => string,
+): Generator<number, Vocabulary> {
+  const names: string[] = []
+  const nameKeys: TokenKey[] = []
+  const addressKeys: TokenKey[] = []
+  for (const [local, address] of addresses.entries()) {
+    const name = nameOf(local)
+    names.push(name)
+    nameKeys.push(tokenKey(findTokens(name)))
+    addressKeys.push(tokenKey(findTokens(address)))
+    if (names.length % namesPerPortion === 0) yield names.length
+  }
+  return { names, addresses, nameKeys, addressKeys }
 }
 
 /** What of a vocabulary fits; all of it, as well as may be, where nothing is looked for. */

@@ -9,6 +9,7 @@ import { writeJointAddress, writePartAddress } from '../../src/model/address.ts'
 import { countedEntries } from '../../src/model/record/effectiveRecord.ts'
 import type { Drawing } from '../../src/model/schema/drawing.ts'
 import type { FoundPlace } from '../../src/text/findCatch.ts'
+import { findableItems } from '../../src/text/findItems.ts'
 import { PlaceFinder } from '../../src/text/findPlaces.ts'
 import { nameJoint } from '../../src/text/jointNames.ts'
 import { namePart } from '../../src/text/partNames.ts'
@@ -49,6 +50,38 @@ function written(place: FoundPlace | undefined): string {
 }
 
 const first = (typed: string, finder = field.finder) => written(finder.find(typed).places[0])
+
+describe('making what is looked through', () => {
+  const tracker = demo('tracker.json')
+  const fresh = () => new PlaceFinder(tracker.index, tracker.book)
+  const typed = ['4-06', 'frame 1.2', 'row 4', 'inverter', 'lug', 'R4/T6/F1.2', 'jumper']
+
+  it('pauses on the way, after few names each time', () => {
+    const { index, book } = tracker
+    const finder = fresh()
+    const labels = index.drawing.rows.reduce((sum, row) => sum + 1 + Object.keys(row.tableLabels).length, 0)
+    const names = index.patterns.reduce((sum, type) => sum + (type ? type.partCount + type.jointCount : 0), 0)
+    let pauses = 0
+    for (const job = finder.prepare(); !job.next().done;) pauses++
+    expect(pauses).toBeGreaterThan(labels / 300 + findableItems(index, book).length / 100 + names / 50)
+    // what is there is not made again
+    pauses = 0
+    for (const job = finder.prepare(); !job.next().done;) pauses++
+    expect(pauses).toBe(1)
+  })
+
+  it('changes nothing that is found, before, within or after it', () => {
+    const expected = typed.map((text) => fresh().find(text))
+    const finder = fresh()
+    const job = finder.prepare()
+    for (let k = 0; !job.next().done; k++) {
+      const which = k % typed.length
+      if (k % 5 === 0) expect(finder.find(typed[which])).toEqual(expected[which])
+    }
+    expect(typed.map((text) => finder.find(text))).toEqual(expected)
+    expect(expected.every(({ places }) => places.length > 0)).toBe(true)
+  })
+})
 
 describe('finding in the field demo', () => {
   it.each([
