@@ -1,7 +1,7 @@
 import { randomStream } from '../../../src/base/random.ts'
 import { methodNames, type MethodName } from './evaluate.ts'
 import { shareOf } from './figures.ts'
-import type { LargeRow, LargeScore } from './large/largeRow.ts'
+import { mostEngineSeconds, type LargeRow, type LargeScore } from './large/largeRow.ts'
 import { figureText, percent, shareText, table } from './markdown.ts'
 import { binned, calibrationError } from './scores/calibration.ts'
 import { bootstrapInterval, meanInterval } from './scores/interval.ts'
@@ -18,7 +18,8 @@ function scoredBy(rows: readonly LargeRow[], method: MethodName): Scored[] {
   })
 }
 
-function line(name: string, all: readonly Scored[]): string[] {
+/** How many were asked about, and how many of them have no answer. */
+function line(name: string, asked: number, all: readonly Scored[]): string[] {
   const seen = all.filter(({ row }) => row.visible > 0)
   const calibration = bootstrapInterval(
     all,
@@ -32,7 +33,8 @@ function line(name: string, all: readonly Scored[]): string[] {
   const bad = seen.reduce((sum, { score }) => sum + score.fiveBad, 0)
   return [
     name,
-    String(all.length),
+    String(asked),
+    String(asked - all.length),
     shareText(shareOf(seen, ({ score }) => score.firstSeen)),
     `${figureText(five)} of ${(listed / Math.max(1, seen.length)).toFixed(1)}`,
     listed === 0 ? 'none' : `${percent(holding / listed)} %, ${percent(bad / listed)} %`,
@@ -49,18 +51,21 @@ export function largeReport(rows: readonly LargeRow[]): Record<string, string> {
     const mean = (figure: (row: LargeRow) => number) => meanInterval(part.map(figure)).value.toFixed(0)
     const name =
       `${key}: ${mean((r) => r.joints)} joints, ${mean((r) => r.readings)} readings, ` +
-      `${mean((r) => r.faults)} bad, ${mean((r) => r.visible)} to see`
-    return line(name, scoredBy(part, 'engine'))
+      `${mean((r) => r.faults)} bad, ${mean((r) => r.visible)} to see; ${mean((r) => r.engineSeconds)} s`
+    return line(name, part.length, scoredBy(part, 'engine'))
   })
   const methods = (Object.keys(methodNames) as MethodName[]).filter((method) =>
     rows.some((row) => row.methods[method]),
   )
-  const all = methods.map((method) => line(`all: ${methodNames[method]}`, scoredBy(rows, method)))
+  const all = methods.map((method) =>
+    line(`all: ${methodNames[method]}`, rows.length, scoredBy(rows, method)),
+  )
   return {
     large: table(
       [
         'site',
         'sites',
+        `no answer in ${mostEngineSeconds} seconds`,
         'first group holds one to see',
         'of the first five groups hold one',
         'share that holds one to see, any bad one',

@@ -1,6 +1,6 @@
 import type { Belief } from '../belief.ts'
 import type { MethodName } from '../evaluate.ts'
-import { askToLocate, beliefOfAnswer } from '../methods/engine.ts'
+import { askWithin, beliefOfAnswer, processorSeconds } from '../methods/engine.ts'
 import { halvedCandidates } from '../methods/halving.ts'
 import { independentGaussian } from '../methods/independentGaussian.ts'
 import { nearestToHighest } from '../methods/nearestHighest.ts'
@@ -15,6 +15,9 @@ import { largeTargetOf } from './largeTarget.ts'
 
 /** Groups from the top that a crew would see to first. */
 export const firstGroups = 5
+
+/** An answer that takes more of the processor than this is not waited for. */
+export const mostEngineSeconds = 120
 
 export interface LargeScore extends Pick<
   Score,
@@ -35,6 +38,7 @@ export interface LargeRow extends Origin {
   readonly faults: number
   readonly visible: number
   readonly methods: Readonly<Partial<Record<MethodName, LargeScore>>>
+  /** Of the processor, until the answer or until it was stopped; then it has no score. */
   readonly engineSeconds: number
   readonly seconds: number
 }
@@ -62,9 +66,9 @@ export function largeRow(origin: Origin, family: LargeFamily, seed: number): Lar
   const { scenario, pattern } = drawLarge(family, seed)
   const typed = typedSite(scenario.site)
   const target = largeTargetOf(scenario, typed)
-  const askedMs = performance.now()
-  const engine = beliefOfAnswer(typed, askToLocate(scenario.site))
-  const engineSeconds = (performance.now() - askedMs) / 1000
+  const askedS = processorSeconds()
+  const answer = askWithin(scenario.site, mostEngineSeconds)
+  const engineSeconds = processorSeconds() - askedS
   const score = (belief: Belief) => largeScoreOf(belief, target)
   return {
     ...origin,
@@ -76,7 +80,7 @@ export function largeRow(origin: Origin, family: LargeFamily, seed: number): Lar
     faults: target.faults.length,
     visible: target.visible.length,
     methods: {
-      engine: score(engine),
+      ...(answer === null ? {} : { engine: score(beliefOfAnswer(typed, answer)) }),
       nearest: score(nearestToHighest(typed)),
       halving: score(halvedCandidates(typed)),
       gaussian: score(independentGaussian(typed)),
