@@ -61,15 +61,15 @@ function waysTable(rows: readonly SequentialRow[]): string {
   )
 }
 
-/** Mean of the differences of the same arrays, and what share of the other way's mean that is. */
+/** Mean of the differences of the same arrays, and what share of the other way's mean that is, if it has one. */
 export function savingOf(
   rows: readonly SequentialRow[],
   other: string,
   cost: (run: Found) => number,
-): { readonly difference: Interval; readonly share: number } {
+): { readonly difference: Interval; readonly share: number | null } {
   const difference = meanInterval(rows.map(({ ways }) => cost(ways[adviceName]) - cost(ways[other])))
   const mean = meanInterval(rows.map(({ ways }) => cost(ways[other]))).value
-  return { difference, share: mean > 0 ? -difference.value / mean : 0 }
+  return { difference, share: mean > 0 ? -difference.value / mean : null }
 }
 
 function savingsTable(rows: readonly SequentialRow[]): string {
@@ -81,6 +81,7 @@ function savingsTable(rows: readonly SequentialRow[]): string {
     return others.map((other) => {
       const cell = (cost: (run: Found) => number) => {
         const { difference, share } = savingOf(part, other, cost)
+        if (share === null) return figureText(difference, 1)
         return `${figureText(difference, 1)}, ${percent(Math.abs(share))} % ${share < 0 ? 'more' : 'fewer'}`
       }
       return [

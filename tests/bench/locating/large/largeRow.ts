@@ -17,7 +17,7 @@ import { largeTargetOf } from './largeTarget.ts'
 export const firstGroups = 5
 
 /** An answer that takes more of the processor than this is not waited for. */
-export const mostEngineSeconds = 120
+export const mostEngineSeconds = 60
 
 export interface LargeScore extends Pick<
   Score,
