@@ -40,6 +40,9 @@ export const assumed = {
   /** What a tester finds odd: so much on the display, or over range; read again with this chance. */
   repeatAboveOhm: 1,
   repeatRate: 0.7,
+  /** Chance that a look finds a bad joint, and that a look with a wrench does; a sound one is never taken for bad. */
+  look: { findsOpen: 0.8, findsRaised: 0.4 },
+  torqueCheck: { findsOpen: 0.95, findsRaised: 0.9 },
 } as const
 
 /** Bad joints per kind in a new array: what fault locations are drawn by. */

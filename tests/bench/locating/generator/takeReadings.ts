@@ -37,7 +37,7 @@ export interface Crew {
 export interface SeenJoint {
   readonly joint: string
   readonly edge: number
-  readonly isBad: boolean
+  readonly isFoundBad: boolean
   readonly withTorque: boolean
 }
 
@@ -56,7 +56,7 @@ export interface Visit {
   again(reading: string): void
   /** The leads shorted at their far end. */
   checkLead(): void
-  /** A walk to a joint and a look at it, with its torque or without, which finds what is there. Gives its minutes. */
+  /** A walk to a joint and a look at it, with its torque or without. Gives its minutes. */
   look(joint: SeenJoint): number
   /** Metres walked and minutes passed so far. */
   readonly walkedM: number
@@ -154,7 +154,7 @@ export function startVisit(crew: Crew): Visit {
 }
 
 /** Minutes from the start of the walk to the end of the look. */
-function lookAt(state: State, { joint, edge, isBad, withTorque }: SeenJoint): number {
+function lookAt(state: State, { joint, edge, isFoundBad, withTorque }: SeenJoint): number {
   const { crew, watch } = state
   const { from, to } = crew.network.graph
   const beganHours = watch.hours()
@@ -165,9 +165,9 @@ function lookAt(state: State, { joint, edge, isBad, withTorque }: SeenJoint): nu
     ...identity(state),
     entry: 'look',
     joint,
-    finding: isBad ? 'broken' : 'sound',
+    finding: isFoundBad ? 'broken' : 'sound',
     torqueAskedNm: withTorque ? torqueNm : null,
-    torqueFoundNm: withTorque && !isBad ? torqueNm : null,
+    torqueFoundNm: withTorque && !isFoundBad ? torqueNm : null,
     torqueSetNm: null,
     photos: [],
     note: '',

@@ -1,6 +1,7 @@
 import { assert, present } from '../../../../src/base/assert.ts'
 import { randomStream } from '../../../../src/base/random.ts'
 import { longLead } from '../../../generator/testKits.ts'
+import { assumed } from '../generator/assumed.ts'
 import type { Scenario } from '../generator/drawScenario.ts'
 import { solveOhms } from '../generator/solveOhms.ts'
 import { startVisit } from '../generator/takeReadings.ts'
@@ -15,7 +16,7 @@ export interface Found {
   readonly minutes: number
   readonly metres: number
   readonly looks: number
-  /** Looks at joints that were sound, and the minutes that they took: where a joint is buried, the digging too. */
+  /** Looks that found nothing bad, and the minutes that they took: where a joint is buried, the digging too. */
   readonly vainLooks: number
   readonly vainMinutes: number
   /** When the first reading was too high: readings and minutes so far; null where none ever was. */
@@ -26,6 +27,12 @@ export const mostReadings = 40
 export const mostMinutes = 240
 /** A policy that does nothing but what takes no time is stopped. */
 const mostSteps = 400
+
+/** How well each joint hides, 0 to 1: the same for every look at it and every policy. */
+function findingLuck({ seed, possible }: Scenario): Float64Array {
+  const random = randomStream(seed ^ 0x632be59b)
+  return Float64Array.from(possible.address, () => random.uniform())
+}
 
 /**
  * Lets a policy work on an array from the first reading of the plan on, until a look finds a bad joint, or 40 readings
@@ -38,7 +45,8 @@ export function follow(scenario: Scenario, policy: Policy): Found {
   const random = randomStream(scenario.seed ^ 0x2545f491)
   const solved = solveOhms(network, ohm)
   const visit = startVisit({ network, solved, kit: family.kit, lead, random, contactFactor })
-  const bad = new Set(faults.map(({ edge }) => possible.address[edge]))
+  const added = new Map(faults.map(({ edge, addedOhm }) => [edge, addedOhm]))
+  const luck = findingLuck(scenario)
   const edgeOf = new Map(possible.address.map((address, e) => [address, e]))
   let reference = pairs[0].from
   visit.setUp(reference, 8)
@@ -66,12 +74,14 @@ export function follow(scenario: Scenario, policy: Policy): Found {
       assert(action.joints.length > 0, 'a look at nothing')
       for (const joint of action.joints) {
         if (isOver()) break
-        const isBad = bad.has(joint)
         const edge = present(edgeOf.get(joint), `${joint} is no joint of the array`)
-        const minutes = visit.look({ joint, edge, isBad, withTorque: action.withTorque })
+        const { withTorque } = action
+        const { findsOpen, findsRaised } = withTorque ? assumed.torqueCheck : assumed.look
+        const addedOhm = added.get(edge)
+        found = addedOhm !== undefined && luck[edge] < (addedOhm === Infinity ? findsOpen : findsRaised)
+        const minutes = visit.look({ joint, edge, isFoundBad: found, withTorque })
         looks++
-        found = isBad
-        if (isBad) continue
+        if (found) continue
         vainLooks++
         vainMinutes += minutes
       }

@@ -3,6 +3,7 @@ import { drawScenario, type Scenario } from '../generator/drawScenario.ts'
 import { families } from '../generator/families.ts'
 import { follow, mostMinutes, mostReadings } from './follow.ts'
 import { halfSplitting, nearestHighest, priorOrder } from './policies.ts'
+import type { Action, Policy } from './policy.ts'
 
 /** An array with exactly one bad joint, open and on the way of the first test. */
 function withOneOpen(): Scenario {
@@ -40,6 +41,21 @@ describe('following a way', () => {
       expect(run.high?.readings ?? mostReadings).toBeLessThanOrEqual(run.readings)
       if (run.looks > 0) expect(run.high).not.toBeNull()
     }
+  })
+
+  it('misses some bad joints by a look, and fewer with a wrench', () => {
+    const [bad] = scenario.faults
+    const joint = scenario.possible.address[bad.edge]
+    const tries = Array.from({ length: 200 }, (_, k) => k)
+    const share = (withTorque: boolean) => {
+      const lookOnce = (): Policy => {
+        const actions: Action[] = [{ do: 'look', joints: [joint], withTorque }]
+        return { name: 'one look', next: () => actions.pop() ?? { do: 'leaveOff' } }
+      }
+      return tries.filter((k) => follow({ ...scenario, seed: k }, lookOnce()).found).length / tries.length
+    }
+    expect(Math.abs(share(false) - 0.8)).toBeLessThan(0.09)
+    expect(Math.abs(share(true) - 0.95)).toBeLessThan(0.05)
   })
 
   it('knows that a look at a sound joint finds nothing', () => {

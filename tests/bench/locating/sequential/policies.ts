@@ -52,7 +52,7 @@ export function halfSplitting(plan: readonly Pair[]): Policy {
         })
       const test = halvingTest(candidates, tests)
       if (test) return { do: 'read', from, to: test.to }
-      return { do: 'look', joints: [address[byRate(network.defectRate, candidates)[0]]], withTorque: false }
+      return { do: 'look', joints: [address[byRate(network.defectRate, candidates)[0]]], withTorque: true }
     },
   }
 }
@@ -67,7 +67,7 @@ export function nearestHighest(plan: readonly Pair[]): Policy {
       const looked = lookedAt(typed)
       const order = [...joint.keys()].filter((e) => joint[e] > 0.3 && !looked.has(typed.address[e]))
       if (order.length === 0) return nextOfPlan(typed, plan)
-      return { do: 'look', joints: [typed.address[order[0]]], withTorque: false }
+      return { do: 'look', joints: [typed.address[order[0]]], withTorque: true }
     },
   }
 }
@@ -82,7 +82,7 @@ export function priorOrder(): Policy {
         defectRate,
         [...defectRate.keys()].filter((e) => defectRate[e] > 0),
       )
-      return { do: 'look', joints: edges.map((e) => address[e]), withTorque: false }
+      return { do: 'look', joints: edges.map((e) => address[e]), withTorque: true }
     },
   }
 }
@@ -95,6 +95,7 @@ export function advised(plan: readonly Pair[]): Policy {
       const answer = ask('next', { countIncidental: true, asBuilt: false }, typed.site, 'benchmark')
       assert(answer.ok, 'the site has problems')
       const looked = lookedAt(typed)
+      const checked = lookedAt(typed, true)
       const { stop, actions } = answer.value
       if (stop === 'noReadings') return nextOfPlan(typed, plan)
       for (const action of actions) {
@@ -102,8 +103,9 @@ export function advised(plan: readonly Pair[]): Policy {
         if (action.kind === 'pair' && from !== undefined && to !== undefined) return { do: 'read', from, to }
         if (action.kind === 'repeat' && entry !== undefined) return { do: 'repeat', reading: entry }
         if (action.kind === 'shortLeads') return { do: 'shortLeads' }
+        const isDone = action.kind === 'retorque' ? checked : looked
         const joints = (action.joints ?? (joint === undefined ? [] : [joint])).filter(
-          (each) => !looked.has(each),
+          (each) => !isDone.has(each),
         )
         if (joints.length > 0) return { do: 'look', joints, withTorque: action.kind === 'retorque' }
       }

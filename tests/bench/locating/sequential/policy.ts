@@ -14,7 +14,11 @@ export interface Policy {
   next(typed: TypedSite): Action
 }
 
-/** Joints that someone has looked at. */
-export function lookedAt({ site }: TypedSite): ReadonlySet<string> {
-  return new Set(site.record.flatMap((entry) => (entry.entry === 'look' ? [entry.joint] : [])))
+/** Joints that someone has looked at, or only those that were also checked with a wrench. */
+export function lookedAt({ site }: TypedSite, withTorque = false): ReadonlySet<string> {
+  return new Set(
+    site.record.flatMap((entry) =>
+      entry.entry === 'look' && (!withTorque || entry.torqueAskedNm !== null) ? [entry.joint] : [],
+    ),
+  )
 }
