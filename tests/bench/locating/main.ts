@@ -80,7 +80,8 @@ function* undone<F extends { readonly number: number }>(
 function* staticPieces(): Generator<void> {
   for (const { family, seed, k } of undone('static', named([...families, ...contactFamilies]))) {
     if (family.contactsByLot && k % 3 !== 0) continue
-    const isDear = dearEvery > 0 && k % dearEvery === 0
+    // counted within this part, so that every part has its share of the dear ones
+    const isDear = dearEvery > 0 && Math.floor(k / parts) % dearEvery === 0
     appendRow(fileOf('static'), staticRow(origin, family, seed, isDear))
     yield
   }
