@@ -32,7 +32,7 @@ const { values } = parseArgs({
     only: { type: 'string' },
     family: { type: 'string', default: '' },
     set: { type: 'string', default: 'test' },
-    'dear-every': { type: 'string', default: '6' },
+    'dear-every': { type: 'string', default: '12' },
     results: { type: 'string' },
     digest: { type: 'string' },
     write: { type: 'boolean', default: false },
