@@ -34,12 +34,12 @@ export interface Batches {
  */
 const siteShare = 0.85
 const siteFactors = [
-  { factor: 1 / 3, share: 0.2 },
-  { factor: 1, share: 0.34 },
-  { factor: 3, share: 0.24 },
-  { factor: 10, share: 0.14 },
-  { factor: 30, share: 0.06 },
-  { factor: 100, share: 0.02 },
+  { factor: 1 / 3, share: 0.4 },
+  { factor: 1, share: 0.35 },
+  { factor: 3, share: 0.15 },
+  { factor: 10, share: 0.07 },
+  { factor: 30, share: 0.025 },
+  { factor: 100, share: 0.005 },
 ]
 const kindShare = 0.1
 const kindFactors = [10, 100]
