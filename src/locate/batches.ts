@@ -1,8 +1,8 @@
 import { logSumExp } from '../base/logSum.ts'
 import { jointAddressAt } from '../layout/jointIndex.ts'
 import type { Network } from '../network/compile.ts'
+import type { Choice } from './choices.ts'
 import type { Candidates } from './levels.ts'
-import type { Severity } from './severities.ts'
 
 /**
  * One common cause of bad joints: all candidates, those of one kind, or those of one row are bad so many times as often
@@ -58,10 +58,11 @@ function rowOf({ index, jointOfEdge }: Network, edge: number): number {
   return address.at === 'table' || address.at === 'row' ? address.row : outside
 }
 
-export function lnFactorAt({ all, logOdds }: Batches, b: number, k: number): number {
+/** By how much a cause changes the odds of candidate k to be bad. */
+export function factorAt({ all, logOdds }: Batches, b: number, k: number): number {
   const { scope, of, lnFactor } = all[b]
-  if (scope !== null && scope[k] !== of) return 0
-  return Math.min(lnFactor, Math.max(0, mostLogOdds - logOdds[k]))
+  if (scope !== null && scope[k] !== of) return 1
+  return Math.exp(Math.min(lnFactor, Math.max(0, mostLogOdds - logOdds[k])))
 }
 
 /** ln Π 1/(1 + odds) over the candidates of one scope, against the catalogue's own. */
@@ -77,7 +78,7 @@ function logNoneBad(logOdds: Float64Array, scope: Int32Array | null, lnFactor: n
 }
 
 /** The catalogue's rates alone: every joint for itself. */
-export function noBatches(choices: readonly (readonly Severity[])[]): Batches {
+export function noBatches(choices: readonly (readonly Choice[])[]): Batches {
   const logOdds = logOddsOf(choices)
   return {
     all: [{ logWeight: 0, lnFactor: 0, scope: null, of: 0 }],
@@ -86,8 +87,10 @@ export function noBatches(choices: readonly (readonly Severity[])[]): Batches {
   }
 }
 
-function logOddsOf(choices: readonly (readonly Severity[])[]): Float64Array {
-  return Float64Array.from(choices, (severities) => logSumExp(severities.map(({ logPrior }) => logPrior)))
+function logOddsOf(choices: readonly (readonly Choice[])[]): Float64Array {
+  return Float64Array.from(choices, (severities) =>
+    logSumExp(severities.map(({ logPrior, badShare }) => logPrior + Math.log(badShare))),
+  )
 }
 
 /**
@@ -98,7 +101,7 @@ function logOddsOf(choices: readonly (readonly Severity[])[]): Float64Array {
 export function batchesOf(
   network: Network,
   { edge }: Candidates,
-  choices: readonly (readonly Severity[])[],
+  choices: readonly (readonly Choice[])[],
 ): Batches {
   const logOdds = logOddsOf(choices)
   const kind = Int32Array.from(edge, (e) => network.kind[e])

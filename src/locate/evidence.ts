@@ -1,10 +1,10 @@
 import { assert } from '../base/assert.ts'
 import { logAdd } from '../base/logSum.ts'
-import { logNormalCdf, logNormalDensity, normalCdf } from '../base/normal.ts'
+import { logNormalDensity } from '../base/normal.ts'
 import { choleskyInPlace, inverseFromCholesky, logDeterminant } from '../base/symmetric.ts'
 import type { Kit } from '../model/schema/record.ts'
 import { assumptions } from '../reading/assumptions.ts'
-import { logPoorContactDensity, poorContactOverRange, soundContact } from '../reading/contact.ts'
+import { logPoorContactDensity, soundContact } from '../reading/contact.ts'
 import { gainSd } from '../reading/kitError.ts'
 import type { NullingInterval } from '../reading/nulling.ts'
 import {
@@ -15,6 +15,7 @@ import {
 } from './contactStates.ts'
 import type { LevelModel } from './levels.ts'
 import type { Observation } from './observations.ts'
+import { logOverRun, overRunsOf, type OverRun } from './overRange.ts'
 import { timesPrecision, widened, type Precision } from './precision.ts'
 import type { ReadingStates } from './readingStates.ts'
 
@@ -37,6 +38,7 @@ export interface Measurement {
   readonly ownSdOhm: Float64Array
   /** n × n covariance of contact, digits, offsets and drifts. */
   readonly covariance: Float64Array
+  readonly overRuns: readonly OverRun[]
 }
 
 /** Sets up contact, digits, offsets and drifts; offset and drift are shared within a nulling interval. */
@@ -65,7 +67,8 @@ export function describeMeasurement(
   })
   const kits = [...new Set(observations.map((o) => o.kit))]
   const kitOf = Uint16Array.from(observations, (o) => kits.indexOf(o.kit))
-  return { observations, intervals, kits, kitOf, addedMeanOhm, ownSdOhm, covariance }
+  const overRuns = overRunsOf(observations)
+  return { observations, intervals, kits, kitOf, addedMeanOhm, ownSdOhm, covariance, overRuns }
 }
 
 /** How a hypothesis moves the readings away from those of a sound array. */
@@ -189,22 +192,6 @@ export function logSpoiledOf(
   return isUnmoved ? soundLogSpoiled[p] : logSpoiledDensity(measurement, p, predictedOhm, sdOhm)
 }
 
-/** ln of the chance of an over-range reading. */
-function logOverRange(o: Observation, predictedOhm: number, sdOhm: number): number {
-  if (!Number.isFinite(predictedOhm)) return 0
-  const beyond = logNormalCdf((predictedOhm - o.atLeastOhm) / sdOhm)
-  const byAccident = o.poorRate * poorContactOverRange(o.atLeastOhm) + assumptions.brokenLead
-  return logAdd(beyond, Math.log(byAccident))
-}
-
-/** Chance that an over-range reading owes to clip or lead, not to what lies between the points. */
-function accidentShare(o: Observation, predictedOhm: number, sdOhm: number): number {
-  if (!Number.isFinite(predictedOhm)) return 0
-  const beyond = normalCdf((predictedOhm - o.atLeastOhm) / sdOhm)
-  const byAccident = o.poorRate * poorContactOverRange(o.atLeastOhm) + assumptions.brokenLead
-  return byAccident / (byAccident + beyond)
-}
-
 /** What a hypothesis says of each reading at one soil level, before the sum over contact states. */
 export interface Stated {
   readonly level: PreparedLevel
@@ -286,19 +273,16 @@ export function sumStated(
   work: EvidenceWorkspace,
   { quick, leaveOut }: SumOptions,
 ): Judgement {
-  const { observations } = measurement
+  const { observations, overRuns } = measurement
   const n = observations.length
-  const { finite, over } = level
+  const { finite } = level
   const without = leaveOut === undefined ? -1 : finite.indexOf(leaveOut)
   const sum = sumOverContactStates(without < 0 ? states : withoutReading(states, without), work, quick)
   let { logEvidence } = sum
   const spoiledProbability = new Float64Array(n)
   for (let i = 0; i < finite.length; i++) spoiledProbability[finite[i]] = sum.spoiledProbability[i]
-  for (const p of over) {
-    if (p === leaveOut) continue
-    logEvidence += logOverRange(observations[p], predictedOhm[p], sdOhm[p])
-    spoiledProbability[p] = accidentShare(observations[p], predictedOhm[p], sdOhm[p])
-  }
+  for (const run of overRuns)
+    logEvidence += logOverRun(run, observations, predictedOhm, sdOhm, leaveOut, spoiledProbability)
   return { logEvidence: Math.max(logEvidence, leastLog * n), spoiledProbability, predictedOhm, sdOhm }
 }
 

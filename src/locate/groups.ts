@@ -3,7 +3,7 @@ import type { PreparedLevel, Shift } from './evidence.ts'
 import { quadraticForm, timesPrecision, widened, type Precision } from './precision.ts'
 import { directionsBeside, type Direction } from './sets/directions.ts'
 import { badJointsOf, joined, type MemberList, type SetInputs } from './sets/setInputs.ts'
-import type { JointPosterior, SetRanking } from './sets/setRanking.ts'
+import type { JointPosterior, SetRanking, StateShare } from './sets/setRanking.ts'
 import { setShift } from './sets/setShift.ts'
 
 /** Joints that the readings do not tell apart, the likeliest first. */
@@ -129,9 +129,16 @@ function likeliestWith(
   candidate: number,
 ): { readonly state: SiteState; readonly region: number } | null {
   const region = regionOf.get(candidate) ?? -1
-  const own = regions[region]?.states.find(({ members }) =>
-    members.some((one) => one.candidate === candidate),
-  )
+  let own: StateShare | null = null
+  let most = 0
+  for (const state of regions[region]?.states ?? []) {
+    const at = state.members.findIndex((one) => one.candidate === candidate)
+    const chance = at < 0 ? 0 : state.probability * state.badShare[at]
+    if (chance > most) {
+      most = chance
+      own = state
+    }
+  }
   if (!own) return null
   const others = best.members.filter((one) => regionOf.get(one.candidate) !== region)
   return { state: { members: joined(own.members, others), level: own.level }, region }
@@ -141,11 +148,13 @@ function likeliestWith(
 function chanceOfAny({ regions }: SetRanking, candidates: ReadonlySet<number>, within: ReadonlySet<number>) {
   let none = 1
   for (const region of within) {
-    const some = regions[region].states.reduce(
-      (sum, { members, probability }) =>
-        members.some(({ candidate }) => candidates.has(candidate)) ? sum + probability : sum,
-      0,
-    )
+    const some = regions[region].states.reduce((sum, { members, probability, badShare }) => {
+      const sound = members.reduce(
+        (product, { candidate }, m) => (candidates.has(candidate) ? product * (1 - badShare[m]) : product),
+        1,
+      )
+      return sum + probability * (1 - sound)
+    }, 0)
     none *= Math.max(0, 1 - some)
   }
   return 1 - none

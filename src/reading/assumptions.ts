@@ -30,8 +30,10 @@ export const assumptions = {
   /** What a bond test is asked to drive; below this share of the instrument's own current it counts as low, too. */
   askedTestCurrentA: 0.2,
   lowCurrentShare: 0.5,
-  /** Fallen clip or broken lead: the instrument shows over range whatever lies between the points. */
+  /** A set-up in which the lead breaks or its far end comes off for good: over range from there on. */
   brokenLead: 0.01,
+  /** One reading with a clip that has fallen off. */
+  fallenClip: 0.003,
   /** Both clips on one part, neighbour table, leads nulled too far. */
   falseLow: 0.01,
   /** With a clip on a bolt head, which passes by the joint that the bolt makes. */

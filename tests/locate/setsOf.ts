@@ -1,7 +1,7 @@
 import { randomStream } from '../../src/base/random.ts'
 import { jointAddressAt } from '../../src/layout/jointIndex.ts'
 import { noBatches } from '../../src/locate/batches.ts'
-import { leastShift, visibleChoices } from '../../src/locate/choices.ts'
+import { leastShift, noTail, visibleChoices } from '../../src/locate/choices.ts'
 import { describeMeasurement, type Measurement } from '../../src/locate/evidence.ts'
 import { modelLevels, type Candidates, type LevelModel } from '../../src/locate/levels.ts'
 import { emptyLocateCache } from '../../src/locate/locateCache.ts'
@@ -54,7 +54,7 @@ export function readSite(site: Site, prepared = prepare(site), keep?: readonly s
   }))
   const centre = models.find(({ lnSoil }) => lnSoil === 0)
   if (!centre) throw new Error('no level of the stated soil')
-  const choices = visibleChoices(network, candidates, centre, measurement, noLooks)
+  const choices = visibleChoices(network, candidates, centre, measurement, noLooks, noTail)
   const ranking = finish(rankJoints(choices, candidates, models, measurement))
   const sets = finish(openSetNetwork(prepared, cache, models, candidates, observations))
   const batches = noBatches(choices)

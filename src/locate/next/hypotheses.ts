@@ -37,6 +37,8 @@ const leastOfGroup = 1e-4
 
 interface State {
   readonly members: MemberList
+  /** Those that are likelier bad than sound and unlucky. */
+  readonly faulty: MemberList
   readonly level: number
   readonly weight: number
   readonly group: number
@@ -44,13 +46,15 @@ interface State {
 
 /** What the region may be, heaviest first, with the number of the group class. */
 function statesOf({ sets, groups, ranking }: Posterior, region: number): readonly State[] {
-  if (region >= sets.regions.length) return [{ members: [], level: ranking.soundLevel, weight: 1, group: 0 }]
+  if (region >= sets.regions.length)
+    return [{ members: [], faulty: [], level: ranking.soundLevel, weight: 1, group: 0 }]
   const groupOf = new Map<number, number>()
   groups.forEach(({ joints }, g) => joints.forEach(({ candidate }) => groupOf.set(candidate, 1 + g)))
   const last = groups.length + 1
-  return sets.regions[region].states.map(({ members, level, probability }): State => {
-    const of = members.map(({ candidate }) => groupOf.get(candidate) ?? last)
-    return { members, level, weight: probability, group: of.length === 0 ? 0 : Math.min(...of) }
+  return sets.regions[region].states.map(({ members, level, probability, badShare }): State => {
+    const faulty = members.filter((_, m) => badShare[m] > 0.5)
+    const of = faulty.map(({ candidate }) => groupOf.get(candidate) ?? last)
+    return { members, faulty, level, weight: probability, group: of.length === 0 ? 0 : Math.min(...of) }
   })
 }
 
@@ -80,14 +84,14 @@ export function heaviestHypotheses(posterior: Posterior, region: number): Hypoth
   const { classOf, groupClassOf } = classesOf(kept, groupClasses)
   const inRegion = new Set(sets.regions[region]?.candidates ?? [])
   const others = sets.best.members.filter(({ candidate }) => !inRegion.has(candidate))
-  const all = kept.map(({ members, level, weight, group }): Hypothesis => {
+  const all = kept.map(({ members, faulty, level, weight, group }): Hypothesis => {
     const site = joined(members, others)
     const share = keptOf[group] > 0 ? weight / keptOf[group] : 0
     return {
-      classOf: classOf.get(setKey(members)) ?? groupClassOf.length - 1,
+      classOf: classOf.get(setKey(faulty)) ?? groupClassOf.length - 1,
       weight: (share * whole[group]) / total,
       level,
-      edges: members.map(({ candidate }) => candidates.edge[candidate]),
+      edges: faulty.map(({ candidate }) => candidates.edge[candidate]),
       members: site,
       bad: badJointsOf(inputs, site),
     }
@@ -99,8 +103,8 @@ export function heaviestHypotheses(posterior: Posterior, region: number): Hypoth
 function classesOf(kept: readonly State[], groupClasses: number) {
   const classOf = new Map([['', 0]])
   const groupClassOf = [0]
-  for (const { members, group } of kept) {
-    const key = setKey(members)
+  for (const { faulty, group } of kept) {
+    const key = setKey(faulty)
     if (!classOf.has(key) && group < groupClasses - 1) classOf.set(key, groupClassOf.push(group) - 1)
   }
   groupClassOf.push(groupClasses - 1)

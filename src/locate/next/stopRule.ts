@@ -37,7 +37,7 @@ export function* heldProbability(
   const weighed = [...nothing, ...near.slice(0, mostWeighed)]
   const held = new Float64Array(n)
   const all = new Float64Array(n)
-  for (const [k, { probability, state, candidates: bad }] of weighed.entries()) {
+  for (const [k, { probability, state }] of weighed.entries()) {
     const members = badJointsOf(inputs, joined(state.members, others))
     const stated = stateReadings(
       levels[state.level],
@@ -45,12 +45,15 @@ export function* heldProbability(
       setShift(network, models, state.level, members),
     )
     const whole = sumStated(stated, work, { quick: false }).logEvidence
-    const counts = bad.some((candidate) => inGroup.has(candidate))
+    const isSound = state.members.reduce(
+      (product, { candidate }, m) => (inGroup.has(candidate) ? product * (1 - state.badShare[m]) : product),
+      1,
+    )
     for (let p = 0; p < n; p++) {
       const { logEvidence } = sumStated(stated, work, { quick: false, leaveOut: p })
       const weight = probability * Math.exp(trust * (logEvidence - whole))
       all[p] += weight
-      if (counts) held[p] += weight
+      held[p] += weight * (1 - isSound)
     }
     yield (k + 1) / weighed.length
   }

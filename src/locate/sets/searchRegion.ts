@@ -3,6 +3,7 @@ import { crowdingAt } from '../batches.ts'
 import { noPendingStates, propose, raiseSet, take, takeBest, type PendingStates } from './pendingStates.ts'
 import { screenExtensions, type Extensions } from './screenExtensions.ts'
 import {
+  badAmong,
   joined,
   setKey,
   stateKey,
@@ -71,16 +72,19 @@ export type Screener = (members: MemberList, level: number) => Extensions
 
 export function screenerOf({ inputs, work }: Weigher): Screener {
   const known = new Map<string, Extensions>()
-  const { batches } = inputs
+  const { batches, choices } = inputs
   return (members, level) => {
     const key = `${level}/${stateKey(members)}`
     const before = known.get(key)
     if (before) return before
     const screened = screenExtensions(inputs, members, level, work)
-    const step = crowdingAt(batches, members.length + 1) - crowdingAt(batches, members.length)
+    const bad = badAmong(inputs, members)
+    const step = crowdingAt(batches, bad + 1) - crowdingAt(batches, bad)
     const gains = new Map<number, Float64Array>()
     const extensions = (candidate: number) => {
-      const gain = gains.get(candidate) ?? screened(candidate).map((nats) => nats + step)
+      const gain =
+        gains.get(candidate) ??
+        screened(candidate).map((nats, j) => (choices[candidate][j].badShare > 0.5 ? nats + step : nats))
       gains.set(candidate, gain)
       return gain
     }

@@ -1,9 +1,9 @@
 import { portion } from '../../base/portion.ts'
 import type { Batches } from '../batches.ts'
+import type { Choice } from '../choices.ts'
 import type { Measurement } from '../evidence.ts'
 import type { Candidates, LevelModel } from '../levels.ts'
 import type { Ranking } from '../rank.ts'
-import type { Severity } from '../severities.ts'
 import { regionsOf } from './regions.ts'
 import {
   candidatesPerSlice,
@@ -42,7 +42,7 @@ export function setInputsOf(
   measurement: Measurement,
   { levels }: Ranking,
   network: SetNetwork,
-  choices: readonly (readonly Severity[])[],
+  choices: readonly (readonly Choice[])[],
   batches: Batches,
 ): SetInputs {
   const centre = models.findIndex((model) => model.lnSoil === 0)

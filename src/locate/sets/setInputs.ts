@@ -1,10 +1,10 @@
 import { logAdd } from '../../base/logSum.ts'
 import { crowdingAt, type Batches } from '../batches.ts'
+import type { Choice } from '../choices.ts'
 import { evidenceWorkspace, judge, type EvidenceWorkspace } from '../evidence.ts'
 import type { Measurement, PreparedLevel } from '../evidence.ts'
 import { dependsOnSoil } from '../hypothesis.ts'
 import type { Candidates, LevelModel } from '../levels.ts'
-import type { Severity } from '../severities.ts'
 import { setShift, type BadJoint } from './setShift.ts'
 import type { SetNetwork } from './setNetwork.ts'
 
@@ -26,7 +26,7 @@ export interface SetInputs {
   readonly centre: number
   readonly measurement: Measurement
   /** Per candidate: severities that the readings can show, `logPrior` with the odds of being bad in it. */
-  readonly choices: readonly (readonly Severity[])[]
+  readonly choices: readonly (readonly Choice[])[]
   readonly batches: Batches
 }
 
@@ -57,7 +57,12 @@ export function logOddsOf({ choices }: SetInputs, members: MemberList): number {
 
 /** The same with what so many bad joints have in common, wherever they are: the prior of the search. */
 function logPriorOf(inputs: SetInputs, members: MemberList): number {
-  return logOddsOf(inputs, members) + crowdingAt(inputs.batches, members.length)
+  return logOddsOf(inputs, members) + crowdingAt(inputs.batches, badAmong(inputs, members))
+}
+
+/** How many of the members are likelier bad than sound and unlucky. */
+export function badAmong({ choices }: SetInputs, members: MemberList): number {
+  return members.filter(({ candidate, choice }) => choices[candidate][choice].badShare > 0.5).length
 }
 
 /** What a state of the whole site weighs. */

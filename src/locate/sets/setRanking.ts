@@ -1,5 +1,5 @@
 import { logAdd, logSumExp } from '../../base/logSum.ts'
-import { lnFactorAt } from '../batches.ts'
+import { factorAt } from '../batches.ts'
 import type { RegionWeights, SetState } from './searchRegion.ts'
 import { logOddsOf, setKey, type MemberList, type SetInputs } from './setInputs.ts'
 
@@ -32,6 +32,8 @@ export interface StateShare {
   /** The soil level that explains the readings best under it. */
   readonly level: number
   readonly probability: number
+  /** Per member: chance that it is bad and not sound with more ohms than most. */
+  readonly badShare: Float64Array
 }
 
 export interface SetShare {
@@ -46,6 +48,7 @@ export interface SetShare {
 /** A part of the site whose candidates share readings with each other and with no other candidate. */
 export interface RegionRanking {
   readonly candidates: readonly number[]
+  /** Chance that no joint is bad, whatever sound ones are unlucky. */
   readonly nothingProbability: number
   /** Likeliest first; the state in which nothing is bad is among them. Probabilities add up to 1. */
   readonly states: readonly StateShare[]
@@ -81,8 +84,8 @@ interface Mixed {
   readonly batchProbability: Float64Array
   /** Per region, per state in the order of the search: averaged over the causes. */
   readonly states: readonly Float64Array[]
-  /** Per region and cause: chance that nothing is bad. */
-  readonly nothing: readonly Float64Array[]
+  /** The same of its members: chance to be bad where the state is the case. */
+  readonly badShares: readonly (readonly Float64Array[])[]
   /** Per region and cause: chance of so many bad joints. */
   readonly counts: readonly (readonly Float64Array[])[]
 }
@@ -92,54 +95,79 @@ function statesOf({ sets }: RegionWeights): readonly SetState[] {
   return sets.flatMap(({ states }) => states)
 }
 
+/** Under one cause: factor of each member's prior, and the chance that the member is bad and not unlucky. */
+function underCause({ choices, batches }: SetInputs, b: number, members: MemberList) {
+  let logFactor = 0
+  const badShare = Float64Array.from(members, ({ candidate, choice }) => {
+    const share = choices[candidate][choice].badShare
+    const bad = factorAt(batches, b, candidate) * share
+    logFactor += Math.log(bad + 1 - share)
+    return bad / (bad + 1 - share)
+  })
+  return { logFactor, badShare }
+}
+
+/** Distribution of how many of these are bad, independently of each other. */
+function countsAmong(badShare: Float64Array, into: Float64Array, weight: number): void {
+  let counts: Float64Array = Float64Array.of(1)
+  for (const share of badShare) counts = convolved(counts, Float64Array.of(1 - share, share))
+  counts.forEach((p, k) => (into[k] += weight * p))
+}
+
 /**
  * Given a common cause the regions do not know of each other:
  *
- *   P(cause, states) ∝ P(cause) Π_regions L(state) Π_members odds × factor
+ *   P(cause, states) ∝ P(cause) Π_regions L(state) Π_members (odds bad × factor + odds unlucky)
  *
  * `trust` is the power that the density L of the readings is raised to: 1 where the site fits its model. O(states ×
  * causes).
  */
 function mix(inputs: SetInputs, found: readonly RegionWeights[], trust: number): Mixed {
-  const { batches } = inputs
-  const causes = batches.all.length
-  const log = batches.all.map(({ logWeight }) => logWeight)
-  const conditional = found.map((region) => {
+  const { all } = inputs.batches
+  const log = all.map(({ logWeight }) => logWeight)
+  const byRegion = found.map((region) => {
     const states = statesOf(region)
     const most = states.reduce((best, { logEvidence }) => Math.max(best, logEvidence), -Infinity)
     const base = states.map(
       ({ members, logEvidence }) => trust * (logEvidence - most) + logOddsOf(inputs, members),
     )
-    return batches.all.map((_, b) => {
-      const weights = Float64Array.from(states, ({ members }, s) =>
-        members.reduce((sum, { candidate }) => sum + lnFactorAt(batches, b, candidate), base[s]),
-      )
+    const size = Math.max(...states.map(({ members }) => members.length))
+    const byCause = all.map((_, b) => {
+      const under = states.map(({ members }) => underCause(inputs, b, members))
+      const weights = under.map(({ logFactor }, s) => base[s] + logFactor)
       const total = logSumExp(weights)
       log[b] += total
-      return weights.map((x) => Math.exp(x - total))
+      const chances = Float64Array.from(weights, (x) => Math.exp(x - total))
+      const counts = new Float64Array(size + 1)
+      under.forEach(({ badShare }, s) => {
+        countsAmong(badShare, counts, chances[s])
+      })
+      return { under, chances, counts }
     })
+    return { states, byCause }
   })
   const whole = logSumExp(log)
   const batchProbability = Float64Array.from(log, (x) => Math.exp(x - whole))
-  const sized = found.map((region) => statesOf(region).map(({ members }) => members.length))
   return {
     batchProbability,
-    states: conditional.map((byCause) =>
-      byCause[0].map((_, s) =>
-        byCause.reduce((sum, chances, b) => sum + batchProbability[b] * chances[s], 0),
+    states: byRegion.map(({ states, byCause }) =>
+      Float64Array.from(states, (_, s) =>
+        byCause.reduce((sum, { chances }, b) => sum + batchProbability[b] * chances[s], 0),
       ),
     ),
-    nothing: conditional.map((byCause, r) => {
-      const empty = sized[r].indexOf(0)
-      return Float64Array.from(byCause, (chances) => chances[empty])
-    }),
-    counts: conditional.map((byCause, r) =>
-      Array.from({ length: causes }, (_, b) => {
-        const counts = new Float64Array(Math.max(...sized[r]) + 1)
-        byCause[b].forEach((p, s) => (counts[sized[r][s]] += p))
-        return counts
+    badShares: byRegion.map(({ states, byCause }) =>
+      states.map(({ members }, s) => {
+        const share = new Float64Array(members.length)
+        let sum = 0
+        byCause.forEach(({ under, chances }, b) => {
+          const weight = batchProbability[b] * chances[s]
+          sum += weight
+          under[s].badShare.forEach((x, m) => (share[m] += weight * x))
+        })
+        return sum > 0 ? share.map((x) => x / sum) : share
       }),
     ),
+    counts: byRegion.map(({ byCause }) => byCause.map(({ counts }) => counts)),
   }
 }
 
@@ -150,12 +178,12 @@ function jointsOf(
 ): JointPosterior[] {
   const bySeverity = new Map<number, Map<number, number>>()
   for (const { states } of regions) {
-    for (const { members, probability } of states) {
-      for (const { candidate, choice } of members) {
+    for (const { members, probability, badShare } of states) {
+      members.forEach(({ candidate, choice }, m) => {
         const own = bySeverity.get(candidate) ?? new Map<number, number>()
-        own.set(choice, (own.get(choice) ?? 0) + probability)
+        own.set(choice, (own.get(choice) ?? 0) + probability * badShare[m])
         bySeverity.set(candidate, own)
-      }
+      })
     }
   }
   const screened = new Map<number, { readonly open: number; readonly raised: number }>()
@@ -220,9 +248,16 @@ function badCountOf({ batchProbability, counts }: Mixed): Float64Array {
   return badCount
 }
 
-function rankRegion({ candidates }: SetInputs, region: RegionWeights, chances: Float64Array): RegionRanking {
+function rankRegion(
+  { candidates }: SetInputs,
+  region: RegionWeights,
+  chances: Float64Array,
+  badShares: readonly Float64Array[],
+): RegionRanking {
   const states = statesOf(region)
-    .map(({ members, level }, s): StateShare => ({ members, level, probability: chances[s] }))
+    .map(({ members, level }, s): StateShare => {
+      return { members, level, probability: chances[s], badShare: badShares[s] }
+    })
     .sort((a, b) => b.probability - a.probability || a.members.length - b.members.length)
   const bySet = new Map<string, StateShare[]>()
   for (const state of states) {
@@ -241,7 +276,11 @@ function rankRegion({ candidates }: SetInputs, region: RegionWeights, chances: F
     .sort((a, b) => b.probability - a.probability)
   return {
     candidates: region.candidates,
-    nothingProbability: sets.find((set) => set.candidates.length === 0)?.probability ?? 0,
+    nothingProbability: states.reduce(
+      (sum, { probability, badShare }) =>
+        sum + badShare.reduce((product, share) => product * (1 - share), probability),
+      0,
+    ),
     states,
     sets,
     unexplored: Math.exp(region.logUnexplored - logAdd(region.logTotal, region.logUnexplored)),
@@ -251,16 +290,14 @@ function rankRegion({ candidates }: SetInputs, region: RegionWeights, chances: F
 /** The answer of a search: regions, joints, how many are bad, what was not explored. `trust`: see `mix`. */
 export function summarise(inputs: SetInputs, { found, best, judged }: SetSearch, trust: number): SetRanking {
   const mixed = mix(inputs, found, trust)
-  const regions = found.map((region, r) => rankRegion(inputs, region, mixed.states[r]))
+  const regions = found.map((region, r) => rankRegion(inputs, region, mixed.states[r], mixed.badShares[r]))
+  const badCount = badCountOf(mixed)
   return {
     best,
     regions,
     joints: jointsOf(inputs, found, regions),
-    badCount: badCountOf(mixed),
-    nothingProbability: mixed.batchProbability.reduce(
-      (sum, p, b) => sum + mixed.nothing.reduce((product, byCause) => product * byCause[b], p),
-      0,
-    ),
+    badCount,
+    nothingProbability: badCount[0],
     batchProbability: mixed.batchProbability,
     unexplored: 1 - regions.reduce((product, { unexplored }) => product * (1 - unexplored), 1),
     judged,
