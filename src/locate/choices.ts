@@ -51,7 +51,8 @@ export const soundTail: SoundTail = (network, edge, addedOhm) => {
  * Severities of each candidate that by themselves move the readings enough to be seen; `logPrior` has in it the odds of
  * being bad, by the catalogue and by what was found when someone looked at the joint, and those of a sound joint that
  * has so many ohms more than most. All severities of a joint that a look found something wrong with: what the readings
- * cannot show was seen. The same states of a joint count whatever else is bad.
+ * cannot show was seen. All of those in `together`, by edge, which only show beside another. The same states of a joint
+ * count whatever else is bad.
  */
 export function visibleChoices(
   network: Network,
@@ -59,6 +60,7 @@ export function visibleChoices(
   centre: LevelModel,
   measurement: Measurement,
   looks: LookOdds,
+  together: ReadonlySet<number> = new Set(),
   tail: SoundTail = soundTail,
 ): readonly (readonly Choice[])[] {
   const { ownSdOhm } = measurement
@@ -84,7 +86,10 @@ export function visibleChoices(
     const look = looks.get(edge)
     const isFound = look !== undefined && look.logRaised > 0
     return all
-      .filter(({ addedOhm }) => isFound || riseOhm(perOhm, centre.loopS[k], addedOhm) >= leastShift)
+      .filter(
+        ({ addedOhm }) =>
+          isFound || together.has(edge) || riseOhm(perOhm, centre.loopS[k], addedOhm) >= leastShift,
+      )
       .map(({ addedOhm, logPrior }): Choice => {
         const seen = look ? (addedOhm === Infinity ? look.logOpen : look.logRaised) : 0
         const bad = logPrior + odds + seen

@@ -44,13 +44,15 @@ export function soilLevels(hasEarthPaths: boolean): readonly { lnSoil: number; l
 
 /**
  * Chooses the candidates, ascending: joints that can go bad and whose opening would move some readings by at least
- * `leastShift` of their own standard deviation (`sdOhm`, per reading, without what readings share). O(entries).
+ * `leastShift` of their own standard deviation (`sdOhm`, per reading, without what readings share), and those that are
+ * named `besides`. O(entries).
  */
 function chooseCandidates(
   { network, loopS }: PreparedNetwork,
   rows: readonly PairRow[],
   sdOhm: Float64Array,
   leastShift: number,
+  besides: readonly number[],
 ): Int32Array {
   const moved = new Float64Array(loopS.length)
   const touched: number[] = []
@@ -64,7 +66,7 @@ function chooseCandidates(
     }
   })
   const isChosen = (e: number) => network.defectRate[e] > 0 && Math.sqrt(moved[e]) >= leastShift * loopS[e]
-  return Int32Array.from(touched.filter(isChosen)).sort()
+  return Int32Array.from(new Set([...touched.filter(isChosen), ...besides])).sort()
 }
 
 function writeShares(
@@ -120,6 +122,7 @@ export function* modelLevels(
   sdOhm: Float64Array,
   leastShift: number,
   cache: LocateCache,
+  besides: readonly number[] = [],
 ): Generator<number, { levels: readonly LevelModel[]; candidates: Candidates }> {
   const { network } = prepared
   const plan = soilLevels(network.isEarthPath.includes(1))
@@ -128,7 +131,7 @@ export function* modelLevels(
     return { loopS: book.loopS, rows: yield* rowsOfPairs(book, observations) }
   }
   const centre = yield* rowsAt(0)
-  const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift)
+  const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift, besides)
   const place = new Int32Array(network.edgeCount)
   edge.forEach((e, k) => (place[e] = k + 1))
   const levels: LevelModel[] = []

@@ -1,5 +1,5 @@
 import { chiSquareTail } from '../base/normal.ts'
-import { staged } from '../base/portion.ts'
+import { portion, staged } from '../base/portion.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { batchesOf } from './batches.ts'
@@ -9,10 +9,11 @@ import { groupJoints, type JointGroup } from './groups.ts'
 import { modelLevels, type Candidates, type LevelModel } from './levels.ts'
 import { keptOf, type LocateCache } from './locateCache.ts'
 import { lookOdds } from './lookOdds.ts'
-import { countedObservations, observe, type Observed } from './observations.ts'
+import { countedObservations, observe, type Observation, type Observed } from './observations.ts'
 import { estimateOffsets, type OffsetEstimate } from './offsets.ts'
 import { rankJoints, type Ranking } from './rank.ts'
 import { openSetNetwork } from './sets/openSetNetwork.ts'
+import { partingPairs } from './sets/partingPairs.ts'
 import { searchSets, setInputsOf } from './sets/searchSets.ts'
 import { badJointsOf, type SetInputs } from './sets/setInputs.ts'
 import { summarise, type SetRanking } from './sets/setRanking.ts'
@@ -67,20 +68,25 @@ export function* posteriorOf(
   const { observed, observations } = observedIn(site, prepared)
   if (!observations.some((o) => o.a !== o.b)) return null
   const measurement = describeMeasurement(observations, observed.intervals)
-  const { levels: models, candidates } = yield* staged(
+  const { models, candidates, pairs, together } = yield* staged(
     'readings',
-    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache),
+    modelSite(prepared, observations, measurement, cache),
   )
   const { network } = prepared
   const centre = models.findIndex(({ lnSoil }) => lnSoil === 0)
-  const choices = visibleChoices(network, candidates, models[centre], measurement, lookOdds(site, network))
-  const ranking = yield* staged('weigh', rankJoints(choices, candidates, models, measurement))
+  const looks = lookOdds(site, network)
+  const choices = visibleChoices(network, candidates, models[centre], measurement, looks, together)
+  const alone = choices.map((own, k) => (together.has(candidates.edge[k]) ? [] : own))
+  const ranking = yield* staged('weigh', rankJoints(alone, candidates, models, measurement))
   const setNetwork = yield* staged(
     'explain',
     openSetNetwork(prepared, cache, models, candidates, observations),
   )
-  const batches = batchesOf(network, candidates, choices)
-  const inputs = setInputsOf(candidates, models, measurement, ranking, setNetwork, choices, batches)
+  const batches = batchesOf(network, candidates, alone)
+  const inputs = setInputsOf(candidates, models, measurement, ranking, setNetwork, choices, batches, {
+    isOnlyTogether: Uint8Array.from(candidates.edge, (edge) => (together.has(edge) ? 1 : 0)),
+    pairs,
+  })
   const search = yield* staged('explain', searchSets(inputs, ranking))
   const { offsets, chiSquare, taken } = explain(inputs, search.best)
   const trust = trustIn(chiSquare, taken)
@@ -105,6 +111,30 @@ export function* posteriorOf(
   }
   kept.posteriors.set(site, posterior)
   return posterior
+}
+
+/**
+ * The model at every soil level, with the joints that show only together with another one among the candidates where
+ * readings are high: `together` by edge, `pairs` by candidate.
+ */
+function* modelSite(
+  prepared: PreparedNetwork,
+  observations: readonly Observation[],
+  measurement: Measurement,
+  cache: LocateCache,
+) {
+  const model = (besides: readonly number[]) =>
+    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache, besides)
+  const first = yield* portion(model([]), 0, 0.8)
+  const centre = first.levels.findIndex(({ lnSoil }) => lnSoil === 0)
+  const parting = yield* portion(partingPairs(prepared, cache, measurement, first.levels[centre]), 0.8, 0.1)
+  const known = new Set(first.candidates.edge)
+  const together = new Set(parting.flat().filter((edge) => !known.has(edge)))
+  const { levels: models, candidates } =
+    together.size === 0 ? first : yield* portion(model([...together]), 0.9, 0.1)
+  const place = new Map(Array.from(candidates.edge, (edge, k) => [edge, k]))
+  const pairs = parting.map(([one, other]) => [place.get(one) ?? -1, place.get(other) ?? -1] as const)
+  return { models, candidates, together, pairs }
 }
 
 /** The likeliest state of the site: what it makes of leads and how well it fits. */

@@ -81,7 +81,9 @@ describe('next actions', () => {
     // a reading that halves five jumpers ends at table 3 or 4
     expect(`${first.from} ${first.to}`).toMatch(/R1\/T[34]\//)
     expect(first.bits).toBeGreaterThan(0.7)
-    const sets = first.outcomes.map(({ joints }) => joints)
+    // beyond what two joints and a poor contact would read, nothing is told apart
+    const sets = first.outcomes.filter(({ probability }) => probability > 0.1).map(({ joints }) => joints)
+    expect(sets).toHaveLength(2)
     expect(sets.flat().length).toBe(new Set(sets.flat()).size)
   })
 

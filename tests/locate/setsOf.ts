@@ -11,7 +11,7 @@ import { rankJoints, type Ranking } from '../../src/locate/rank.ts'
 import { openSetNetwork } from '../../src/locate/sets/openSetNetwork.ts'
 import { searchSets, setInputsOf } from '../../src/locate/sets/searchSets.ts'
 import { usualLimits, type SearchLimits } from '../../src/locate/sets/searchRegion.ts'
-import type { SetInputs } from '../../src/locate/sets/setInputs.ts'
+import { noParting, type SetInputs } from '../../src/locate/sets/setInputs.ts'
 import { summarise, type SetRanking } from '../../src/locate/sets/setRanking.ts'
 import { writeJointAddress } from '../../src/model/address.ts'
 import type { Site } from '../../src/model/schema/site.ts'
@@ -54,11 +54,20 @@ export function readSite(site: Site, prepared = prepare(site), keep?: readonly s
   }))
   const centre = models.find(({ lnSoil }) => lnSoil === 0)
   if (!centre) throw new Error('no level of the stated soil')
-  const choices = visibleChoices(network, candidates, centre, measurement, noLooks, noTail)
+  const choices = visibleChoices(network, candidates, centre, measurement, noLooks, undefined, noTail)
   const ranking = finish(rankJoints(choices, candidates, models, measurement))
   const sets = finish(openSetNetwork(prepared, cache, models, candidates, observations))
   const batches = noBatches(choices)
-  const inputs = setInputsOf(candidates, models, measurement, ranking, sets, choices, batches)
+  const inputs = setInputsOf(
+    candidates,
+    models,
+    measurement,
+    ranking,
+    sets,
+    choices,
+    batches,
+    noParting(places.length),
+  )
   return { prepared, measurement, models, candidates, ranking, inputs, nameOf }
 }
 

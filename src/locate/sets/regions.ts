@@ -1,5 +1,6 @@
 import { largestRiseOhm } from '../../network/jointSweep.ts'
 import type { SetInputs } from './setInputs.ts'
+import { setRisesOhm } from './setShift.ts'
 
 /** A candidate and a reading hang together when its opening moves the reading by this share of its spread. */
 export const linkShare = 0.25
@@ -7,10 +8,11 @@ export const linkShare = 0.25
 /**
  * Candidates that share a reading, directly or through others, by ascending candidate and region by region in the
  * order of their first: connected components of candidates and readings, after leaving out what moves a reading by
- * less than `linkShare` of its spread on a sound array of the stated soil. O(candidates × readings).
+ * less than `linkShare` of its spread on a sound array of the stated soil. Pairs that part readings hang together with
+ * what these hang together with. O(candidates × readings).
  */
 export function regionsOf(
-  { models, levels, centre, choices }: SetInputs,
+  { network, models, levels, centre, choices, parting }: SetInputs,
   share = linkShare,
 ): readonly (readonly number[])[] {
   const { squared, loopS, networkOhm } = models[centre]
@@ -32,6 +34,20 @@ export function regionsOf(
       root[Math.max(one, other)] = Math.min(one, other)
     }
   })
+  for (const pair of parting.pairs) {
+    const rise = setRisesOhm(
+      network,
+      models,
+      centre,
+      pair.map((candidate) => ({ candidate, addedOhm: Infinity })),
+    )
+    const join = (k: number) => {
+      const [one, other] = [find(pair[0]), find(k)]
+      root[Math.max(one, other)] = Math.min(one, other)
+    }
+    join(pair[1])
+    for (let p = 0; p < n; p++) if (firstOf[p] >= 0 && rise[p] >= share * soundSdOhm[p]) join(firstOf[p])
+  }
   const regions = new Map<number, number[]>()
   choices.forEach((severities, k) => {
     if (severities.length === 0) return

@@ -72,7 +72,8 @@ export type Screener = (members: MemberList, level: number) => Extensions
 
 export function screenerOf({ inputs, work }: Weigher): Screener {
   const known = new Map<string, Extensions>()
-  const { batches, choices } = inputs
+  const { batches, choices, parting } = inputs
+  const none = (length: number) => new Float64Array(length).fill(-Infinity)
   return (members, level) => {
     const key = `${level}/${stateKey(members)}`
     const before = known.get(key)
@@ -81,7 +82,9 @@ export function screenerOf({ inputs, work }: Weigher): Screener {
     const bad = badAmong(inputs, members)
     const step = crowdingAt(batches, bad + 1) - crowdingAt(batches, bad)
     const gains = new Map<number, Float64Array>()
+    const hasTogether = members.some(({ candidate }) => parting.isOnlyTogether[candidate] === 1)
     const extensions = (candidate: number) => {
+      if (parting.isOnlyTogether[candidate] === 1 && !hasTogether) return none(choices[candidate].length)
       const gain =
         gains.get(candidate) ??
         screened(candidate).map((nats, j) => (choices[candidate][j].badShare > 0.5 ? nats + step : nats))
@@ -121,7 +124,8 @@ function gather(states: readonly SetState[]): WeighedSet[] {
  * likeliest sets of one size (the beam; Schniter, Potter and Ziniel 2008) are extended by every further candidate and
  * severity, screened; what comes within Occam's window of the best (Madigan and Raftery 1994) is weighed in full,
  * likeliest first, together with the other severities of the set that was extended. What is left out adds to the
- * estimate of the weight that was not explored. Yields after every state.
+ * estimate of the weight that was not explored. `pairs`: states of two joints to be weighed in any case. Yields after
+ * every state.
  */
 export function* searchRegion(
   weigher: Weigher,
@@ -129,6 +133,7 @@ export function* searchRegion(
   candidates: readonly number[],
   others: MemberList,
   limits: SearchLimits,
+  pairs: readonly MemberList[] = [],
 ): Generator<number, RegionWeights> {
   const search: Search = { weigher, screen, candidates, others, limits, states: [], best: -Infinity }
   const screened = new Map<number, ScreenedJoint>()
@@ -144,6 +149,7 @@ export function* searchRegion(
       const gains = yield* extendSet(search, set, pool)
       if (set === grown[0]) typical = gains
     }
+    if (size === 2) for (const pair of pairs) propose(pool, pair, Infinity, -Infinity)
     for (const set of grown.filter((one) => !extended.includes(one)))
       logUnexplored = logAdd(logUnexplored, set.logWeight + typical)
     grown = gather(yield* weighPending(search, pool, extended))

@@ -17,12 +17,14 @@ import {
 import {
   enter,
   joined,
+  membersOfKey,
   stateKey,
   weigherOf,
   weighState,
   withMember,
   type Member,
   type MemberList,
+  type Parting,
   type SetInputs,
   type StateWeight,
   type Weigher,
@@ -44,9 +46,10 @@ export function setInputsOf(
   network: SetNetwork,
   choices: readonly (readonly Choice[])[],
   batches: Batches,
+  parting: Parting,
 ): SetInputs {
   const centre = models.findIndex((model) => model.lnSoil === 0)
-  return { network, candidates, models, levels, centre, measurement, choices, batches }
+  return { network, candidates, models, levels, centre, measurement, choices, batches, parting }
 }
 
 /** What the ranking of single joints has weighed already need not be weighed again. */
@@ -65,7 +68,39 @@ interface SiteState extends StateWeight {
   readonly members: MemberList
 }
 
-/** From the likeliest single joint, or none, joint by joint to a state that no further one makes likelier. */
+/** Pairs whose severities are varied. */
+const mostVaried = 4
+
+/** Weighs the pairs that part high readings: both open, and of the likeliest one open and the other raised. */
+function* weighPairs(weigher: Weigher): Generator<number, readonly MemberList[]> {
+  const { choices, parting } = weigher.inputs
+  const open = (candidate: number): Member => ({
+    candidate,
+    choice: choices[candidate].findIndex(({ addedOhm }) => addedOhm === Infinity),
+  })
+  const weighed: { readonly members: MemberList; readonly logWeight: number }[] = []
+  const weigh = (one: Member, other: Member) => {
+    const members = joined([one], [other])
+    const { logWeight } = weighState(weigher, members)
+    if (logWeight > -Infinity) weighed.push({ members, logWeight })
+  }
+  for (const [one, other] of parting.pairs) {
+    weigh(open(one), open(other))
+    yield 0
+  }
+  weighed.sort((a, b) => b.logWeight - a.logWeight)
+  for (const { members } of weighed.slice(0, mostVaried)) {
+    for (const [one, other] of [members, members.toReversed()]) {
+      for (let choice = 0; choice < choices[other.candidate].length; choice++) {
+        if (choice !== other.choice) weigh(one, { candidate: other.candidate, choice })
+        yield 0
+      }
+    }
+  }
+  return weighed.map(({ members }) => members)
+}
+
+/** From the likeliest single joint or pair, or none, joint by joint to a state that no further one makes likelier. */
 function* grow(
   weigher: Weigher,
   screen: Screener,
@@ -75,8 +110,7 @@ function* grow(
   let state: SiteState = { members: [], ...weighState(weigher, []) }
   for (const [key, weight] of weigher.known) {
     if (weight.logWeight <= state.logWeight || key === '') continue
-    const [candidate, choice] = key.split(':').map(Number)
-    state = { members: [{ candidate, choice }], ...weight }
+    state = { members: membersOfKey(key), ...weight }
   }
   for (;;) {
     yield 0
@@ -126,8 +160,10 @@ export function* searchSets(
   const regions = regionsOf(inputs)
   const regionOf = new Int32Array(inputs.choices.length).fill(-1)
   regions.forEach((region, r) => region.forEach((k) => (regionOf[k] = r)))
+  const pairs = yield* portion(weighPairs(weigher), 0, 0)
   let { members } = yield* portion(grow(weigher, screen, regionOf, limits.mostBad), 0, 0)
   const inRegion = (r: number) => members.filter(({ candidate }) => regionOf[candidate] === r)
+  const within = (r: number) => (some: MemberList) => some.every(({ candidate }) => regionOf[candidate] === r)
   const found: RegionWeights[] = []
   const searchedBeside: string[] = []
   for (let round = 0; round < mostRounds; round++) {
@@ -138,7 +174,7 @@ export function* searchSets(
       if (searchedBeside[r] === beside) continue
       const from = 0.1 + (0.9 * r) / regions.length
       found[r] = yield* portion(
-        searchRegion(weigher, screen, regions[r], others, limits),
+        searchRegion(weigher, screen, regions[r], others, limits, pairs.filter(within(r))),
         from,
         0.9 / regions.length,
       )

@@ -1,11 +1,11 @@
 import { logAdd } from '../../base/logSum.ts'
 import { crowdingAt, type Batches } from '../batches.ts'
-import type { Choice } from '../choices.ts'
+import { leastShift, type Choice } from '../choices.ts'
 import { evidenceWorkspace, judge, type EvidenceWorkspace } from '../evidence.ts'
 import type { Measurement, PreparedLevel } from '../evidence.ts'
 import { dependsOnSoil } from '../hypothesis.ts'
 import type { Candidates, LevelModel } from '../levels.ts'
-import { setShift, type BadJoint } from './setShift.ts'
+import { setRisesOhm, setShift, type BadJoint } from './setShift.ts'
 import type { SetNetwork } from './setNetwork.ts'
 
 /** One candidate of a set, and which of its severities it has. */
@@ -28,6 +28,19 @@ export interface SetInputs {
   /** Per candidate: severities that the readings can show, `logPrior` with the odds of being bad in it. */
   readonly choices: readonly (readonly Choice[])[]
   readonly batches: Batches
+  readonly parting: Parting
+}
+
+/** Candidates that the readings show only together with another one. */
+export interface Parting {
+  /** 1 for each of them. */
+  readonly isOnlyTogether: Uint8Array
+  /** Pairs of candidates that part high readings. */
+  readonly pairs: readonly (readonly [number, number])[]
+}
+
+export function noParting(candidates: number): Parting {
+  return { isOnlyTogether: new Uint8Array(candidates), pairs: [] }
 }
 
 export function withMember(members: MemberList, member: Member): MemberList {
@@ -40,6 +53,12 @@ export function joined(some: MemberList, others: MemberList): MemberList {
 
 export const stateKey = (members: MemberList): string =>
   members.map(({ candidate, choice }) => `${candidate}:${choice}`).join(' ')
+
+export const membersOfKey = (key: string): MemberList =>
+  key.split(' ').map((one) => {
+    const [candidate, choice] = one.split(':').map(Number)
+    return { candidate, choice }
+  })
 
 export const setKey = (members: MemberList): string => members.map(({ candidate }) => candidate).join(' ')
 
@@ -110,10 +129,36 @@ export function enter(
   return weight
 }
 
+/**
+ * Whether the readings would be others without any of those members that show only together: by two standard deviations,
+ * all taken together. A state in which one of them hides behind the rest is no state that readings can speak of.
+ */
+function isShown(
+  { network, models, centre, parting, measurement }: SetInputs,
+  bad: readonly BadJoint[],
+  riseOhm: Float64Array,
+): boolean {
+  return bad.every((joint) => {
+    if (parting.isOnlyTogether[joint.candidate] === 0) return true
+    const without = setRisesOhm(
+      network,
+      models,
+      centre,
+      bad.filter((other) => other !== joint),
+    )
+    let square = 0
+    riseOhm.forEach((rise, p) => {
+      if (rise !== without[p]) square += ((rise - without[p]) / measurement.ownSdOhm[p]) ** 2
+    })
+    return Math.sqrt(square) >= leastShift
+  })
+}
+
 function judgeState({ inputs, work }: Weigher, members: MemberList) {
   const { network, models, levels, centre, measurement } = inputs
   const bad = badJointsOf(inputs, members)
   const shift = setShift(network, models, centre, bad)
+  if (!isShown(inputs, bad, shift.riseOhm)) return { logEvidence: -Infinity, level: centre }
   const middle = judge(levels[centre], measurement, shift, work, { quick: false })
   if (!dependsOnSoil(shift, middle.sdOhm)) return { logEvidence: middle.logEvidence, level: centre }
   let log = -Infinity
