@@ -28,12 +28,12 @@ const leastShift = 2
 
 /** Shares of the catalogue's rates that a site may have as a common cause; `kind`: of one kind only. */
 const commonCauses: readonly { of: 'site' | 'kind'; factor: number; share: number }[] = [
-  { of: 'site', factor: 1 / 3, share: 0.85 * 0.2 },
-  { of: 'site', factor: 1, share: 0.85 * 0.34 },
-  { of: 'site', factor: 3, share: 0.85 * 0.24 },
-  { of: 'site', factor: 10, share: 0.85 * 0.14 },
-  { of: 'site', factor: 30, share: 0.85 * 0.06 },
-  { of: 'site', factor: 100, share: 0.85 * 0.02 },
+  { of: 'site', factor: 1 / 3, share: 0.85 * 0.4 },
+  { of: 'site', factor: 1, share: 0.85 * 0.35 },
+  { of: 'site', factor: 3, share: 0.85 * 0.15 },
+  { of: 'site', factor: 10, share: 0.85 * 0.07 },
+  { of: 'site', factor: 30, share: 0.85 * 0.025 },
+  { of: 'site', factor: 100, share: 0.85 * 0.005 },
   { of: 'kind', factor: 10, share: 0.05 },
   { of: 'kind', factor: 100, share: 0.05 },
 ]
