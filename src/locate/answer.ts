@@ -265,8 +265,9 @@ export function writeReadings(posterior: Posterior, averaged: Averaged): readonl
     const spoiled = averaged.spoiledProbability[p]
     const path = pathKind(prepared, o.a, o.b)
     const high = o.ohm === null || o.ohm > expectedOhm
+    const isToEarth = o.b === prepared.network.remoteEarth
     const verdict: ReadingVerdict =
-      path !== 'metal'
+      path !== 'metal' && !isToEarth
         ? 'noMetalPath'
         : o.ohm === null
           ? 'overRange'

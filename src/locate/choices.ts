@@ -1,9 +1,9 @@
 import { logAdd } from '../base/logSum.ts'
 import { normalCdf } from '../base/normal.ts'
 import type { Network } from '../network/compile.ts'
-import { riseOhm } from '../network/jointSweep.ts'
 import { levelLnSd } from '../reading/assumptions.ts'
 import type { Measurement } from './evidence.ts'
+import { riseInSds } from './hypothesis.ts'
 import type { Candidates, LevelModel } from './levels.ts'
 import type { LookOdds } from './lookOdds.ts'
 import { severitiesOf, type Severity } from './severities.ts'
@@ -64,7 +64,6 @@ export function visibleChoices(
   tail: SoundTail = soundTail,
 ): readonly (readonly Choice[])[] {
   const { ownSdOhm } = measurement
-  const n = ownSdOhm.length
   const known = new Map<number, readonly Severity[]>()
   const tails = new Map<string, number>()
   const tailAt = (edge: number, addedOhm: number): number => {
@@ -74,10 +73,7 @@ export function visibleChoices(
     return before
   }
   return Array.from(candidates.edge, (edge, k) => {
-    let square = 0
-    for (let p = 0; p < n; p++) square += (centre.squared[k * n + p] / ownSdOhm[p]) ** 2
-    // all readings rise along one direction: by i² for each ohm that the joint and the path beside it gain
-    const perOhm = Math.sqrt(square)
+    const inSds = riseInSds(centre, k, ownSdOhm)
     const rate = network.defectRate[edge]
     const odds = Math.log(rate / (1 - rate))
     const median = network.medianOhm[edge]
@@ -86,10 +82,7 @@ export function visibleChoices(
     const look = looks.get(edge)
     const isFound = look !== undefined && look.logRaised > 0
     return all
-      .filter(
-        ({ addedOhm }) =>
-          isFound || together.has(edge) || riseOhm(perOhm, centre.loopS[k], addedOhm) >= leastShift,
-      )
+      .filter(({ addedOhm }) => isFound || together.has(edge) || inSds(addedOhm) >= leastShift)
       .map(({ addedOhm, logPrior }): Choice => {
         const seen = look ? (addedOhm === Infinity ? look.logOpen : look.logRaised) : 0
         const bad = logPrior + odds + seen

@@ -2,6 +2,7 @@ import { riseOhm } from '../network/jointSweep.ts'
 import type { PreparedLevel, Shift } from './evidence.ts'
 import { quadraticForm, timesPrecision, widened, type Precision } from './precision.ts'
 import { directionsBeside, type Direction } from './sets/directions.ts'
+import { loopRises } from './sets/loopDirection.ts'
 import { badJointsOf, joined, type MemberList, type SetInputs } from './sets/setInputs.ts'
 import type { JointPosterior, SetRanking, StateShare } from './sets/setRanking.ts'
 import { setShift } from './sets/setShift.ts'
@@ -9,7 +10,7 @@ import { setShift } from './sets/setShift.ts'
 /** Joints that the readings do not tell apart, the likeliest first. */
 export interface JointGroup {
   readonly joints: readonly JointPosterior[]
-  /** Chance that some joint of the group is bad. */
+  /** Chance that some joint of the group is bad, with what was only screened as far as a joint of it is in it. */
   readonly probability: number
   /** The likeliest state of the site in which the first joint is bad. */
   readonly state: SiteState
@@ -80,7 +81,8 @@ function dot(a: Float64Array, b: Float64Array): number {
   return sum
 }
 
-function risesAlong({ squared, loopS }: Direction, addedOhm: number): Float64Array {
+function risesAlong({ squared, loopS, onLoops }: Direction, addedOhm: number): Float64Array {
+  if (onLoops) return loopRises(onLoops, addedOhm).rise
   return squared.map((share) => riseOhm(share, loopS, addedOhm))
 }
 
@@ -112,6 +114,8 @@ function isLike(opener: Opener, direction: Direction, addedOhms: readonly number
   const across = dot(share, weighted)
   const square = quadraticForm(precision, share)
   return addedOhms.some((addedOhm) => {
+    if (direction.onLoops)
+      return Math.max(0, differenceSquared(opener, risesAlong(direction, addedOhm))) < sameBelow
     const s = 1 / (1 / addedOhm + direction.loopS)
     if (!opener.isFinite && s !== Infinity) return false
     if (opener.isFinite && s * s * square < mostSquare) {
@@ -202,7 +206,11 @@ export function groupJoints(
     const members = new Set(joints.map(({ candidate }) => candidate))
     free = free.filter(({ candidate }) => !members.has(candidate))
     const within = new Set(joints.map(({ candidate }) => regionOf.get(candidate) ?? region))
-    groups.push({ joints, probability: chanceOfAny(sets, members, within), state, rest, region })
+    // of what was only screened at least what has the joint in it that is in most of it
+    const screened = Math.max(...joints.map((joint) => joint.screenedOpen + joint.screenedRaised))
+    const explored = 1 - sets.regions[region].unexplored
+    const probability = Math.min(1, (chanceOfAny(sets, members, within) + screened) * explored)
+    groups.push({ joints, probability, state, rest, region })
   }
   return groups.sort((a, b) => b.probability - a.probability)
 }

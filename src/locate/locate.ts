@@ -100,7 +100,7 @@ export function* locate(
     portion(describeCoverage(prepared, candidates, measurement, keptOf(cache, prepared)), 0.8, 0.2),
   )
   const listed = new Set(groups.flatMap(({ joints }) => joints.map(({ candidate }) => candidate)))
-  const nothing = supported(sets.nothingProbability)
+  const nothing = supported(sets.nothingProbability * (1 - sets.unexplored))
   return {
     basis: basisOf(site),
     headline: headlineOf(measurement.observations.length, fit, nothing, written),
@@ -110,7 +110,7 @@ export function* locate(
       1 -
       sets.joints.reduce(
         (none, { candidate, probability }) => (listed.has(candidate) ? none : none * (1 - probability)),
-        1,
+        1 - sets.unexplored,
       ),
     badCount: [...sets.badCount],
     unexplored: sets.unexplored,

@@ -16,7 +16,7 @@ export interface OverRun {
 }
 
 /** Of leads that are broken, this share is noticed and mended before the next nulling. */
-const mendedShare = 0.3
+const mendedShare = 0.1
 
 /** Runs of over-range readings within the readings of one nulling; readings without a lead are runs of one. */
 export function overRunsOf(observations: readonly Observation[]): readonly OverRun[] {
@@ -46,6 +46,32 @@ export function overRunsOf(observations: readonly Observation[]): readonly OverR
     close(false)
   }
   return runs
+}
+
+/** The run that the last reading of an interval is in; null where that was in range. */
+export function lastRunOf(
+  runs: readonly OverRun[],
+  observations: readonly Observation[],
+  interval: number,
+): OverRun | null {
+  const last = observations.findLastIndex((o) => o.interval === interval)
+  return interval < 0 ? null : (runs.find(({ readings }) => readings.includes(last)) ?? null)
+}
+
+/** Chance that the lead is broken after the last reading of a run. O(readings). */
+export function brokenAfter(
+  { readings, logBreak }: OverRun,
+  observations: readonly Observation[],
+  predictedOhm: Float64Array,
+  sdOhm: Float64Array,
+): number {
+  let whole = 0
+  let broken = -Infinity
+  for (const p of readings) {
+    broken = logAdd(broken, whole + logBreak)
+    whole += logOverRange(observations[p], predictedOhm[p], sdOhm[p])
+  }
+  return Math.exp(broken - logAdd(whole, broken))
 }
 
 /** Chance that a clip alone has this reading over range. */

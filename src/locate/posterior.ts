@@ -68,15 +68,16 @@ export function* posteriorOf(
   const { observed, observations } = observedIn(site, prepared)
   if (!observations.some((o) => o.a !== o.b)) return null
   const measurement = describeMeasurement(observations, observed.intervals)
-  const { models, candidates, pairs, together } = yield* staged(
-    'readings',
-    modelSite(prepared, observations, measurement, cache),
-  )
+  const { models, candidates, pairs } = yield* modelSite(prepared, observations, measurement, cache)
   const { network } = prepared
   const centre = models.findIndex(({ lnSoil }) => lnSoil === 0)
   const looks = lookOdds(site, network)
-  const choices = visibleChoices(network, candidates, models[centre], measurement, looks, together)
-  const alone = choices.map((own, k) => (together.has(candidates.edge[k]) ? [] : own))
+  const choicesWith = (together: ReadonlySet<number>) =>
+    visibleChoices(network, candidates, models[centre], measurement, looks, together)
+  const alone = choicesWith(new Set())
+  const showsOpen = (k: number) => alone[k].some(({ addedOhm }) => addedOhm === Infinity)
+  const together = new Set(pairs.flat().flatMap((k) => (showsOpen(k) ? [] : [candidates.edge[k]])))
+  const choices = together.size > 0 ? choicesWith(together) : alone
   const ranking = yield* staged('weigh', rankJoints(alone, candidates, models, measurement))
   const setNetwork = yield* staged(
     'explain',
@@ -115,7 +116,7 @@ export function* posteriorOf(
 
 /**
  * The model at every soil level, with the joints that show only together with another one among the candidates where
- * readings are high: `together` by edge, `pairs` by candidate.
+ * readings are high: `pairs` by candidate.
  */
 function* modelSite(
   prepared: PreparedNetwork,
@@ -125,16 +126,19 @@ function* modelSite(
 ) {
   const model = (besides: readonly number[]) =>
     modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache, besides)
-  const first = yield* portion(model([]), 0, 0.8)
+  const first = yield* staged('readings', model([]))
   const centre = first.levels.findIndex(({ lnSoil }) => lnSoil === 0)
-  const parting = yield* portion(partingPairs(prepared, cache, measurement, first.levels[centre]), 0.8, 0.1)
+  const parting = yield* staged(
+    'weigh',
+    portion(partingPairs(prepared, cache, measurement, first.levels[centre]), 0, 0),
+  )
   const known = new Set(first.candidates.edge)
-  const together = new Set(parting.flat().filter((edge) => !known.has(edge)))
+  const besides = [...new Set(parting.flat().filter((edge) => !known.has(edge)))]
   const { levels: models, candidates } =
-    together.size === 0 ? first : yield* portion(model([...together]), 0.9, 0.1)
+    besides.length === 0 ? first : yield* staged('readings', portion(model(besides), 1, 0))
   const place = new Map(Array.from(candidates.edge, (edge, k) => [edge, k]))
   const pairs = parting.map(([one, other]) => [place.get(one) ?? -1, place.get(other) ?? -1] as const)
-  return { models, candidates, together, pairs }
+  return { models, candidates, pairs }
 }
 
 /** The likeliest state of the site: what it makes of leads and how well it fits. */

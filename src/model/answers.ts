@@ -175,7 +175,7 @@ export interface LocateAnswer {
   readonly nothingBrokenProbability: number
   /** Ranked. Several joints may be bad at once, so these chances do not add up to anything. */
   readonly groups: readonly SuspectGroup[]
-  /** Chance that some joint of no listed group is bad. */
+  /** Chance that some joint of no listed group is bad, what was not searched included. */
   readonly otherProbability: number
   /** [k]: chance that k joints are bad, of those that the readings can show. */
   readonly badCount: readonly number[]

@@ -38,19 +38,21 @@ describe('a sound array', () => {
   })
 
   it('says how many may be bad; a group is likelier than its joints and no likelier than all of them', () => {
-    const { badCount, nothingBrokenProbability, groups } = locateIn(
+    const { badCount, nothingBrokenProbability, groups, unexplored } = locateIn(
       withReadings(
         rowSite(),
         star(() => undefined),
       ),
     )
     expect(badCount.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 9)
-    // what no model supports is taken off
-    expect(nothingBrokenProbability).toBeCloseTo(badCount[0] * (1 - modelDoubt), 9)
+    // what no model supports and what was not searched is taken off
+    expect(nothingBrokenProbability).toBeCloseTo(badCount[0] * (1 - modelDoubt) * (1 - unexplored), 9)
     for (const { joints, jointCount, probability } of groups.filter((group) => group.jointCount <= 50)) {
       expect(joints).toHaveLength(jointCount)
-      expect(probability).toBeLessThan(joints.reduce((sum, joint) => sum + joint.probability, 0) + 1e-12)
-      for (const joint of joints) expect(probability).toBeGreaterThan(joint.probability - 1e-12)
+      const sum = joints.reduce((total, joint) => total + joint.probability, 0)
+      expect(probability).toBeLessThan(sum + unexplored)
+      for (const joint of joints)
+        expect(probability).toBeGreaterThan(joint.probability * (1 - unexplored) - 1e-12)
     }
   })
 })

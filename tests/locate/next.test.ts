@@ -335,6 +335,7 @@ describe('a further reading given the others', () => {
             factor: new Float64Array(0),
             solved: new Float64Array(0),
             columns: [],
+            brokenNow: 0,
             riseOhm: new Float64Array(m),
             gainOhm: [],
           }

@@ -4,6 +4,7 @@ import { locate } from '../../src/locate/locate.ts'
 import { emptyLocateCache } from '../../src/locate/locateCache.ts'
 import type { JointKind } from '../../src/model/schema/jointKind.ts'
 import type { Kit } from '../../src/model/schema/record.ts'
+import { longLead } from '../generator/testKits.ts'
 import { graphOf } from '../network/patchedNetworks.ts'
 import { rebuild } from '../network/rebuiltNetwork.ts'
 import { barName, barSite, preparedSite, runToEnd, withVisit } from './barSite.ts'
@@ -29,6 +30,7 @@ const link: JointKind = {
   source: '',
 }
 
+const shortLead = { ...longLead, lengthM: 2 }
 const kit: Kit = {
   id: 'kit',
   name: '',
@@ -92,10 +94,12 @@ function namerOf(bars: number, joints: readonly Pair[], pairs: readonly Pair[]) 
         to: barName(to),
         ohm: ohm > kit.mostOhm ? null : Math.round(ohm * 100) / 100,
         minute: 1 + k,
+        // so that no lead that broke once explains all that is over range
+        nulled: true,
         repeats: k < pairs.length ? undefined : k - pairs.length,
       }
     })
-    const answer = runToEnd(locate(withVisit(site, kit, null, readings), prepared, cache))
+    const answer = runToEnd(locate(withVisit(site, kit, shortLead, readings), prepared, cache))
     const [first] = answer.groups
     return {
       nothing: answer.nothingBrokenProbability,
@@ -117,7 +121,8 @@ function expectColumns(bars: number, joints: readonly Pair[], pairs: readonly Pa
       return
     }
     expect(group, `J${open + 1}`).toEqual(alike(matrix, open, joints.length))
-    expect(probability, `J${open + 1}`).toBeGreaterThan(0.9)
+    // what was not searched is counted against it: behind an open joint anything may be bad
+    expect(probability, `J${open + 1}`).toBeGreaterThan(0.8)
   })
 }
 

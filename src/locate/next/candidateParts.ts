@@ -8,11 +8,13 @@ import type { Clips } from './clips.ts'
 import type { SetUp } from './lastSetUp.ts'
 
 /** Parts that pairs are made of, at most. */
-const mostParts = 60
+const mostParts = 64
 const mostReferences = 8
 const mostBars = 4
-/** Joints whose surroundings are looked at, how far in joints, and parts on each of their sides. */
-const jointsAround = 8
+/** The heaviest joints, and those that split the weight evenly, whose surroundings are looked at; how far in joints. */
+const heaviestAround = 5
+const splitsAround = 7
+/** Parts on each of their sides. */
 const deepest = 3
 const partsPerSide = 3
 /** Joints whose tables give their ends. */
@@ -22,14 +24,14 @@ const mostVisited = 400
 
 /**
  * Parts that the next reading may be taken at, in order of preference: first points in use, earth bars, parts on both
- * sides of the suspects, ends of the tables and rows that they are in. Only what a clip reaches. `edges`: suspects,
- * heaviest first.
+ * sides of the suspects, ends of the tables and rows that they are in. Only what a clip reaches. `suspects`: heaviest
+ * first.
  */
 export function candidateParts(
   network: Network,
   clips: Clips,
   setUp: SetUp,
-  edges: readonly number[],
+  suspects: readonly Suspected[],
 ): readonly number[] {
   const { index, partKind } = network
   const chosen = new Set<number>()
@@ -45,14 +47,37 @@ export function candidateParts(
   add(setUp.references.slice(0, mostReferences))
   add([setUp.standing])
   add(nearestBars(network, setUp.standing))
-  for (const edge of edges.slice(0, jointsAround)) {
+  for (const edge of jointsAround(suspects)) {
     add(aroundSide(network, edge, network.graph.from[edge], isReachable))
     add(aroundSide(network, edge, network.graph.to[edge], isReachable))
   }
-  for (const edge of edges.slice(0, jointsForEnds)) {
+  for (const { edge } of suspects.slice(0, jointsForEnds)) {
     for (const part of [network.graph.from[edge], network.graph.to[edge]]) {
       if (part < index.enclosureStart) add(endsNear(index, part))
     }
+  }
+  return [...chosen]
+}
+
+/** A joint that may be bad, by edge, with its share of the posterior. */
+export interface Suspected {
+  readonly edge: number
+  readonly weight: number
+}
+
+/**
+ * The heaviest suspects, and those at even shares of the weight in the order in which they were drawn: along a row that is
+ * the order of the way, so that its middle is among them however many weigh the same.
+ */
+function jointsAround(suspects: readonly Suspected[]): readonly number[] {
+  const chosen = new Set(suspects.slice(0, heaviestAround).map(({ edge }) => edge))
+  const along = suspects.toSorted((a, b) => a.edge - b.edge)
+  const total = along.reduce((sum, { weight }) => sum + weight, 0)
+  let sum = 0
+  let split = 1
+  for (const { edge, weight } of along) {
+    sum += weight
+    for (; split <= splitsAround && sum >= (split / (splitsAround + 1)) * total; split++) chosen.add(edge)
   }
   return [...chosen]
 }

@@ -2,6 +2,7 @@ import { assert } from '../../base/assert.ts'
 import { choleskyInPlace, solveLower } from '../../base/symmetric.ts'
 import { gainSd } from '../../reading/kitError.ts'
 import { evidenceWorkspace, stateReadings, sumStated, type EvidenceWorkspace } from '../evidence.ts'
+import { brokenAfter, type OverRun } from '../overRange.ts'
 import type { Posterior } from '../posterior.ts'
 import { precisionEntry, timesPrecision, type Precision } from '../precision.ts'
 import type { Hypothesis } from './hypotheses.ts'
@@ -15,6 +16,8 @@ export interface Conditioned {
   readonly weighted: Float64Array
   /** Chance of each reading to be spoiled. */
   readonly spoiledProbability: Float64Array
+  /** Chance that the lead of the set-up is broken by now. */
+  readonly brokenNow: number
   /** Finite readings that are left out of account: their places among the finite ones. */
   readonly setAside: readonly number[]
   /** Cholesky factor of W over those set aside, and what it makes of W ρ there. */
@@ -34,10 +37,14 @@ export interface Prior {
   readonly covariance: Float64Array
 }
 
-/** Readings likelier spoiled than not are set aside. O(readings²), and the sum over contact states. */
+/**
+ * Readings likelier spoiled than not are set aside. `lastRun`: of over-range readings that the set-up ended with. O(readings²),
+ * and the sum over contact states.
+ */
 export function conditionOn(
   { models, inputs, measurement }: Posterior,
   hypothesis: Hypothesis,
+  lastRun: OverRun | null,
   work: EvidenceWorkspace = evidenceWorkspace(inputs.levels[0].finite.length),
 ): Conditioned {
   const { level: at, bad } = hypothesis
@@ -62,6 +69,7 @@ export function conditionOn(
     precision,
     weighted,
     spoiledProbability,
+    brokenNow: lastRun ? brokenAfter(lastRun, observations, stated.predictedOhm, stated.sdOhm) : 0,
     ...leaveOut(precision, weighted, setAside),
     columns: shift.columns,
     riseOhm: shift.riseOhm,

@@ -6,6 +6,7 @@ import type { Network } from '../../network/compile.ts'
 import { soundContact } from '../../reading/contact.ts'
 import { digitsSdOhm } from '../../reading/kitError.ts'
 import { reachOfLeadM, shortReachM, straightM } from '../../walk/reach.ts'
+import { isBetweenParts } from '../observations.ts'
 import type { Posterior } from '../posterior.ts'
 
 type Reading = EntryOf<'reading'>
@@ -43,7 +44,7 @@ export interface SetUp {
 export function lastSetUp(site: Site, { observed, measurement, prepared }: Posterior): SetUp {
   const { network } = prepared
   const { observations, intervals, kitOf } = measurement
-  const counted = observations.flatMap((o, p) => (o.a === o.b ? [] : [p]))
+  const counted = observations.flatMap((o, p) => (isBetweenParts(o) ? [p] : []))
   const last = counted[counted.length - 1]
   const byEntry = new Map(observed.readings.map(({ reading }) => [reading.id, reading]))
   const readings = counted.flatMap((p) => byEntry.get(observations[p].entry) ?? [])

@@ -11,6 +11,7 @@ import { straightM, wayM } from '../../walk/reach.ts'
 import { basisOf } from '../locate.ts'
 import type { JointGroup } from '../groups.ts'
 import { emptyLocateCache, type LocateCache } from '../locateCache.ts'
+import { isBetweenParts } from '../observations.ts'
 import { posteriorOf, type LocateProgress, type Posterior } from '../posterior.ts'
 import { supported } from '../trust.ts'
 import { candidateParts } from './candidateParts.ts'
@@ -75,7 +76,7 @@ export function* nextActions(
   cache: LocateCache = emptyLocateCache(),
 ): Generator<LocateProgress, NextAnswer> {
   const posterior = yield* posteriorOf(site, prepared, cache)
-  if (!posterior) {
+  if (!posterior?.measurement.observations.some(isBetweenParts)) {
     const none = { actions: [], entropyBits: 0, considered: 0, leftOutPairs: 0 }
     return { basis: basisOf(site), stop: 'noReadings', ...none }
   }
@@ -171,8 +172,13 @@ function* screen({ posterior, hypotheses, setUp }: Foresight, clips: Clips): Gen
   const taken = new Set(
     measurement.observations.filter(({ kit }) => kit.id === setUp.kit.id).map(({ a, b }) => key(a, b)),
   )
-  const edges = [...new Set(hypotheses.all.flatMap(({ edges }) => edges))]
-  const parts = candidateParts(network, clips, setUp, edges)
+  const weightOf = new Map<number, number>()
+  for (const { edges, weight } of hypotheses.all)
+    for (const edge of edges) weightOf.set(edge, (weightOf.get(edge) ?? 0) + weight)
+  const suspects = [...weightOf]
+    .map(([edge, weight]) => ({ edge, weight }))
+    .sort((a, b) => b.weight - a.weight || a.edge - b.edge)
+  const parts = candidateParts(network, clips, setUp, suspects)
   const most = network.edgeCount > largeFrom ? mostPairsOnLarge : mostPairs
   const { edge } = posterior.candidates
   return yield* screenPairs(prepared, edge, hypotheses, setUp, parts, (a, b) => taken.has(key(a, b)), most)
@@ -243,7 +249,7 @@ function repeatsInDoubt({ posterior, conditioned, setUp }: Foresight): readonly 
   const { observations } = posterior.measurement
   const latest = new Map<string, number>()
   observations.forEach((o, p) => {
-    if (o.a !== o.b && o.kit.id === setUp.kit.id && o.hasContact === setUp.hasContact) {
+    if (isBetweenParts(o) && o.kit.id === setUp.kit.id && o.hasContact === setUp.hasContact) {
       latest.set(`${Math.min(o.a, o.b)} ${Math.max(o.a, o.b)}`, p)
     }
   })

@@ -5,6 +5,7 @@ import { evidenceWorkspace } from '../evidence.ts'
 import type { LevelModel } from '../levels.ts'
 import { bookAt, type LocateCache } from '../locateCache.ts'
 import { covarianceOf, rowsOfPairs, type PairBook, type PairRow } from '../pairBook.ts'
+import { lastRunOf } from '../overRange.ts'
 import type { Posterior } from '../posterior.ts'
 import { openSetNetwork } from '../sets/openSetNetwork.ts'
 import type { SetNetwork } from '../sets/setNetwork.ts'
@@ -50,9 +51,10 @@ export function* foresight(
     levels.push({ book: { ...book, rows: new Map(book.rows), inOrder: [...book.inOrder] }, taken })
   }
   const work = evidenceWorkspace(inputs.levels[0].finite.length)
+  const lastRun = lastRunOf(measurement.overRuns, measurement.observations, setUp.interval)
   const conditioned: Conditioned[] = []
   for (const hypothesis of hypotheses.all) {
-    conditioned.push(conditionOn(posterior, hypothesis, work))
+    conditioned.push(conditionOn(posterior, hypothesis, lastRun, work))
     yield conditioned.length / hypotheses.all.length
   }
   return { posterior, hypotheses, setUp, conditioned, levels }
@@ -111,10 +113,24 @@ function predictive(
   prior: Prior | null,
   known: Conditioned,
   weight: number,
-): Predictive {
-  const { classOf } = known.hypothesis
-  if (!prior) return { classOf, weight, meanOhm: Infinity, sdOhm: 0 }
-  return { classOf, weight, ...given(known, prior, leastOwnShare * foresight.setUp.ownSdOhm) }
+): readonly Predictive[] {
+  if (!prior) return [over(known, weight)]
+  return withLead(known, { weight, ...given(known, prior, leastOwnShare * foresight.setUp.ownSdOhm) })
+}
+
+/** Over range for certain. */
+function over({ hypothesis: { classOf } }: Conditioned, weight: number): Predictive {
+  return { classOf, weight, meanOhm: Infinity, sdOhm: 0 }
+}
+
+/** What would be read with the lead whole, and over range where it is broken by now. */
+function withLead(
+  known: Conditioned,
+  { weight, ...shown }: Omit<Predictive, 'classOf'>,
+): readonly Predictive[] {
+  const { brokenNow, hypothesis } = known
+  const whole = { classOf: hypothesis.classOf, weight: weight * (1 - brokenNow), ...shown }
+  return brokenNow > 1e-6 ? [whole, over(known, weight * brokenNow)] : [whole]
 }
 
 /** Pairs that may be read, among the joints that hypotheses have bad. */
@@ -160,6 +176,7 @@ export function* openNewPairs(
         networkOhm: n === 0 ? none : Float64Array.from(known, ({ meanOhm }) => meanOhm),
         covariance: none,
         squared: squaredOf(known, candidates.edge),
+        loopOfReadingS: undefined,
       }
     }),
   }
@@ -189,6 +206,7 @@ export function* predictPairs(
   const lead = leadCovariance(foresight)
   const count = network.pairs.length
   const predicted: Predictive[][] = Array.from({ length: count }, () => [])
+  const counted = new Int32Array(count)
   const covariances = rows.map((known, at) =>
     (known ?? []).map((row) =>
       lead.map((x, i) => x + covarianceOf(row, levels[at]?.taken[finite[i]] ?? row)),
@@ -203,11 +221,12 @@ export function* predictPairs(
       const pair = { row, covariance: covariances[level][p] }
       const own = { riseOhm: shift.riseOhm[p], columns: shift.columns.map((column) => column[p]) }
       const prior = priorOf(foresight, pair, known, own)
-      predicted[p].push(predictive(foresight, prior, known, known.hypothesis.weight))
+      predicted[p].push(...predictive(foresight, prior, known, known.hypothesis.weight))
+      counted[p]++
     }
     yield (h + 1) / conditioned.length
   }
-  return predicted.map((list) => (list.length === conditioned.length ? list : null))
+  return predicted.map((list, p) => (counted[p] === conditioned.length ? list : null))
 }
 
 /**
@@ -230,19 +249,19 @@ export function predictRepeat(foresight: Foresight, p: number): readonly Predict
     const prior = pair && priorOf(foresight, pair, known, own)
     const spoiled = known.spoiledProbability[p]
     const { weight } = known.hypothesis
-    if (place < 0 || !prior) return [predictive(foresight, prior, known, weight)]
+    if (place < 0 || !prior) return predictive(foresight, prior, known, weight)
     return [
       { share: spoiled, isSpoiled: true },
       { share: 1 - spoiled, isSpoiled: false },
     ]
       .filter(({ share }) => share > 1e-6)
-      .map(({ share, isSpoiled }) =>
+      .flatMap(({ share, isSpoiled }) =>
         predictive(foresight, prior, withState(known, place, isSpoiled), weight * share),
       )
   })
 }
 
-/** What the leads shorted at their far end would read under each hypothesis: offset and drift, nothing else. */
+/** What the leads shorted at their far end would read: offset and drift, nothing else; over range with a broken lead. */
 export function predictShortLeads(foresight: Foresight): readonly Predictive[] {
   const { setUp, conditioned } = foresight
   const covariance = leadCovariance(foresight)
@@ -251,11 +270,12 @@ export function predictShortLeads(foresight: Foresight): readonly Predictive[] {
     varianceOhm2: setUp.leadVarianceOhm2 + setUp.digitsSdOhm ** 2,
     covariance,
   }
-  return conditioned.map((known) => ({
-    classOf: known.hypothesis.classOf,
-    weight: known.hypothesis.weight,
-    ...given(known, prior, leastOwnShare * setUp.digitsSdOhm),
-  }))
+  return conditioned.flatMap((known) =>
+    withLead(known, {
+      weight: known.hypothesis.weight,
+      ...given(known, prior, leastOwnShare * setUp.digitsSdOhm),
+    }),
+  )
 }
 
 /** How a reading taken with this set-up may be spoiled. */

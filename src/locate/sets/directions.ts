@@ -1,13 +1,16 @@
-import { forwardSet, memberCurrents, settleSet } from '../../network/jointSet.ts'
-import { gainedVoltages } from './gainedVoltages.ts'
+import { forwardSet, memberCurrents } from '../../network/jointSet.ts'
+import { loopDirection, type LoopDirection } from './loopDirection.ts'
+import { seenRiseOhm, seenSets, seenWork } from './seenSets.ts'
 import { badJointsOf, type MemberList, type SetInputs } from './setInputs.ts'
-import { kernelOf, potentialsOf } from './setNetwork.ts'
+import { potentialsOf } from './setNetwork.ts'
 
 /** How a further joint moves the readings beside a set that is bad: by v / (1/Δ + c). */
 export interface Direction {
   /** v, per reading: the squared share of its current that crosses the joint. */
   readonly squared: Float64Array
   readonly loopS: number
+  /** Where the joint is on the loop of a loop reading: the same with a c for each reading. */
+  readonly onLoops: LoopDirection | null
 }
 
 /** A candidate whose conductance round its loop falls below this share under the set hangs by a thread. */
@@ -27,25 +30,23 @@ export function directionsBeside(
   const { networkOhm, loopS, squared } = models[level]
   const n = pairs.length
   const drawn = (k: number) => squared.subarray(k * n, k * n + n)
-  if (members.length === 0) return (k) => ({ squared: drawn(k), loopS: loopS[k] })
   const bad = badJointsOf(inputs, members)
-  const set = kernelOf(
-    network,
-    level,
-    bad.map(({ candidate }) => candidate),
-  )
-  const settled = settleSet(
-    set,
-    bad.map(({ addedOhm }) => addedOhm),
-  )
   const size = members.length
-  const current = new Float64Array(size)
-  const scratch = new Float64Array(size)
-  const gained = pairs.map(({ a, b }) => {
-    const gainedV = new Float64Array(size)
-    if (a !== b) gainedVoltages(settled, a, b, memberCurrents(set, a, b, current), scratch, gainedV)
-    return gainedV
+  const seenBy = seenSets(network, level, bad)
+  const work = seenWork(size)
+  const gainedV = pairs.map((pair, p) => {
+    if (size === 0 || pair.a === pair.b || networkOhm[p] === Infinity) return new Float64Array(size)
+    seenRiseOhm(seenBy(pair), pair, bad, work)
+    return work.gainedV.slice(0, size)
   })
+  const beside = { network, level, size, seenBy, gainedV }
+  const withLoops = (k: number, across: Float64Array, acrossS: number): Direction => ({
+    squared: across,
+    loopS: acrossS,
+    onLoops: loopDirection(beside, models[level], k, across, acrossS),
+  })
+  if (size === 0) return (k) => withLoops(k, drawn(k), loopS[k])
+  const { set, settled } = seenBy({ a: 0, b: 0 })
   return (k) => {
     const [from, to] = [graph.from[k], graph.to[k]]
     const g = network.levels[level].conductanceS[k]
@@ -57,11 +58,11 @@ export function directionsBeside(
     const moved = Float64Array.from(pairs, ({ a, b }, p) => {
       if (a === b || networkOhm[p] === Infinity) return 0
       let i = g * (own[a] - own[b])
-      for (let m = 0; m < size; m++) i += perVolt[m] * gained[p][m]
+      for (let m = 0; m < size; m++) i += perVolt[m] * gainedV[p][m]
       return i * i
     })
     const through = memberCurrents(set, from, to, new Float64Array(size))
     const c = loopS[k] - g * g * forwardSet(settled, from, to, through, new Float64Array(size))
-    return { squared: moved, loopS: c > leastLoopShare * loopS[k] ? c : 0 }
+    return withLoops(k, moved, c > leastLoopShare * loopS[k] ? c : 0)
   }
 }

@@ -8,6 +8,7 @@ import type { PreparedNetwork } from '../../network/prepare.ts'
 import type { Measurement } from '../evidence.ts'
 import type { LevelModel } from '../levels.ts'
 import { bookAt, type LocateCache } from '../locateCache.ts'
+import { isBetweenParts } from '../observations.ts'
 import { rowsOfPairs, type PairRow } from '../pairBook.ts'
 
 /** Two joints, by edge, whose opening leaves no metal path between the ends of some high readings. */
@@ -32,8 +33,9 @@ function standing(
   model: LevelModel,
 ): Int8Array {
   const n = observations.length
-  return Int8Array.from(observations, ({ a, b, ohm }, p) => {
-    if (a === b || metal.islands.of[a] !== metal.islands.of[b]) return 0
+  return Int8Array.from(observations, (o, p) => {
+    const { a, b, ohm } = o
+    if (!isBetweenParts(o) || metal.islands.of[a] !== metal.islands.of[b]) return 0
     if (ohm === null) return 1
     const sd = Math.sqrt(covariance[p * n + p] + model.covariance[p * n + p])
     return ohm - model.networkOhm[p] - addedMeanOhm[p] > highFrom * sd ? 1 : -1

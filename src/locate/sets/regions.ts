@@ -1,4 +1,5 @@
 import { largestRiseOhm } from '../../network/jointSweep.ts'
+import { loopAtReadingS } from '../clampedLoop.ts'
 import type { SetInputs } from './setInputs.ts'
 import { setRisesOhm } from './setShift.ts'
 
@@ -15,7 +16,7 @@ export function regionsOf(
   { network, models, levels, centre, choices, parting }: SetInputs,
   share = linkShare,
 ): readonly (readonly number[])[] {
-  const { squared, loopS, networkOhm } = models[centre]
+  const { squared, networkOhm } = models[centre]
   const { soundSdOhm } = levels[centre]
   const n = networkOhm.length
   const root = Array.from(choices, (_, k) => k)
@@ -27,7 +28,8 @@ export function regionsOf(
   choices.forEach((severities, k) => {
     if (severities.length === 0) return
     for (let p = 0; p < n; p++) {
-      if (largestRiseOhm(squared[k * n + p], loopS[k]) < share * soundSdOhm[p]) continue
+      if (largestRiseOhm(squared[k * n + p], loopAtReadingS(models[centre], k, p)) < share * soundSdOhm[p])
+        continue
       if (firstOf[p] < 0) firstOf[p] = k
       const one = find(firstOf[p])
       const other = find(k)

@@ -139,6 +139,11 @@ export function* searchRegion(
   const screened = new Map<number, ScreenedJoint>()
   let logUnexplored = -Infinity
   let typical = -Infinity
+  // what a set would have been extended by has the joints of the set bad, too
+  const leaveOut = ({ logWeight, states }: WeighedSet, gains: number) => {
+    logUnexplored = logAdd(logUnexplored, logWeight + gains)
+    for (const member of states[0].members) addScreened(weigher, screened, member, logWeight + gains)
+  }
   let grown = gather([weigh(search, [])])
   for (let size = 1; size <= limits.mostBad && grown.length > 0; size++) {
     const pool = noPendingStates()
@@ -150,8 +155,7 @@ export function* searchRegion(
       if (set === grown[0]) typical = gains
     }
     if (size === 2) for (const pair of pairs) propose(pool, pair, Infinity, -Infinity)
-    for (const set of grown.filter((one) => !extended.includes(one)))
-      logUnexplored = logAdd(logUnexplored, set.logWeight + typical)
+    for (const set of grown.filter((one) => !extended.includes(one))) leaveOut(set, typical)
     grown = gather(yield* weighPending(search, pool, extended))
     for (const { members, estimate } of pool.byKey.values()) {
       logUnexplored = logAdd(logUnexplored, estimate)
@@ -163,7 +167,7 @@ export function* searchRegion(
     const [{ members, level }] = grown[0].states
     const further = screen(joined(members, others), level)
     const all = logSumExp(candidates.map((candidate) => logSumExp(further(candidate))))
-    for (const { logWeight } of grown) logUnexplored = logAdd(logUnexplored, logWeight + all)
+    for (const set of grown) leaveOut(set, all)
   }
   const sets = gather(search.states)
   const logTotal = logSumExp(sets.map(({ logWeight }) => logWeight))
