@@ -2,7 +2,7 @@ import { logSumExp } from '../base/logSum.ts'
 import { jointAddressAt } from '../layout/jointIndex.ts'
 import type { Network } from '../network/compile.ts'
 import type { Choice } from './choices.ts'
-import type { Candidates } from './levels.ts'
+import type { Candidates } from './levelModel.ts'
 
 /**
  * One common cause of bad joints: all candidates, those of one kind, or those of one row are bad so many times as often

@@ -4,7 +4,7 @@ import type { Network } from '../network/compile.ts'
 import { levelLnSd } from '../reading/assumptions.ts'
 import type { Measurement } from './evidence.ts'
 import { riseInSds } from './hypothesis.ts'
-import type { Candidates, LevelModel } from './levels.ts'
+import type { Candidates, LevelModel } from './levelModel.ts'
 import type { LookOdds } from './lookOdds.ts'
 import { severitiesOf, type Severity } from './severities.ts'
 

@@ -1,4 +1,4 @@
-import type { LevelModel } from './levels.ts'
+import type { LevelModel } from './levelModel.ts'
 
 /**
  * A loop clamp round joint e drives its ampere round every loop that e closes and reads them all in parallel, in series

@@ -7,7 +7,7 @@ import { soundContact } from '../reading/contact.ts'
 import { digitsSdOhm, gainSd } from '../reading/kitError.ts'
 import { leastShift } from './choices.ts'
 import type { Measurement } from './evidence.ts'
-import type { Candidates } from './levels.ts'
+import type { Candidates } from './levelModel.ts'
 import type { Showable } from './showable.ts'
 
 type Coverage = LocateAnswer['coverage']

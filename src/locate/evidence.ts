@@ -13,7 +13,7 @@ import {
   type StatesSum,
   type StatesWorkspace,
 } from './contactStates.ts'
-import type { LevelModel } from './levels.ts'
+import type { LevelModel } from './levelModel.ts'
 import type { Observation } from './observations.ts'
 import { logOverRun, overRunsOf, type OverRun } from './overRange.ts'
 import { timesPrecision, widened, type Precision } from './precision.ts'

@@ -2,7 +2,8 @@ import { riseOhm } from '../network/jointSweep.ts'
 import { assumptions } from '../reading/assumptions.ts'
 import { loopAtReadingS } from './clampedLoop.ts'
 import type { Shift } from './evidence.ts'
-import { soilCellLnSd, type LevelModel } from './levels.ts'
+import type { LevelModel } from './levelModel.ts'
+import { soilCellLnSd } from './levels.ts'
 import { severityCellLnSd } from './severities.ts'
 
 /** Below this share of a reading's own uncertainty soil does not matter to it. */

@@ -2,7 +2,6 @@ import { portion } from '../base/portion.ts'
 import type { Site } from '../model/schema/site.ts'
 import { atSoilLevel, type PreparedNetwork } from '../network/prepare.ts'
 import { emptyPairBook, openPairBook, type PairBook } from './pairBook.ts'
-import type { Posterior } from './posterior.ts'
 import type { Showable } from './showable.ts'
 
 /**
@@ -19,8 +18,8 @@ export interface KeptNetwork {
   readonly books: Map<number, PairBook>
   /** What the instruments of the last ranking can show. */
   showable: Showable | null
-  /** What was made of a site's readings; gone with the site. */
-  readonly posteriors: WeakMap<Site, Posterior>
+  /** What was made of a site's readings (`posterior.ts` alone knows what that is); gone with the site. */
+  readonly posteriors: WeakMap<Site, unknown>
 }
 
 export function emptyLocateCache(): LocateCache {

@@ -6,7 +6,8 @@ import { batchesOf } from './batches.ts'
 import { leastShift, visibleChoices } from './choices.ts'
 import { describeMeasurement, evidenceWorkspace, judge, type Measurement } from './evidence.ts'
 import { groupJoints, type JointGroup } from './groups.ts'
-import { modelLevels, type Candidates, type LevelModel } from './levels.ts'
+import type { Candidates, LevelModel } from './levelModel.ts'
+import { modelLevels } from './levels.ts'
 import { keptOf, type LocateCache } from './locateCache.ts'
 import { lookOdds } from './lookOdds.ts'
 import { countedObservations, observe, type Observation, type Observed } from './observations.ts'
@@ -63,7 +64,7 @@ export function* posteriorOf(
   cache: LocateCache,
 ): Generator<LocateProgress, Posterior | null> {
   const kept = keptOf(cache, prepared)
-  const known = kept.posteriors.get(site)
+  const known = kept.posteriors.get(site) as Posterior | undefined
   if (known) return known
   const { observed, observations } = observedIn(site, prepared)
   if (!observations.some((o) => o.a !== o.b)) return null

@@ -10,7 +10,7 @@ import {
   type Stated,
 } from './evidence.ts'
 import { badJointShift, dependsOnSoil, soundShift } from './hypothesis.ts'
-import type { Candidates, LevelModel } from './levels.ts'
+import type { Candidates, LevelModel } from './levelModel.ts'
 import type { Severity } from './severities.ts'
 import { severityFamily, stateSeverity, turnTo, type SeverityFamily } from './severityFamily.ts'
 

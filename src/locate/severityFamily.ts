@@ -3,7 +3,7 @@ import { gainSd } from '../reading/kitError.ts'
 import { isOnClampedLoop } from './clampedLoop.ts'
 import { logSpoiledOf, type Measurement, type PreparedLevel, type Stated } from './evidence.ts'
 import { riseLnSd, soilSlopePerOhm } from './hypothesis.ts'
-import type { LevelModel } from './levels.ts'
+import type { LevelModel } from './levelModel.ts'
 import { severityCellLnSd } from './severities.ts'
 
 /**

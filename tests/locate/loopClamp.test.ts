@@ -10,7 +10,8 @@ import {
   sumStated,
 } from '../../src/locate/evidence.ts'
 import { badJointShift, riseInSds, risesOhm } from '../../src/locate/hypothesis.ts'
-import { modelLevels, type LevelModel } from '../../src/locate/levels.ts'
+import type { LevelModel } from '../../src/locate/levelModel.ts'
+import { modelLevels } from '../../src/locate/levels.ts'
 import { locate } from '../../src/locate/locate.ts'
 import { bookAt, emptyLocateCache } from '../../src/locate/locateCache.ts'
 import { countedObservations, observe } from '../../src/locate/observations.ts'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { randomStream, type RandomStream } from '../../src/base/random.ts'
-import type { LevelModel } from '../../src/locate/levels.ts'
+import type { LevelModel } from '../../src/locate/levelModel.ts'
 import { badJointShift } from '../../src/locate/hypothesis.ts'
 import { setNetworkOf, type FactoredLevel, type NodePair } from '../../src/locate/sets/setNetwork.ts'
 import { kernelShift, setRisesOhm, setShift, type BadJoint } from '../../src/locate/sets/setShift.ts'

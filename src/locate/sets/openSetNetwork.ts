@@ -1,5 +1,5 @@
 import type { PreparedNetwork } from '../../network/prepare.ts'
-import type { Candidates, LevelModel } from '../levels.ts'
+import type { Candidates, LevelModel } from '../levelModel.ts'
 import { bookAt, type LocateCache } from '../locateCache.ts'
 import { setNetworkOf, type FactoredLevel, type NodePair, type SetNetwork } from './setNetwork.ts'
 

@@ -2,7 +2,7 @@ import { portion } from '../../base/portion.ts'
 import type { Batches } from '../batches.ts'
 import type { Choice } from '../choices.ts'
 import type { Measurement } from '../evidence.ts'
-import type { Candidates, LevelModel } from '../levels.ts'
+import type { Candidates, LevelModel } from '../levelModel.ts'
 import type { Ranking } from '../rank.ts'
 import { regionsOf } from './regions.ts'
 import {

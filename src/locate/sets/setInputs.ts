@@ -4,7 +4,7 @@ import { leastShift, type Choice } from '../choices.ts'
 import { evidenceWorkspace, judge, type EvidenceWorkspace } from '../evidence.ts'
 import type { Measurement, PreparedLevel } from '../evidence.ts'
 import { dependsOnSoil } from '../hypothesis.ts'
-import type { Candidates, LevelModel } from '../levels.ts'
+import type { Candidates, LevelModel } from '../levelModel.ts'
 import { setRisesOhm, setShift, type BadJoint } from './setShift.ts'
 import type { SetNetwork } from './setNetwork.ts'
 
