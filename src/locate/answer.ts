@@ -224,6 +224,8 @@ export function uncounted(
 function asRead(reading: Observed['readings'][number]['reading']) {
   return {
     entry: reading.id,
+    method: reading.method,
+    around: reading.around,
     from: reading.from.part,
     to: reading.to.part,
     kit: reading.kit,

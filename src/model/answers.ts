@@ -1,6 +1,7 @@
 import type { MaterialId } from './materials.ts'
 import type { Problem } from './problem.ts'
 import type { PartKind } from './schema/planning.ts'
+import type { EntryOf } from './schema/record.ts'
 
 /** What an answer was computed from; an answer to an older basis is never shown as current. */
 export interface Basis {
@@ -123,6 +124,9 @@ export type ReadingVerdict =
 
 export interface ReadingAnswer {
   readonly entry: string
+  readonly method: EntryOf<'reading'>['method']
+  /** The joint in the jaws of a loop clamp; null for every other reading. */
+  readonly around: string | null
   readonly from: string
   readonly to: string
   readonly kit: string

@@ -3,6 +3,8 @@ import type { LocateAnswer, ReadingAnswer, SuspectGroup } from '../../src/model/
 /** Answers made by hand, so that each sentence can be held against the facts behind it. */
 export const reading = (entry: string, change: Partial<ReadingAnswer> = {}): ReadingAnswer => ({
   entry,
+  method: 'twoWire',
+  around: null,
   from: 'R2/T4/F1.1',
   to: 'R2/T1/F1.1',
   kit: 'kitA',
