@@ -3,9 +3,10 @@ import type { Site } from '../model/schema/site.ts'
 import type { Picked } from '../state/picked.ts'
 import { nameJoint } from '../text/jointNames.ts'
 import { namePlacedTable } from '../text/panelText.ts'
-import { namePair, namePart } from '../text/partNames.ts'
+import { namePart } from '../text/partNames.ts'
 import type { NameBook } from '../text/places.ts'
 import { readingNumber } from '../text/evidenceText.ts'
+import { nameReadingPlace, placeOf } from '../text/readingPlace.ts'
 import { capital } from '../text/units.ts'
 import { printable } from '../text/where.ts'
 
@@ -36,8 +37,8 @@ export function pickedName(
     case 'reading': {
       const number = locate && readingNumber(locate, picked.entry)
       const taken = site?.record.find(({ id }) => id === picked.entry)
-      const pair = taken?.entry === 'reading' ? namePair(book, taken.from.part, taken.to.part) : null
-      return { title: number === null ? 'Reading' : `Reading ${number}`, about: pair, address: null }
+      const place = taken?.entry === 'reading' ? nameReadingPlace(book, placeOf(taken)) : null
+      return { title: number === null ? 'Reading' : `Reading ${number}`, about: place, address: null }
     }
   }
 }

@@ -1,16 +1,21 @@
 import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
 import type { ShownPair } from '../state/results.svelte.ts'
 import { strongestFirst } from '../text/evidenceText.ts'
+import { isPair } from '../text/readingPlace.ts'
 
+/** The pair that a reading was taken between; null for what was read round a joint or of an electrode. */
 export function pairOf(answer: LocateAnswer, entry: string): ShownPair | null {
   const reading = answer.readings.find((candidate) => candidate.entry === entry)
-  return reading ? { from: reading.from, to: reading.to } : null
+  return reading && isPair(reading) ? { from: reading.from, to: reading.to } : null
 }
 
 /** The pair of the reading that speaks most clearly for a group; null where none speaks for it. */
 export function strongestPair(answer: LocateAnswer, group: SuspectGroup): ShownPair | null {
-  const strongest = strongestFirst(group).find(({ bits }) => bits > 0)
-  return strongest ? pairOf(answer, strongest.entry) : null
+  for (const { entry, bits } of strongestFirst(group)) {
+    const pair = bits > 0 ? pairOf(answer, entry) : null
+    if (pair) return pair
+  }
+  return null
 }
 
 /** The group that a joint belongs to. */

@@ -39,7 +39,8 @@ function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
   const inOrder = numbers.toSorted((a, b) => a - b)
   const which = `${numbers.length === 1 ? 'reading' : 'readings'} ${inWords(inOrder.map(String))}`
   const reading = answer.readings[numbers[0] - 1]
-  const sound = formatRoughOhm(onMeter(reading, speaking[0]).soundOhm)
+  const { soundOhm, isBesideOthers } = onMeter(reading, speaking[0])
+  const sound = `${formatRoughOhm(soundOhm)}${isBesideOthers ? ', what the other suspects leave of it' : ''}`
   const fall =
     reading.readOhm === null
       ? `reading ${numbers[0]} should come back into range, near ${sound}`

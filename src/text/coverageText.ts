@@ -35,11 +35,13 @@ export function describeCoverage({ coverage }: LocateAnswer, book: NameBook): Te
   if (cannotBeSeen > 0)
     lines.push(
       paragraph(
-        `${formatCount(cannotBeSeen)} cannot be seen by two-point readings with this kit: parallel paths carry ` +
-          `the current when they open. For example:`,
+        `${formatCount(cannotBeSeen)} can never be shown by readings between two points with this kit: so much metal ` +
+          `lies beside ${cannotBeSeen === 1 ? 'it' : 'each of them'} that a reading hardly changes when it opens. For ` +
+          `example:`,
       ),
       ...coverage.examples.map((example) => item(describeExample(example, book), [example.joint])),
-      paragraph(whatCouldShowIt),
+      paragraph('What could show such a joint:'),
+      ...whatCouldShowIt.map((way) => item(way)),
     )
   if (notReached + cannotBeSeen > 0)
     lines.push(
@@ -51,9 +53,12 @@ export function describeCoverage({ coverage }: LocateAnswer, book: NameBook): Te
   return lines
 }
 
-export const whatCouldShowIt =
-  'What could show such a joint: a loop clamp closed round its conductor; a current injected across it and a ' +
-  'clip-on round each path; one end lifted under a temporary bond and read across; a look and a torque check.'
+const whatCouldShowIt = [
+  'a look and a torque check;',
+  'a loop clamp closed round its conductor;',
+  'one end lifted under a temporary bond, and a reading across it;',
+  'a current driven across it, and a clip-on ammeter round each path.',
+] as const
 
 type Example = LocateAnswer['coverage']['examples'][number]
 

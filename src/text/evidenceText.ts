@@ -1,7 +1,7 @@
 import type { Evidence, LocateAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
 import { finestStepOhm, formatGiveOrTake, formatReadOhm, formatRoughOhm } from './ohms.ts'
-import { namePair } from './partNames.ts'
 import type { NameBook } from './places.ts'
+import { nameReadingPlace } from './readingPlace.ts'
 import { formatBits, formatCounted, formatShare } from './units.ts'
 
 /** Less than this is next to nothing: one in five more likely, or less. */
@@ -65,28 +65,40 @@ export interface OnMeter {
   readonly soundOhm: number
   readonly spreadOhm: number
   readonly ifBadOhm: number
+  /** Other suspects that are bad move the reading: `soundOhm` is with those bad and this one sound. */
+  readonly isBesideOthers: boolean
 }
 
 /**
  * Evidence is weighed by what the network and clips come to; what the readings say of the lead is added here, so
- * that the same reading has one expected value wherever it is told of.
+ * that the same reading has one expected value wherever it is told of, unless other suspects move it too.
  */
 export function onMeter(reading: ReadingAnswer | undefined, evidence: Evidence): OnMeter {
   const { expectedSoundOhm, expectedIfBadOhm } = evidence
-  const isKnown = reading && Number.isFinite(reading.expectedOhm) && Number.isFinite(expectedSoundOhm)
-  if (!isKnown) return { soundOhm: expectedSoundOhm, spreadOhm: Infinity, ifBadOhm: expectedIfBadOhm }
-  const leftOhm = reading.expectedOhm - expectedSoundOhm
+  if (!reading || !Number.isFinite(reading.expectedOhm))
+    return {
+      soundOhm: expectedSoundOhm,
+      spreadOhm: Infinity,
+      ifBadOhm: expectedIfBadOhm,
+      isBesideOthers: false,
+    }
+  const { expectedOhm, spreadOhm, leadOffsetOhm } = reading
+  const isBesideOthers =
+    expectedSoundOhm + leadOffsetOhm - expectedOhm > Math.max(spreadOhm, 0.1 * expectedOhm)
+  const leftOhm = isBesideOthers ? leadOffsetOhm : expectedOhm - expectedSoundOhm
   return {
-    soundOhm: reading.expectedOhm,
-    spreadOhm: reading.spreadOhm,
+    soundOhm: isBesideOthers ? expectedSoundOhm + leftOhm : expectedOhm,
+    spreadOhm,
     ifBadOhm: expectedIfBadOhm + leftOhm,
+    isBesideOthers,
   }
 }
 
 export interface EvidenceText {
   /** `Reading 12`. */
   readonly reading: string
-  readonly pair: string
+  /** Where it was taken: between two parts, round a joint, of an electrode. */
+  readonly place: string
   readonly leaning: Leaning
   /** `speaks strongly for it`. */
   readonly weight: string
@@ -107,19 +119,21 @@ export function evidenceText(
   const { bits, readOhm } = evidence
   const number = readingNumber(answer, evidence.entry)
   const reading = number === null ? undefined : answer.readings[number - 1]
-  const { soundOhm, spreadOhm, ifBadOhm } = onMeter(reading, evidence)
-  const which = group.jointCount === 1 ? 'it' : 'one of them'
+  const { soundOhm, spreadOhm, ifBadOhm, isBesideOthers } = onMeter(reading, evidence)
+  const [which, thisOne] = group.jointCount === 1 ? ['it', 'this one'] : ['one of them', 'these']
   const state = group.openProbability >= 0.5 ? 'open' : 'raised'
   const read = reading ? formatRead(answer, reading) : formatReadOhm(readOhm)
   return {
     reading: number === null ? 'A reading' : `Reading ${number}`,
-    pair: reading ? namePair(book, reading.from, reading.to) : '',
+    place: reading ? nameReadingPlace(book, reading) : '',
     leaning: leaningOf(evidence),
     weight: describeBits(bits),
     bits: formatBits(bits),
-    numbers:
-      `Read ${read}. With sound joints the meter should show ${formatGiveOrTake(soundOhm, spreadOhm)}; ` +
-      `with ${which} ${state}, ${formatRoughOhm(ifBadOhm)}.`,
+    numbers: isBesideOthers
+      ? `Read ${read}. With the other suspects bad and ${thisOne} sound the meter should show ` +
+        `${formatRoughOhm(soundOhm)}; with ${which} ${state} too, ${formatRoughOhm(ifBadOhm)}.`
+      : `Read ${read}. With sound joints the meter should show ${formatGiveOrTake(soundOhm, spreadOhm)}; ` +
+        `with ${which} ${state}, ${formatRoughOhm(ifBadOhm)}.`,
     share: describeShare(group, evidence),
   }
 }
@@ -140,8 +154,8 @@ export function describeOneEvidence(
   evidence: Evidence,
   book: NameBook,
 ): string {
-  const { reading, pair, numbers, share, weight, bits } = evidenceText(answer, group, evidence, book)
-  const head = pair === '' ? reading : `${reading}, ${pair}`
+  const { reading, place, numbers, share, weight, bits } = evidenceText(answer, group, evidence, book)
+  const head = place === '' ? reading : `${reading}, ${place}`
   const inBits = isTelling(evidence) ? ` (${bits})` : ''
   return `${head}: ${weight}${inBits}. ${numbers} ${share}`
 }

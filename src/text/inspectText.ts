@@ -193,12 +193,20 @@ export function describeDiffers(joint: JointAnswer): string | null {
 
 /** What an expected reading is made of. */
 export function readingFacts(reading: ReadingAnswer): Fact[] {
-  const { expectedOhm, spreadOhm, networkOhm, contactOhm, leadOffsetOhm } = reading
+  const { method, expectedOhm, spreadOhm, networkOhm, contactOhm, leadOffsetOhm } = reading
   if (!Number.isFinite(expectedOhm)) return [{ name: 'The meter should show', value: 'no path' }]
   return [
     { name: 'The meter should show', value: formatGiveOrTake(expectedOhm, spreadOhm) },
-    { name: 'From the network', value: formatRoughOhm(networkOhm) },
-    { name: 'From the clips', value: formatRoughOhm(contactOhm) },
-    { name: 'Left in the lead', value: formatSignedOhm(leadOffsetOhm) },
+    {
+      name: method === 'loopClamp' ? 'From the loop' : 'From the network',
+      value: formatRoughOhm(networkOhm),
+    },
+    // a clamp has no leads, and of an electrode test, as with four wires, clips and leads drop out
+    ...(method === 'twoWire'
+      ? [
+          { name: 'From the clips', value: formatRoughOhm(contactOhm) },
+          { name: 'Left in the lead', value: formatSignedOhm(leadOffsetOhm) },
+        ]
+      : []),
   ]
 }

@@ -34,12 +34,12 @@ export function describeStop({ stop, actions, entropyBits }: NextAnswer): string
       return (
         (entropyBits < leadsBits
           ? 'One explanation leads, but single readings carry it: another makes it sure or overturns it. '
-          : 'The readings leave open which joint is bad, if any. ') +
+          : 'The readings leave open which joints are bad, if any. ') +
         'What says most for the minutes it takes comes first; after each result, ask again.'
       )
     case 'foundIt':
       return (
-        'Measured enough: the first suspect stays far ahead whichever single reading is left out. It is a lead for ' +
+        'Measured enough of the first suspect: it stays all but certain whichever single reading is left out. It is a lead for ' +
         `inspection${actions.length > 0 ? ': see to it now.' : ', to be opened up and put right under a temporary bond.'}`
       )
     case 'nothingWorthIt':
@@ -192,15 +192,15 @@ export function describeWhen(action: NextAction, { when, fromOhm, toOhm }: Outco
   }
 }
 
-/** What would be thought then. */
+/** What would be thought then. Other joints may be bad all the same: nothing here says that one is the only one. */
 export function describeThen(outcome: Outcome, book: NameBook): string {
   const { leader, leaderProbability, joints, jointCount } = outcome
   const chance = formatChance(leaderProbability)
   if (leader === 'nothing')
-    return `then it is ${chance} likely that nothing is bad that readings so far can show.`
-  if (jointCount === 1) return `then the ${nameJoint(book, joints[0])} is ${chance} likely to be the bad one.`
+    return `then it is ${chance} likely that none of the suspects that this bears on is bad.`
+  if (jointCount === 1) return `then the ${nameJoint(book, joints[0])} is ${chance} likely to be bad.`
   const shown = joints.slice(0, namedJoints).map((joint) => `the ${nameJoint(book, joint)}`)
   const left = jointCount - shown.length
   const names = inWords(left > 0 ? [...shown, `${left} more`] : shown)
-  return `then it is ${chance} likely to be one of ${formatCounted(jointCount, 'joint')}: ${names}.`
+  return `then it is ${chance} likely that at least one of these ${formatCounted(jointCount, 'joint')} is bad: ${names}.`
 }

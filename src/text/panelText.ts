@@ -52,7 +52,10 @@ export function chanceBeyond({ groups, otherProbability }: LocateAnswer, shown: 
 
 /** What is left for joints that are not written out, among those that the readings can show. */
 export function describeRest(answer: LocateAnswer, shown: number): string {
-  return `Any other of the joints that these readings can show: ${formatChance(chanceBeyond(answer, shown))}.`
+  return (
+    `Some other joint bad, of those that these readings can show: ${formatChance(chanceBeyond(answer, shown))}. ` +
+    'Several joints may be bad at once, so these chances do not add up to 100 %.'
+  )
 }
 
 /** Beside the chance that nothing is bad: of which joints that is said. */

@@ -1,23 +1,24 @@
 import { unreachable } from '../base/assert.ts'
 import type { Evidence, LocateAnswer, NullingAnswer, ReadingAnswer } from '../model/answers.ts'
 import { formatGiveOrTake, formatRoughOhm, formatSignedOhm } from './ohms.ts'
-import { namePair } from './partNames.ts'
 import type { NameBook } from './places.ts'
 import { formatRead, readingNumber } from './evidenceText.ts'
+import { nameReadingPlace } from './readingPlace.ts'
 import { nameGroup } from './suspectText.ts'
-import { formatChance, formatCounted, inWords } from './units.ts'
+import { capital, formatChance, formatCounted, inWords } from './units.ts'
 import { printable } from './where.ts'
 
 /** One reading: what it read, what was expected, what is likely behind it, and what to do about it. */
 export function describeReading(answer: LocateAnswer, index: number, book: NameBook): string {
   const reading = answer.readings[index]
-  const head = `Reading ${index + 1}, ${namePair(book, reading.from, reading.to)}`
+  const head = `Reading ${index + 1}, ${nameReadingPlace(book, reading)}`
   return `${head}: ${describeVerdict(answer, reading, book)}`
 }
 
-/** The same without the number and the pair, for a list that has them beside it. */
+/** The same without the number and the place, for a list that has them beside it. */
 export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
   const { read, expected } = besides(answer, reading)
+  const { spoilt, tooLow, repeat } = waysOf(reading)
   switch (reading.verdict) {
     case 'inLine':
       return `read ${read}, in line with the ${expected} expected.`
@@ -27,20 +28,16 @@ export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, bo
       return describePoorContact(answer, reading)
     case 'highUnexplained':
       return (
-        `reads ${read} where ${expected} is expected, and neither a joint nor a poor contact explains it well. ` +
-        `Take the clips off, seat them on bare metal and repeat it.${describeRepeats(answer, reading)}`
+        `reads ${read} where ${expected} is expected, and neither a joint nor ${spoilt} explains it well. ` +
+        `${repeat}${describeRepeats(answer, reading)}`
       )
     case 'tooLow':
       return (
-        `reads ${read} where ${expected} is expected: lower than the network can read ` +
-        `(${formatChance(reading.tooLowProbability)} likely a mistake). Check that the clips were not both on one ` +
-        `part or on a neighbouring table, and that the leads were not nulled too far; then repeat it.`
+        `reads ${read} where ${expected} is expected: lower than the network can read` +
+        `${reading.tooLowProbability < 0.05 ? '' : ` (${formatChance(reading.tooLowProbability)} likely a mistake)`}. ${tooLow}`
       )
     case 'overRange':
-      return (
-        `over range where ${expected} is expected. Check the far-end clip and the lead first: a fallen clip or a ` +
-        `broken lead reads the same as an open joint.${describeRepeats(answer, reading)}`
-      )
+      return describeOverRange(answer, reading, book)
     case 'noMetalPath':
       return reading.readOhm === null
         ? 'over range, and no metal path joins the two as drawn.'
@@ -55,28 +52,91 @@ export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, bo
 
 function describeHigh(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
   const { read, expected } = besides(answer, reading)
-  const first = answer.groups[0]
-  const explained = first
-    ? ` With ${nameGroup(first, book)} bad, ${formatRoughOhm(reading.expectedWithSuspectOhm)} is expected.`
-    : ''
   const contact =
     reading.poorContactProbability >= 0.05
-      ? ` A poor contact remains possible (${formatChance(reading.poorContactProbability)}).`
+      ? ` ${capital(waysOf(reading).spoilt)} remains possible (${formatChance(reading.poorContactProbability)}).`
       : ''
+  const explained = describeExplained(answer, reading, book)
   return `reads ${read} where ${expected} is expected.${explained}${contact}${describeRepeats(answer, reading)}`
+}
+
+/** What the reading should be with those suspects bad that its current crosses; nothing where there is none. */
+function describeExplained(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
+  const { groups } = answer
+  const [first] = groups
+  if (!first) return ''
+  const crossed = groups.filter(
+    ({ probability, evidence }) =>
+      probability >= 0.2 && evidence.some((one) => one.entry === reading.entry && wouldRaise(one)),
+  )
+  const named = (crossed.length > 0 ? crossed : [first]).slice(0, 3)
+  const names = inWords(named.map((group) => nameGroup(group, book)))
+  return ` With ${names} bad, ${formatRoughOhm(reading.expectedWithSuspectOhm)} is expected.`
+}
+
+/** Whether a group that is bad moves this reading by more than its numbers are rounded to. */
+function wouldRaise({ share, expectedSoundOhm, expectedIfBadOhm }: Evidence): boolean {
+  return Math.abs(share) >= 0.05 && expectedIfBadOhm > 1.1 * expectedSoundOhm
+}
+
+/** A broken lead, a clip that came off or open jaws read the same as an open joint: they come first. */
+function describeOverRange(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
+  const { expected } = besides(answer, reading)
+  const chance = formatChance(reading.poorContactProbability)
+  const head = `over range where ${expected} is expected.`
+  const repeats = describeRepeats(answer, reading)
+  const isSpoilt = reading.poorContactProbability > 0.5
+  const explained =
+    !isSpoilt && reading.expectedWithSuspectOhm === Infinity ? describeExplained(answer, reading, book) : ''
+  switch (reading.method) {
+    case 'loopClamp':
+      return (
+        `${head}${explained} Check first that the jaws were clean and closed fully` +
+        `${isSpoilt ? ` (${chance} likely that they were not)` : ''}; if they were, some joint of the loop is open.` +
+        repeats
+      )
+    case 'earthElectrode':
+      return (
+        `${head}${explained} Check the clip at the electrode, the leads and the test stakes first` +
+        `${isSpoilt ? ` (${chance} likely one of them)` : ''}: they read the same as an open joint.${repeats}`
+      )
+    case 'twoWire':
+    case 'fourWire':
+      return isSpoilt
+        ? `${head} Lead or far-end clip first: a broken lead or a clip that came off explains it best (${chance})` +
+            `${describeRun(answer, reading)}. Short the leads at their far end and read them before any joint is ` +
+            `blamed.${repeats}`
+        : `${head}${explained} Check the far-end clip and the lead first: a fallen clip or a broken lead reads the ` +
+            `same as an open joint.${repeats}`
+  }
+}
+
+/** Over-range readings that follow each other with the same kit. */
+function describeRun({ readings }: LocateAnswer, reading: ReadingAnswer): string {
+  const counted = readings.filter(({ verdict, kit }) => verdict !== 'setAside' && kit === reading.kit)
+  const at = counted.indexOf(reading)
+  const isOver = ({ overRange, poorContactProbability }: ReadingAnswer) =>
+    overRange && poorContactProbability > 0.5
+  let [first, last] = [at, at]
+  while (first > 0 && isOver(counted[first - 1])) first--
+  while (last < counted.length - 1 && isOver(counted[last + 1])) last++
+  if (first === last) return ''
+  const [from, to] = [first, last].map((k) => readings.indexOf(counted[k]) + 1)
+  return `, as it does all of readings ${from} to ${to}, which followed each other`
 }
 
 function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer): string {
   const { read, expected } = besides(answer, reading)
+  const { spoilt, repeat } = waysOf(reading)
   const against = contradictors(answer, reading)
   const repeats = describeRepeats(answer, reading)
   const because =
     against.length > 0
       ? `, and no joint explains it without contradicting ${nameReadings(against)}`
-      : ', and a poor contact explains that better than a bad joint'
+      : `, and ${spoilt} explains that better than a bad joint`
   return (
-    `poor contact probable (${formatChance(reading.poorContactProbability)}). It reads ${read} where ${expected} ` +
-    `is expected${because}.${repeats || ' Seat the clips on bare metal and repeat it.'}`
+    `${spoilt.replace(/^a /, '')} probable (${formatChance(reading.poorContactProbability)}). It reads ${read} where ` +
+    `${expected} is expected${because}.${repeats || ` ${repeat}`}`
   )
 }
 
@@ -125,9 +185,11 @@ function describeSetAside(reading: ReadingAnswer, book: NameBook): string {
     case 'beforeRepair':
       return 'for it was taken before a repair on its path.'
     case 'electrodeTest':
-      return `for it measures an electrode against ${book.words.remoteEarth}, which is another quantity than a bond.`
+      return `for what it was taken at has no path to ${book.words.remoteEarth} as drawn, so nothing is expected of it.`
     case 'noSuchPart':
-      return 'for the drawing has no such part. Check the address, or draw what is there.'
+      return reading.method === 'loopClamp'
+        ? 'for the drawing has no such joint. Check the address, or draw what is there.'
+        : 'for the drawing has no such part. Check the address, or draw what is there.'
     case 'samePart':
       return 'for both ends are the same part.'
     case 'kitNotFit':
@@ -135,9 +197,45 @@ function describeSetAside(reading: ReadingAnswer, book: NameBook): string {
     case 'unknownKit':
       return `for the kit ${printable(reading.kit)} is not described in its visit. Add it there.`
     case 'loopClamp':
-      return 'for it was read with a loop clamp, which measures a loop and not a pair.'
+      return 'for it was not noted which joint was in the jaws of the loop clamp.'
     case null:
       return 'without a reason on record.'
+  }
+}
+
+/** What can be wrong with a reading itself, in the words of how it was taken. */
+interface Ways {
+  readonly spoilt: string
+  readonly tooLow: string
+  readonly repeat: string
+}
+
+function waysOf({ method }: ReadingAnswer): Ways {
+  switch (method) {
+    case 'twoWire':
+    case 'fourWire':
+      return {
+        spoilt: 'a poor contact',
+        tooLow:
+          'Check that the clips were not both on one part or on a neighbouring table, and that the leads were not ' +
+          'nulled too far; then repeat it.',
+        repeat: 'Take the clips off, seat them on bare metal and repeat it.',
+      }
+    case 'loopClamp':
+      return {
+        spoilt: 'a gap in the jaws',
+        tooLow:
+          'Check that the jaws were closed round this joint alone, and look for a path beside it that is not drawn; ' +
+          'then repeat it.',
+        repeat: 'Wipe the faces of the jaws, close them fully round this joint alone and repeat it.',
+      }
+    case 'earthElectrode':
+      return {
+        spoilt: 'a poor contact at the electrode or a test stake',
+        tooLow:
+          'Check how far off the test stakes stood, and what else was bonded to the electrode; then repeat it.',
+        repeat: 'Check the clip at the electrode and how far off the test stakes stand, and repeat it.',
+      }
   }
 }
 

@@ -71,7 +71,12 @@ describe('what the meter should show', () => {
   })
 
   it('stays what the network says where the reading is not there or no path was expected', () => {
-    expect(onMeter(undefined, spoken)).toEqual({ soundOhm: 0.031, spreadOhm: Infinity, ifBadOhm: 1.9 })
+    expect(onMeter(undefined, spoken)).toEqual({
+      soundOhm: 0.031,
+      spreadOhm: Infinity,
+      ifBadOhm: 1.9,
+      isBesideOthers: false,
+    })
     const cut = reading('r1', { expectedOhm: Infinity })
     expect(onMeter(cut, spoken).ifBadOhm).toBe(1.9)
   })

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { LocateAnswer, ReadingVerdict } from '../../src/model/answers.ts'
-import { describeHeadline, describeLocate, headlineOf } from '../../src/text/locateText.ts'
+import { describeHeadline, headlineOf } from '../../src/text/headlineText.ts'
+import { describeLocate } from '../../src/text/locateText.ts'
 import { describeNulling, describeReading } from '../../src/text/readingText.ts'
 import { describeOneEvidence } from '../../src/text/evidenceText.ts'
 import { describeRaisedDetail, describeState } from '../../src/text/suspectText.ts'
@@ -58,7 +59,7 @@ describe('headline', () => {
     const text = headline(answerWith({ headline: 'undecided', nothingBrokenProbability: 0.3 }))
     expect(text).toContain('do not decide')
     expect(text).toContain('R2/T3+T4~1')
-    expect(text).toContain('nothing bad at all (30 %)')
+    expect(text).toContain('Nothing bad at all: 30 %.')
   })
 
   it('no readings, and a drawing that does not fit', () => {
@@ -125,8 +126,8 @@ describe('suspects', () => {
     const answer = answerWith({ groups: [jumper, threeAlike], otherProbability: 0.05 })
     const text = describeLocate(answer, book, { groups: 1 }).find(({ title }) => title === 'Suspects')!
     expect(text.lines.at(-1)!.text).toBe(
-      'None bad of the 300 joints that these readings can show: 3 %. Any other of the joints that these readings ' +
-        'can show: 62 %.',
+      'None bad of the 300 joints that these readings can show: 3 %. Some other joint bad, of those that these ' +
+        'readings can show: 62 %. Several joints may be bad at once, so these chances do not add up to 100 %.',
     )
   })
 })
@@ -205,7 +206,7 @@ describe('leads, coverage, fit, notes', () => {
     const text = wholeText(answerWith())
     expect(text).toContain('Of 1240 joints that can go bad, 300 would show')
     expect(text).toContain('500 more could be seen')
-    expect(text).toContain('440 cannot be seen by two-point readings')
+    expect(text).toContain('440 can never be shown by readings between two points with this kit')
     expect(text).toContain(
       'reads 0.8 mΩ across its own ends when sound and 0.9 mΩ when open. 400 others are like it.',
     )

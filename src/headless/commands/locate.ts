@@ -3,8 +3,8 @@ import { formatRead } from '../../text/evidenceText.ts'
 import { chanceBeyond } from '../../text/panelText.ts'
 import { describeLocate } from '../../text/locateText.ts'
 import { formatRoughOhm } from '../../text/ohms.ts'
-import { namePair } from '../../text/partNames.ts'
 import { openNameBook, type NameBook } from '../../text/places.ts'
+import { nameReadingPlace } from '../../text/readingPlace.ts'
 import { ask } from '../ask.ts'
 import { failed, type Call, type Command, type Outcome } from '../command.ts'
 import { readCount } from '../commandLine.ts'
@@ -89,18 +89,18 @@ function writeReadings(page: Page, answer: LocateAnswer, book: NameBook): void {
   page.table(
     [
       { title: 'No.', align: 'right' },
-      { title: 'Pair' },
+      { title: 'Taken' },
       { title: 'Read', align: 'right' },
       { title: 'Expected', align: 'right' },
       { title: '±', align: 'right' },
       { title: 'Finding' },
     ],
     answer.readings.map((reading, k) => {
-      const { from, to, expectedOhm, spreadOhm, verdict } = reading
+      const { expectedOhm, spreadOhm, verdict } = reading
       const isPredicted = verdict !== 'setAside'
       return [
         String(k + 1),
-        namePair(book, from, to),
+        nameReadingPlace(book, reading),
         formatRead(answer, reading),
         isPredicted ? formatRoughOhm(expectedOhm) : '',
         isPredicted && Number.isFinite(spreadOhm) ? formatRoughOhm(spreadOhm) : '',
