@@ -11,6 +11,8 @@ export interface LevelModel {
   readonly networkOhm: Float64Array
   /** n × n: shared scatter of joints and of the level of each joint kind, in ohm². */
   readonly covariance: Float64Array
+  /** n × kinds: what the level of each joint kind adds to each reading, per standard deviation of it; in ohm. */
+  readonly byKind: Float64Array
   /** k × n: squared share of the measuring current that crosses the candidate. */
   readonly squared: Float64Array
   /** k: c = g (1 − h) of each candidate. */

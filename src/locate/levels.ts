@@ -72,7 +72,10 @@ function modelOf(
   const n = rows.length
   const covariance = new Float64Array(n * n)
   const squared = new Float64Array(candidates.length * n)
+  const kinds = rows[0]?.byKind.length ?? 0
+  const byKind = new Float64Array(n * kinds)
   rows.forEach((row, p) => {
+    byKind.set(row.byKind, p * kinds)
     for (let q = 0; q <= p; q++) {
       const shared = covarianceOf(row, rows[q])
       covariance[p * n + q] = shared
@@ -83,6 +86,7 @@ function modelOf(
   return {
     networkOhm: Float64Array.from(rows, ({ meanOhm }) => meanOhm),
     covariance,
+    byKind,
     squared,
     loopS: Float64Array.from(candidates, (e) => loopS[e]),
     loopOfReadingS: rows.some(({ ofLoopS }) => ofLoopS > 0)

@@ -9,9 +9,12 @@ export interface OffsetEstimate {
 
 export interface OffsetsAndFit {
   readonly offsets: readonly OffsetEstimate[]
-  /** Square of what is left of the readings that are taken, in standard deviations, and how many these are. */
+  /** Square of what is left of the readings that are taken, in standard deviations. */
   readonly chiSquare: number
-  readonly taken: number
+  /** Readings that are taken as they stand, by observation; their inverse covariance W and W ρ. */
+  readonly taken: readonly number[]
+  readonly precision: Float64Array
+  readonly weighted: readonly number[]
 }
 
 /**
@@ -49,7 +52,7 @@ export function estimateOffsets(
   const residual = taken.map((p) => (observations[p].ohm ?? 0) - judged.predictedOhm[p])
   if (m === 0 || choleskyInPlace(covariance, m) >= 0) {
     const offsets = intervals.map((i) => ({ offsetOhm: i.offsetMeanOhm, sdOhm: i.offsetSdOhm }))
-    return { offsets, chiSquare: 0, taken: 0 }
+    return { offsets, chiSquare: 0, taken: [], precision: new Float64Array(0), weighted: [] }
   }
   const precision = inverseFromCholesky(covariance, m)
   const weighted = residual.map((_, i) => residual.reduce((sum, r, j) => sum + precision[i * m + j] * r, 0))
@@ -65,5 +68,5 @@ export function estimateOffsets(
     }
     return { offsetOhm: mean, sdOhm: Math.sqrt(Math.max(0, variance - variance * variance * explained)) }
   })
-  return { offsets, chiSquare, taken: m }
+  return { offsets, chiSquare, taken, precision, weighted }
 }

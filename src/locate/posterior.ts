@@ -1,12 +1,15 @@
 import { chiSquareTail } from '../base/normal.ts'
 import { portion, staged } from '../base/portion.ts'
+import type { LocateAnswer } from '../model/answers.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
+import { assumptions } from '../reading/assumptions.ts'
 import { batchesOf } from './batches.ts'
 import { leastShift, visibleChoices } from './choices.ts'
 import { describeMeasurement, evidenceWorkspace, judge, type Measurement } from './evidence.ts'
 import { groupJoints, type JointGroup } from './groups.ts'
 import type { Candidates, LevelModel } from './levelModel.ts'
+import { learntLevels } from './kindLevels.ts'
 import { modelLevels } from './levels.ts'
 import { keptOf, type LocateCache } from './locateCache.ts'
 import { lookOdds } from './lookOdds.ts'
@@ -41,6 +44,7 @@ export interface Posterior {
   /** The groups of `LocateAnswer`, in the same order. */
   readonly groups: readonly JointGroup[]
   readonly offsets: readonly OffsetEstimate[]
+  readonly levels: LocateAnswer['levels']
   /** Chance of a fit no better than this one, under the likeliest state of the site. */
   readonly fit: number
   /** See `trustIn`. */
@@ -90,13 +94,16 @@ export function* posteriorOf(
     pairs,
   })
   const search = yield* staged('explain', searchSets(inputs, ranking))
-  const { offsets, chiSquare, taken } = explain(inputs, search.best)
-  const trust = trustIn(chiSquare, taken)
+  const { found, soilOhm } = explain(inputs, search.best)
+  const { offsets, chiSquare, taken } = found
+  const trust = trustIn(chiSquare, taken.length)
   const sets = summarise(inputs, search, trust)
   yield { stage: 'explain', fraction: 0.3 }
   const groups = groupJoints(inputs, sets)
   yield { stage: 'explain', fraction: 0.4 }
-  const fit = taken === 0 ? 1 : chiSquareTail(chiSquare, taken)
+  const fit = taken.length === 0 ? 1 : chiSquareTail(chiSquare, taken.length)
+  const soilLnSd = models.length > 1 ? assumptions.soilLevelLnSd : 0
+  const levels = learntLevels(network.kinds, models[search.best.level], found, soilOhm, soilLnSd)
   const posterior: Posterior = {
     prepared,
     observed,
@@ -108,6 +115,7 @@ export function* posteriorOf(
     sets,
     groups,
     offsets,
+    levels,
     fit,
     trust,
   }
@@ -148,5 +156,5 @@ function explain(inputs: SetInputs, { members, level }: SetRanking['best']) {
   const work = evidenceWorkspace(levels[0].finite.length)
   const shift = setShift(network, models, level, badJointsOf(inputs, members))
   const judged = judge(levels[level], measurement, shift, work, { quick: false })
-  return estimateOffsets(levels[level], measurement, shift, judged)
+  return { found: estimateOffsets(levels[level], measurement, shift, judged), soilOhm: shift.columns[0] }
 }

@@ -187,6 +187,16 @@ export interface LocateAnswer {
   readonly unexplored: number
   readonly readings: readonly ReadingAnswer[]
   readonly nullings: readonly NullingAnswer[]
+  /**
+   * How far a whole kind of joint lies from what the catalogue says, and soil (`earthPath`) from what was stated, as far
+   * as the readings say anything of it: factor, with the points below which 5 and 95 % of the probability lies.
+   */
+  readonly levels: readonly {
+    readonly kind: string
+    readonly factor: number
+    readonly low: number
+    readonly high: number
+  }[]
   /** How well the best explanation predicts the readings: share of outcomes at least as unlikely (0 … 1). */
   readonly fit: number
   /** Power that the readings' say was reduced to because they fit badly; 1 where they fit. */

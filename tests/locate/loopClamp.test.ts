@@ -95,6 +95,7 @@ function build({ graph, conductanceS, candidates, pairs }: Case) {
     networkOhm: Float64Array.from(pairs, ({ a, b, around = -1 }) =>
       around < 0 ? dense.resistance(a, b) : 1 / loopS[around],
     ),
+    byKind: new Float64Array(0),
     covariance: new Float64Array(n * n),
     squared,
     loopS: Float64Array.from(candidates, (e) => loopS[e]),

@@ -53,6 +53,7 @@ function build({ graph, conductanceS, candidates, pairs }: Case) {
       lnSoil,
       logWeight: 0,
       networkOhm: Float64Array.from(pairs, ({ a, b }) => dense[at].resistance(a, b)),
+      byKind: new Float64Array(0),
       covariance: new Float64Array(n * n),
       squared,
       loopS: Float64Array.from(candidates, (e) => levels[at].loopS[e]),

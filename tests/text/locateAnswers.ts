@@ -63,6 +63,7 @@ export function answerWith(change: Partial<LocateAnswer> = {}): LocateAnswer {
     badCount: [0.03, 0.95, 0.02],
     unexplored: 0.001,
     trust: 1,
+    levels: [],
     readings: [
       reading('r1', { readOhm: 1.8, verdict: 'highBySuspect', expectedWithSuspectOhm: 1.9 }),
       reading('r2'),

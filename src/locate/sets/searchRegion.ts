@@ -25,6 +25,9 @@ export interface SearchLimits {
   readonly windowNats: number
   /** States that are weighed in full at every size. */
   readonly mostWeighed: number
+  /** Once weighing has taken so much on the whole site (`Weigher.effort`), only so many more at every size. */
+  readonly mostEffort: number
+  readonly mostBeyond: number
 }
 
 export const usualLimits: SearchLimits = {
@@ -33,6 +36,8 @@ export const usualLimits: SearchLimits = {
   statesPerSet: 2,
   windowNats: 7,
   mostWeighed: 120,
+  mostEffort: 6e8,
+  mostBeyond: 6,
 }
 
 /** Candidates that are screened between two pauses. */
@@ -228,7 +233,8 @@ function* weighPending(
   }
   const known = weighed.length
   const least = () => search.best - limits.windowNats
-  while (weighed.length < known + limits.mostWeighed) {
+  const mostNow = () => (weigher.effort > limits.mostEffort ? limits.mostBeyond : limits.mostWeighed)
+  while (weighed.length < known + mostNow()) {
     const item = takeBest(pool, least())
     if (!item) break
     const state = weigh(search, item.members)

@@ -184,7 +184,7 @@ export function* searchSets(
       members = joined(best, others)
       changed = true
     }
-    if (!changed) break
+    if (!changed || weigher.effort > limits.mostEffort) break
   }
   return { found, best: { members, ...weighState(weigher, members) }, judged: weigher.judged }
 }

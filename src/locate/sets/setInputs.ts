@@ -99,13 +99,14 @@ export interface Weigher {
   readonly inputs: SetInputs
   readonly work: EvidenceWorkspace
   readonly known: Map<string, StateWeight>
-  /** How many were judged anew. */
+  /** How many were judged anew, and what that took: readings² times columns of uncertainty. */
   judged: number
+  effort: number
 }
 
 export function weigherOf(inputs: SetInputs): Weigher {
   const work = evidenceWorkspace(inputs.levels[0].finite.length)
-  return { inputs, work, known: new Map(), judged: 0 }
+  return { inputs, work, known: new Map(), judged: 0, effort: 0 }
 }
 
 /** As the ranking weighs one bad joint: summed over contact states, and over soil levels where soil matters. */
@@ -154,13 +155,18 @@ function isShown(
   })
 }
 
-function judgeState({ inputs, work }: Weigher, members: MemberList) {
+function judgeState(weigher: Weigher, members: MemberList) {
+  const { inputs, work } = weigher
   const { network, models, levels, centre, measurement } = inputs
   const bad = badJointsOf(inputs, members)
   const shift = setShift(network, models, centre, bad)
   if (!isShown(inputs, bad, shift.riseOhm)) return { logEvidence: -Infinity, level: centre }
+  // soil, gain, and for each member its severity and the path beside it
+  const effort = levels[centre].finite.length ** 2 * (4 + 2 * members.length)
+  weigher.effort += effort
   const middle = judge(levels[centre], measurement, shift, work, { quick: false })
   if (!dependsOnSoil(shift, middle.sdOhm)) return { logEvidence: middle.logEvidence, level: centre }
+  weigher.effort += effort * (levels.length - 1)
   let log = -Infinity
   let best = -Infinity
   let bestLevel = centre
