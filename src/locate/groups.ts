@@ -167,13 +167,13 @@ function chanceOfAny({ regions }: SetRanking, candidates: ReadonlySet<number>, w
 /**
  * Gathers ranked joints into groups, best first. The likeliest joint that is in no group yet opens one; others
  * join it when one of their severities in its stead, all else as it is, comes closer than one standard deviation.
- * O(groups × joints × readings²).
+ * O(groups × joints × readings²). Yields after every group.
  */
-export function groupJoints(
+export function* groupJoints(
   inputs: SetInputs,
   sets: SetRanking,
   { usual, most, leastBeyond }: GroupLimits = usualGroups,
-): readonly JointGroup[] {
+): Generator<number, readonly JointGroup[]> {
   const { network, models, levels, choices } = inputs
   const regionOf = new Map(
     sets.regions.flatMap(({ candidates }, r) => candidates.map((k) => [k, r] as const)),
@@ -211,6 +211,7 @@ export function groupJoints(
     const explored = 1 - sets.regions[region].unexplored
     const probability = Math.min(1, (chanceOfAny(sets, members, within) + screened) * explored)
     groups.push({ joints, probability, state, rest, region })
+    yield groups.length / most
   }
   return groups.sort((a, b) => b.probability - a.probability)
 }

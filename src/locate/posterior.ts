@@ -99,7 +99,7 @@ export function* posteriorOf(
   const trust = trustIn(chiSquare, taken.length)
   const sets = summarise(inputs, search, trust)
   yield { stage: 'explain', fraction: 0.3 }
-  const groups = groupJoints(inputs, sets)
+  const groups = yield* staged('explain', portion(groupJoints(inputs, sets), 0.3, 0.1))
   yield { stage: 'explain', fraction: 0.4 }
   const fit = taken.length === 0 ? 1 : chiSquareTail(chiSquare, taken.length)
   const soilLnSd = models.length > 1 ? assumptions.soilLevelLnSd : 0
