@@ -93,6 +93,8 @@ export class MapGestures {
   }
 
   #onDown(event: PointerEvent): void {
+    // a button on the map is pressed for itself: what lies below it is not meant
+    if (event.target instanceof Element && event.target.closest('button')) return
     this.#down.add(event.pointerId)
     if (this.#down.size > 1) {
       this.cancel()

@@ -112,6 +112,8 @@ async function takeAdvised(page: Page, hand: Hand, way: keyof typeof offers): Pr
   await offer.waitFor(patience)
   const advised = await saidOf(page, way)
   await hand.press(offer)
+  // what lies on the map below the offer is not picked with it
+  expect(await panel.getByRole('heading', { name: /^Reading \d/ }).count()).toBe(0)
   const [from, to] = await Promise.all(
     ['From', 'To'].map((name) => panel.getByRole('combobox', { name, exact: true }).inputValue()),
   )
