@@ -53,13 +53,15 @@ export function describeCounts(answer: LocateAnswer): string | null {
   const first = Math.max(1, likeliestCount(answer) - 1)
   const said = [
     ...(first > 1 ? [{ words: `fewer than ${inLetters(first)}`, is: (k: number) => k < first }] : []),
-    { words: inLetters(first), is: (k: number) => k === first },
+    { words: inLetters(first), isOne: first === 1, is: (k: number) => k === first },
     { words: inLetters(first + 1), is: (k: number) => k === first + 1 },
     { words: `${inLetters(first + 2)} or more`, is: (k: number) => k >= first + 2 },
   ]
-  const terms = said.map(({ words, is }, k) => {
-    const joints = k > 0 ? '' : first === 1 ? ' bad joint' : ' bad joints'
-    return `${words}${joints}: ${formatChance(chanceOf(answer, is))}`
-  })
+  const terms = said
+    .filter(({ is }) => chanceOf(answer, is) >= 0.01)
+    .map(({ words, isOne = false, is }, k) => {
+      const joints = k > 0 ? '' : isOne ? ' bad joint' : ' bad joints'
+      return `${words}${joints}: ${formatChance(chanceOf(answer, is))}`
+    })
   return `${capital(terms.join(', '))}.`
 }

@@ -121,7 +121,7 @@ export function evidenceText(
   const reading = number === null ? undefined : answer.readings[number - 1]
   const { soundOhm, spreadOhm, ifBadOhm, isBesideOthers } = onMeter(reading, evidence)
   const [which, thisOne] = group.jointCount === 1 ? ['it', 'this one'] : ['one of them', 'these']
-  const state = group.openProbability >= 0.5 ? 'open' : 'raised'
+  const state = isOfOpen(group, evidence) ? 'open' : 'raised'
   const read = reading ? formatRead(answer, reading) : formatReadOhm(readOhm)
   return {
     reading: number === null ? 'A reading' : `Reading ${number}`,
@@ -136,6 +136,12 @@ export function evidenceText(
         `with ${which} ${state}, ${formatRoughOhm(ifBadOhm)}.`,
     share: describeShare(group, evidence),
   }
+}
+
+/** Whether the likeliest state that a reading is held against has the joint open: by no more than it gained can it rise. */
+function isOfOpen({ openProbability, addedOhm }: SuspectGroup, evidence: Evidence): boolean {
+  const riseOhm = evidence.expectedIfBadOhm - evidence.expectedSoundOhm
+  return openProbability >= 0.5 || addedOhm === null || riseOhm > 2 * addedOhm.high
 }
 
 /** A reading past which the current flows may still bear on a joint, by what it says of the others. */

@@ -102,8 +102,9 @@ function several(answer: LocateAnswer, book: NameBook): Headline {
       about: group.joints.map(({ joint }) => joint),
     })),
     chance: [
-      `${named.length === 1 ? 'That is' : 'Each chance is for that lead by itself,'} among joints that these readings ` +
-        'can show.',
+      named.length === 1
+        ? 'Among joints that these readings can show.'
+        : 'Each by itself, among joints that these readings can show.',
       ...left,
     ].join(' '),
     next:

@@ -113,8 +113,11 @@ function describePrediction(answer: LocateAnswer, book: NameBook): string {
 function worstReading({ readings }: LocateAnswer): number | null {
   let worst: number | null = null
   let most = 0
-  readings.forEach(({ verdict, readOhm, expectedWithSuspectOhm, spreadOhm }, k) => {
+  readings.forEach((reading, k) => {
+    const { verdict, readOhm, expectedWithSuspectOhm, spreadOhm } = reading
     if (verdict === 'setAside' || readOhm === null || !(spreadOhm > 0)) return
+    // what a mistake in the reading itself explains is no misfit
+    if (reading.poorContactProbability > 0.5 || reading.tooLowProbability > 0.5) return
     const distance = Math.abs(readOhm - expectedWithSuspectOhm) / spreadOhm
     if (distance > most && Number.isFinite(distance)) {
       most = distance

@@ -194,13 +194,15 @@ export function describeWhen(action: NextAction, { when, fromOhm, toOhm }: Outco
 
 /** What would be thought then. Other joints may be bad all the same: nothing here says that one is the only one. */
 export function describeThen(outcome: Outcome, book: NameBook): string {
-  const { leader, leaderProbability, joints, jointCount } = outcome
+  const { when, leader, leaderProbability, joints, jointCount } = outcome
   const chance = formatChance(leaderProbability)
+  // a look that finds nothing does not clear a joint that the readings convict
+  const still = when === 'sound' ? 'still ' : ''
   if (leader === 'nothing')
     return `then it is ${chance} likely that none of the suspects that this bears on is bad.`
-  if (jointCount === 1) return `then the ${nameJoint(book, joints[0])} is ${chance} likely to be bad.`
+  if (jointCount === 1) return `then the ${nameJoint(book, joints[0])} is ${still}${chance} likely to be bad.`
   const shown = joints.slice(0, namedJoints).map((joint) => `the ${nameJoint(book, joint)}`)
   const left = jointCount - shown.length
   const names = inWords(left > 0 ? [...shown, `${left} more`] : shown)
-  return `then it is ${chance} likely that at least one of these ${formatCounted(jointCount, 'joint')} is bad: ${names}.`
+  return `then it is ${still}${chance} likely that at least one of these ${formatCounted(jointCount, 'joint')} is bad: ${names}.`
 }

@@ -1,5 +1,5 @@
 import { unreachable } from '../base/assert.ts'
-import type { Evidence, LocateAnswer, NullingAnswer, ReadingAnswer } from '../model/answers.ts'
+import type { Evidence, LocateAnswer, NullingAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
 import { formatGiveOrTake, formatRoughOhm, formatSignedOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
 import { formatRead, readingNumber } from './evidenceText.ts'
@@ -25,7 +25,7 @@ export function describeVerdict(answer: LocateAnswer, reading: ReadingAnswer, bo
     case 'highBySuspect':
       return describeHigh(answer, reading, book)
     case 'poorContact':
-      return describePoorContact(answer, reading)
+      return describePoorContact(answer, reading, book)
     case 'highUnexplained':
       return (
         `reads ${read} where ${expected} is expected, and neither a joint nor ${spoilt} explains it well. ` +
@@ -62,16 +62,24 @@ function describeHigh(answer: LocateAnswer, reading: ReadingAnswer, book: NameBo
 
 /** What the reading should be with those suspects bad that its current crosses; nothing where there is none. */
 function describeExplained(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
-  const { groups } = answer
-  const [first] = groups
-  if (!first) return ''
-  const crossed = groups.filter(
-    ({ probability, evidence }) =>
-      probability >= 0.2 && evidence.some((one) => one.entry === reading.entry && wouldRaise(one)),
-  )
-  const named = (crossed.length > 0 ? crossed : [first]).slice(0, 3)
-  const names = inWords(named.map((group) => nameGroup(group, book)))
-  return ` With ${names} bad, ${formatRoughOhm(reading.expectedWithSuspectOhm)} is expected.`
+  const crossed = crossedBy(answer, reading, 0.2)
+  const named = crossed.length > 0 ? crossed : answer.groups.slice(0, 1)
+  return named.length > 0 ? ` ${withBad(named, reading, book)}.` : ''
+}
+
+function withBad(groups: readonly SuspectGroup[], reading: ReadingAnswer, book: NameBook): string {
+  const names = inWords(groups.map((group) => nameGroup(group, book)))
+  return `With ${names} bad, ${formatRoughOhm(reading.expectedWithSuspectOhm)} is expected`
+}
+
+/** The suspects of at least some chance that a reading's current crosses, three at most. */
+function crossedBy({ groups }: LocateAnswer, { entry }: ReadingAnswer, least: number): SuspectGroup[] {
+  return groups
+    .filter(
+      ({ probability, evidence }) =>
+        probability >= least && evidence.some((one) => one.entry === entry && wouldRaise(one)),
+    )
+    .slice(0, 3)
 }
 
 /** Whether a group that is bad moves this reading by more than its numbers are rounded to. */
@@ -125,19 +133,28 @@ function describeRun({ readings }: LocateAnswer, reading: ReadingAnswer): string
   return `, as it does all of readings ${from} to ${to}, which followed each other`
 }
 
-function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer): string {
+function describePoorContact(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
   const { read, expected } = besides(answer, reading)
   const { spoilt, repeat } = waysOf(reading)
-  const against = contradictors(answer, reading)
   const repeats = describeRepeats(answer, reading)
-  const because =
-    against.length > 0
-      ? `, and no joint explains it without contradicting ${nameReadings(against)}`
-      : `, and ${spoilt} explains that better than a bad joint`
   return (
     `${spoilt.replace(/^a /, '')} probable (${formatChance(reading.poorContactProbability)}). It reads ${read} where ` +
-    `${expected} is expected${because}.${repeats || ` ${repeat}`}`
+    `${expected} is expected${describeBecause(answer, reading, book)}.${repeats || ` ${repeat}`}`
   )
+}
+
+/** Why the reading itself is blamed, and no joint: or for the rest, where a joint that it crosses is bad anyway. */
+function describeBecause(answer: LocateAnswer, reading: ReadingAnswer, book: NameBook): string {
+  const { spoilt } = waysOf(reading)
+  const { readOhm, expectedOhm, spreadOhm, expectedWithSuspectOhm } = reading
+  const isPart = expectedWithSuspectOhm > expectedOhm + spreadOhm && expectedWithSuspectOhm < (readOhm ?? 0)
+  const bad = isPart ? crossedBy(answer, reading, 0.5) : []
+  if (bad.length > 0)
+    return `. ${withBad(bad, reading, book)}; ${spoilt} explains the rest better than another bad joint`
+  const against = contradictors(answer, reading)
+  return against.length > 0
+    ? `, and no joint explains it without contradicting ${nameReadings(against)}`
+    : `, and ${spoilt} explains that better than a bad joint`
 }
 
 /** Readings that speak against every joint which this one speaks for, strongest first, at most four. */
@@ -145,9 +162,11 @@ function contradictors(answer: LocateAnswer, reading: ReadingAnswer): number[] {
   const found = new Map<number, number>()
   for (const { evidence } of answer.groups) {
     if (!evidence.some((one) => one.entry === reading.entry && wouldExplain(one))) continue
-    for (const { entry, bits } of evidence) {
+    const against = evidence.filter(({ bits }) => bits < -0.3)
+    if (against.length === 0) return []
+    for (const { entry, bits } of against) {
       const number = readingNumber(answer, entry)
-      if (bits < -0.3 && number !== null) found.set(number, Math.min(bits, found.get(number) ?? 0))
+      if (number !== null) found.set(number, Math.min(bits, found.get(number) ?? 0))
     }
   }
   const strongest = [...found].sort((a, b) => a[1] - b[1]).slice(0, 4)

@@ -95,6 +95,13 @@ describe('next actions in words', () => {
     expect(text.some((line) => line.startsWith('Nothing found (33 %)'))).toBe(true)
   })
 
+  it('a look that finds nothing leaves a joint suspect that the readings speak for', () => {
+    const sound: Outcome = { ...above, when: 'sound', fromOhm: null, joints: ['R2/T3+T4~1'], jointCount: 1 }
+    expect(describeOutcome(retorque, sound, book)).toBe(
+      'Nothing found (67 %): then the jumper between table 3 and table 4 of row 2 is still 98 % likely to be bad.',
+    )
+  })
+
   it('a repeat says that the contacts are renewed, shorted leads what they are for, a look at several which', () => {
     expect(textOf({ ...pair, kind: 'repeat' })[0]).toContain('clean the metal and seat them afresh')
     expect(describeAction({ ...pair, kind: 'shortLeads', minutes: 1 }, book)).toBe(

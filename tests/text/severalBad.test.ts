@@ -38,6 +38,7 @@ describe('how many joints are bad', () => {
       'One bad joint: 62 %, two: 27 %, three or more: 7 %.',
     )
     expect(describeCounts(counted(0.5, 0.45, 0.05))).toBeNull()
+    expect(describeCounts(counted(0, 0, 0.97, 0.03))).toBe('Two bad joints: 97 %, three or more: 3 %.')
     expect(describeCounts(counted(0, 0.01, 0.04, 0.5, 0.3, 0.15))).toBe(
       'Fewer than two bad joints: 1 %, two: 4 %, three: 50 %, four or more: 45 %.',
     )
@@ -46,7 +47,7 @@ describe('how many joints are bad', () => {
   it('stands at the head of the suspects', () => {
     const sections = describeLocate(counted(0.04, 0.62, 0.34), book)
     const suspects = sections.find(({ title }) => title === 'Suspects')
-    expect(suspects?.lines[0].text).toBe('One bad joint: 62 %, two: 34 %, three or more: < 1 %.')
+    expect(suspects?.lines[0].text).toBe('One bad joint: 62 %, two: 34 %.')
     const one = describeLocate(answerWith(), book).find(({ title }) => title === 'Suspects')
     expect(one?.lines[0].text).toMatch(/^1\. Jumper/)
   })
@@ -60,9 +61,9 @@ describe('headline with several bad joints', () => {
       'Probably two bad joints. Leads for inspection:',
       'Jumper between table 3 and table 4 of row 2 (R2/T3+T4~1), 97 % likely.',
       'Jumper between table 1 and table 2 of row 2 (R2/T1+T2~1), 93 % likely.',
-      'Each chance is for that lead by itself, among joints that these readings can show. Look at each and check its ' +
-        'torque, then put a temporary bond across one at a time and repeat the readings that speak for it. One that is ' +
-        'put right does not clear the others.',
+      'Each by itself, among joints that these readings can show. Look at each and check its torque, then put a ' +
+        'temporary bond across one at a time and repeat the readings that speak for it. One that is put right does not ' +
+        'clear the others.',
       'These readings can show 300 of 1240 joints; about 2 bad ones are to be expected among the rest.',
     ])
   })
@@ -84,7 +85,7 @@ describe('headline with several bad joints', () => {
     expect(lead).toBe('Probably two bad joints. Lead for inspection:')
     expect(suspects).toHaveLength(1)
     expect(chance).toBe(
-      'That is among joints that these readings can show. The readings leave open where the rest are.',
+      'Among joints that these readings can show. The readings leave open where the rest are.',
     )
   })
 
@@ -127,6 +128,13 @@ describe('what stands against all chances', () => {
     expect(describeHeadline(answer, book)[1].text).toMatch(/^The site does not behave as it is drawn/)
   })
 
+  it('the reading that fits worst is none that a poor contact explains', () => {
+    const spoilt = reading('r1', { readOhm: 1.6, verdict: 'poorContact', poorContactProbability: 0.99 })
+    const odd = reading('r2', { readOhm: 0.2, verdict: 'highUnexplained' })
+    const [text] = describeFit(answerWith({ fit: 0.002, readings: [spoilt, odd] }), book)
+    expect(text.text).toMatch(/Most of it comes from this one\. Reading 2,/)
+  })
+
   it('combinations that were not tried', () => {
     expect(describeDoubts(answerWith({ unexplored: 0.12 }))).toEqual([
       'Not all combinations of bad joints were tried: about 12 % of what may be the case was left out, and counts as ' +
@@ -150,6 +158,38 @@ describe('evidence beside other bad joints', () => {
   it('is what a repeat under a temporary bond should fall to', () => {
     const [, , bond] = adviseOn(answer, { ...jumper, evidence: [evidence] }, book)
     expect(bond).toContain('should fall from 4.1 Ω to about 2.1 Ω, what the other suspects leave of it.')
+  })
+
+  it('a rise beyond what the joint would be raised by is told of an open one', () => {
+    const raised = { ...jumper, openProbability: 0.4, addedOhm: { low: 0.04, middle: 0.07, high: 0.11 } }
+    const ofOpen = { ...jumper.evidence[0], expectedSoundOhm: 0.02, expectedIfBadOhm: 1.4 }
+    const plain = answerWith({ readings: [reading('r1')] })
+    expect(evidenceText(plain, raised, ofOpen, book).numbers).toMatch(/; with it open, 1\.4 Ω\.$/)
+    const ofRaised = { ...ofOpen, expectedIfBadOhm: 0.09 }
+    expect(evidenceText(plain, raised, ofRaised, book).numbers).toMatch(/; with it raised, 100 mΩ\.$/)
+  })
+
+  it('a poor contact on top of a bad joint: what the joint explains, and that the rest is the contact', () => {
+    const read = reading('r1', {
+      readOhm: 3.9,
+      verdict: 'poorContact',
+      poorContactProbability: 0.76,
+      expectedWithSuspectOhm: 2.7,
+    })
+    const crossing = {
+      entry: 'r1',
+      bits: 5,
+      share: 1,
+      readOhm: 3.9,
+      expectedSoundOhm: 0.03,
+      expectedIfBadOhm: 2.7,
+    }
+    const groups = [groupAt('R2/T3+T4~1', 0.95, { evidence: [crossing] })]
+    expect(describeReading(answerWith({ readings: [read], groups }), 0, book)).toContain(
+      'poor contact probable (76 %). It reads 3.9 Ω where 31 mΩ give or take 20 mΩ is expected. With the jumper between ' +
+        'table 3 and table 4 of row 2 bad, 2.7 Ω is expected; a poor contact explains the rest better than another bad ' +
+        'joint. Take the clips off',
+    )
   })
 
   it('a high reading names every suspect that it crosses and no other', () => {

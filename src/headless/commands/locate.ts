@@ -89,7 +89,7 @@ function writeReadings(page: Page, answer: LocateAnswer, book: NameBook): void {
   page.table(
     [
       { title: 'No.', align: 'right' },
-      { title: 'Taken' },
+      { title: 'Where' },
       { title: 'Read', align: 'right' },
       { title: 'Expected', align: 'right' },
       { title: '±', align: 'right' },
