@@ -54,10 +54,10 @@ export function describeCoverage({ coverage }: LocateAnswer, book: NameBook): Te
 }
 
 const whatCouldShowIt = [
-  'a look and a torque check;',
-  'a loop clamp closed round its conductor;',
-  'one end lifted under a temporary bond, and a reading across it;',
-  'a current driven across it, and a clip-on ammeter round each path.',
+  'A look and a torque check.',
+  'A loop clamp closed round its conductor.',
+  'One end lifted under a temporary bond, and a reading across it.',
+  'A current driven across it, and a clip-on ammeter round each path.',
 ] as const
 
 type Example = LocateAnswer['coverage']['examples'][number]

@@ -123,6 +123,8 @@ export function evidenceText(
   const [which, thisOne] = group.jointCount === 1 ? ['it', 'this one'] : ['one of them', 'these']
   const state = isOfOpen(group, evidence) ? 'open' : 'raised'
   const read = reading ? formatRead(answer, reading) : formatReadOhm(readOhm)
+  const others = answer.groups.filter((other) => other !== group && other.probability >= 0.5)
+  const isOneOther = others.length === 1
   return {
     reading: number === null ? 'A reading' : `Reading ${number}`,
     place: reading ? nameReadingPlace(book, reading) : '',
@@ -130,7 +132,7 @@ export function evidenceText(
     weight: describeBits(bits),
     bits: formatBits(bits),
     numbers: isBesideOthers
-      ? `Read ${read}. With the other suspects bad and ${thisOne} sound the meter should show ` +
+      ? `Read ${read}. With the other suspect${isOneOther ? '' : 's'} bad and ${thisOne} sound the meter should show ` +
         `${formatRoughOhm(soundOhm)}; with ${which} ${state} too, ${formatRoughOhm(ifBadOhm)}.`
       : `Read ${read}. With sound joints the meter should show ${formatGiveOrTake(soundOhm, spreadOhm)}; ` +
         `with ${which} ${state}, ${formatRoughOhm(ifBadOhm)}.`,

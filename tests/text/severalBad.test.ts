@@ -153,6 +153,8 @@ describe('evidence beside other bad joints', () => {
     expect(evidenceText(answer, jumper, evidence, book).numbers).toBe(
       'Read 4.1 Ω. With the other suspects bad and this one sound the meter should show 2.1 Ω; with it open too, 4.2 Ω.',
     )
+    const one = answerWith({ readings: [read], groups: [second, jumper] })
+    expect(evidenceText(one, jumper, evidence, book).numbers).toContain('With the other suspect bad and')
   })
 
   it('is what a repeat under a temporary bond should fall to', () => {
