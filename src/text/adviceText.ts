@@ -1,5 +1,5 @@
 import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
-import { formatRead, onMeter, readingNumber } from './evidenceText.ts'
+import { formatRead, isReadBetween, onMeter, readingNumber } from './evidenceText.ts'
 import { formatRoughOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
 import { describeCut } from './suspectText.ts'
@@ -30,8 +30,9 @@ export function adviseOn(answer: LocateAnswer, group: SuspectGroup, book: NameBo
 }
 
 function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
+  // a clamp round the joint reads its own ohms with a bond across it too
   const speaking = group.evidence
-    .filter(({ bits }) => bits >= 1)
+    .filter(({ entry, bits }) => bits >= 1 && isReadBetween(answer, entry))
     .sort((a, b) => b.bits - a.bits)
     .slice(0, mostRepeats)
   const numbers = speaking.flatMap(({ entry }) => readingNumber(answer, entry) ?? [])
@@ -49,6 +50,6 @@ function describeRepeat(answer: LocateAnswer, group: SuspectGroup): string {
 }
 
 /** What hangs on a group, or null when nothing would be cut off. */
-export function describeWhatHangs(group: SuspectGroup, book: NameBook): string | null {
-  return group.cutsOffParts > 0 ? describeCut(group, book) : null
+export function describeWhatHangs(answer: LocateAnswer, group: SuspectGroup, book: NameBook): string | null {
+  return group.cutsOffParts > 0 ? describeCut(answer, group, book) : null
 }

@@ -1,7 +1,7 @@
 import type { Evidence, LocateAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
 import { finestStepOhm, formatGiveOrTake, formatReadOhm, formatRoughOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
-import { nameReadingPlace } from './readingPlace.ts'
+import { isPair, nameReadingPlace } from './readingPlace.ts'
 import { formatBits, formatCounted, formatShare } from './units.ts'
 
 /** Less than this is next to nothing: one in five more likely, or less. */
@@ -52,6 +52,12 @@ export function strongestFirst({ evidence }: SuspectGroup): readonly Evidence[] 
 export function readingNumber(answer: LocateAnswer, entry: string): number | null {
   const index = answer.readings.findIndex((reading) => reading.entry === entry)
   return index < 0 ? null : index + 1
+}
+
+/** Whether a reading was taken between two parts, and not round a joint or to earth. */
+export function isReadBetween({ readings }: LocateAnswer, entry: string): boolean {
+  const reading = readings.find((one) => one.entry === entry)
+  return reading !== undefined && isPair(reading)
 }
 
 /** What one reading was, as its meter can show it: zeros of a meter with steps of 10 mΩ are `below 10 mΩ`. */

@@ -1,6 +1,6 @@
 import { parsePartAddress } from '../model/address.ts'
 import type { Evidence, LocateAnswer, ReadingAnswer, SuspectGroup } from '../model/answers.ts'
-import { formatRead, readingNumber, speaksStronglyAgainst } from './evidenceText.ts'
+import { formatRead, isReadBetween, readingNumber, speaksStronglyAgainst } from './evidenceText.ts'
 import { namePair } from './partNames.ts'
 import { nameRow, nameTable, type NameBook } from './places.ts'
 
@@ -45,7 +45,7 @@ function strongestPin(answer: LocateAnswer, first: SuspectGroup): Pin | null {
       const passesFirst = (shareOfFirst.get(one.entry) ?? 0) < passing
       if (!speaksStronglyAgainst(one) || Math.abs(one.share) < crossing || !passesFirst) return []
       const number = readingNumber(answer, one.entry)
-      if (number === null) return []
+      if (number === null || !isReadBetween(answer, one.entry)) return []
       return [{ evidence: one, reading: answer.readings[number - 1], number }]
     }),
   )

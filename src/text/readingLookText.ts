@@ -20,7 +20,7 @@ export const lookTexts: Readonly<Record<LookName, LookText>> = {
   },
   overRange: {
     word: 'over range',
-    meaning: 'The instrument showed no value. Check the far-end clip and the lead before any joint.',
+    meaning: 'The instrument showed no value. Check lead, far-end clip or jaws before any joint.',
     drawn: 'long dashes, open rings at both ends',
   },
   noMetalPath: {
@@ -30,7 +30,7 @@ export const lookTexts: Readonly<Record<LookName, LookText>> = {
   },
   poorContact: {
     word: 'poor contact',
-    meaning: 'Reads high, most likely through the clips: seat them on bare metal and repeat it.',
+    meaning: 'Reads high, most likely through clips or jaws: seat them on clean metal and repeat it.',
     drawn: 'row of dots, diamond at its middle',
   },
   tooLow: {

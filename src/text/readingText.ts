@@ -242,7 +242,7 @@ function waysOf({ method }: ReadingAnswer): Ways {
       }
     case 'loopClamp':
       return {
-        spoilt: 'a gap in the jaws',
+        spoilt: 'a poor contact of the jaws',
         tooLow:
           'Check that the jaws were closed round this joint alone, and look for a path beside it that is not drawn; ' +
           'then repeat it.',

@@ -1,6 +1,7 @@
 import type { LocateAnswer, SuspectGroup } from '../model/answers.ts'
 import {
   describeOneEvidence,
+  isReadBetween,
   isTelling,
   mostReadRiseOhm,
   silentCount,
@@ -32,7 +33,7 @@ export function describeGroup(
     ...describeMembers(group, book),
     item(describeState(group)),
     ...[describeRaisedDetail(group)].flatMap((detail) => (detail === null ? [] : [item(detail)])),
-    ...(group.cutsOffParts > 0 ? [item(describeCut(group, book))] : []),
+    ...(group.cutsOffParts > 0 ? [item(describeCut(answer, group, book))] : []),
     ...[describePin(answer, group, book)].flatMap((pin) => (pin === null ? [] : [item(pin)])),
     ...describeEvidence(answer, group, book),
   ]
@@ -102,13 +103,14 @@ function describeRange({ low, high }: NonNullable<SuspectGroup['addedOhm']>): st
 
 /** What has no metal path to the rest once the group is open, and what a meter reads there all the same. */
 export function describeCut(
+  answer: LocateAnswer,
   { cutsOffParts, jointCount, evidence }: SuspectGroup,
   { words }: NameBook,
 ): string {
   const which = jointCount === 1 ? 'it' : 'the first of them'
   const parts = formatCounted(cutsOffParts, 'part')
   const cut = `If ${which} is open, ${parts} ${cutsOffParts === 1 ? 'has' : 'have'} no metal path to the rest`
-  const across = evidence.filter(({ share }) => Math.abs(share) >= 0.5)
+  const across = evidence.filter(({ entry, share }) => Math.abs(share) >= 0.5 && isReadBetween(answer, entry))
   const [strongest] = across.toSorted((a, b) => b.bits - a.bits)
   if (!strongest) return `${cut}.`
   if (strongest.expectedIfBadOhm === Infinity) return `${cut}, and a meter reads over range across it.`

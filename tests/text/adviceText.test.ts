@@ -47,10 +47,14 @@ describe('what to do about a suspect', () => {
   it('says what the meter reads beyond the break: earth, in the words of the site, or over range', () => {
     const [first] = jumper.evidence
     const across = { ...jumper, evidence: [{ ...first, share: 0.99 }] }
-    expect(describeWhatHangs(across, book)).toContain('returns through earth, by posts and rods')
-    expect(describeWhatHangs(across, openNameBook(namedDrawing('us')))).toContain('returns through ground')
+    expect(describeWhatHangs(answerWith(), across, book)).toContain(
+      'returns through earth, by posts and rods',
+    )
+    expect(describeWhatHangs(answerWith(), across, openNameBook(namedDrawing('us')))).toContain(
+      'returns through ground',
+    )
     const noSoil = { ...jumper, evidence: [{ ...first, share: 1, expectedIfBadOhm: Infinity }] }
-    expect(describeWhatHangs(noSoil, book)).toContain('a meter reads over range across it')
+    expect(describeWhatHangs(answerWith(), noSoil, book)).toContain('a meter reads over range across it')
   })
 
   it('counts what is left in the lead into what the reading should fall to', () => {
@@ -59,7 +63,9 @@ describe('what to do about a suspect', () => {
   })
 
   it('says what hangs on it, where something does', () => {
-    expect(describeWhatHangs(jumper, book)).toBe('If it is open, 120 parts have no metal path to the rest.')
-    expect(describeWhatHangs(threeAlike, book)).toBeNull()
+    expect(describeWhatHangs(answerWith(), jumper, book)).toBe(
+      'If it is open, 120 parts have no metal path to the rest.',
+    )
+    expect(describeWhatHangs(answerWith(), threeAlike, book)).toBeNull()
   })
 })

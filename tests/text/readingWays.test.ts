@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { LocateAnswer, ReadingAnswer, ReadingVerdict } from '../../src/model/answers.ts'
+import { adviseOn, describeWhatHangs } from '../../src/text/adviceText.ts'
 import { readingFacts } from '../../src/text/inspectText.ts'
 import { describeReading } from '../../src/text/readingText.ts'
 import { answerWith, jumper, reading } from './locateAnswers.ts'
@@ -92,6 +93,16 @@ describe('a loop clamp', () => {
         'jaws of the loop clamp.',
     )
     expect(aside('noSuchPart', 'R2/T9+T10~1')).toContain('for the drawing has no such joint')
+  })
+
+  it('is not repeated under a temporary bond, and says nothing of what a meter reads across', () => {
+    const evidence = { ...jumper.evidence[0], share: 1, readOhm: null, expectedIfBadOhm: Infinity }
+    const answer = answerWith({ readings: [clamp(over)] })
+    const group = { ...jumper, evidence: [evidence] }
+    expect(adviseOn(answer, group, book)[2]).toBe('Put a temporary bond across it and read across it again.')
+    expect(describeWhatHangs(answer, group, book)).toBe(
+      'If it is open, 120 parts have no metal path to the rest.',
+    )
   })
 
   it('has no share of clips and leads in what it should read', () => {
