@@ -17,7 +17,7 @@ export function placeOf({ method, from, to, around }: EntryOf<'reading'>): Readi
 }
 
 /** Whether it was read between two parts: then a current through the pair can be shown. */
-export function isPair({ method }: ReadingPlace): boolean {
+export function isPair({ method }: Pick<ReadingPlace, 'method'>): boolean {
   return method === 'twoWire' || method === 'fourWire'
 }
 

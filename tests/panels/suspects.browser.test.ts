@@ -97,6 +97,26 @@ describe('SuspectsPanel', () => {
     await expect.element(fold).toHaveFocus()
   })
 
+  it('with two open jumpers: how many are bad, both by name, and how the chances of the numbers stand', async () => {
+    const site = fieldSite()
+    const beyond = site.record.filter(({ entry }) => entry === 'reading').slice(11, 14)
+    const record = site.record.map((entry) =>
+      entry.entry === 'reading' && beyond.includes(entry)
+        ? { ...entry, result: { form: 'ohm' as const, ohm: 2.1 } }
+        : entry,
+    )
+    await show({ ...site, record })
+    await expect
+      .element(page.getByText('Probably two bad joints. Leads for inspection:', { exact: true }))
+      .toBeVisible()
+    for (const joint of ['R4/T6+T7~1', 'R1/T5+T6~1'])
+      await expect
+        .element(page.getByRole('listitem').filter({ hasText: `(${joint}), > 99 % likely.` }))
+        .toBeVisible()
+    await expect.element(page.getByText(/^Two bad joints: \d+ %, three or more: \d+ %\.$/)).toBeVisible()
+    await expect.element(page.getByText(/so these chances do not add up to 100 %\.$/)).toBeVisible()
+  })
+
   it('tells in its first suspect what rules out the joints before it, and folds what says nothing', async () => {
     await show()
     await suspect(1).click()
