@@ -339,5 +339,5 @@ export function headlineOf(
   if (nothing >= 0.5) return 'nothingBroken'
   const isSpokenFor = ({ probability, evidence }: SuspectGroup) =>
     probability >= 0.5 && evidence.filter(({ bits }) => bits > leastBits).length > 1
-  return groups.length > 0 && isSpokenFor(groups[0]) ? 'suspects' : 'undecided'
+  return groups.some(isSpokenFor) ? 'suspects' : 'undecided'
 }

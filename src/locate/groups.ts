@@ -1,5 +1,6 @@
 import { riseOhm } from '../network/jointSweep.ts'
 import type { PreparedLevel, Shift } from './evidence.ts'
+import type { Observation } from './observations.ts'
 import { quadraticForm, timesPrecision, widened, type Precision } from './precision.ts'
 import { directionsBeside, type Direction } from './sets/directions.ts'
 import { loopRises } from './sets/loopDirection.ts'
@@ -108,12 +109,18 @@ const clearly = 1e-3
  *
  * Only where that is too close to call is the difference itself looked at. O(n²) a joint.
  */
-function isLike(opener: Opener, direction: Direction, addedOhms: readonly number[]): boolean {
+function isLike(
+  opener: Opener,
+  direction: Direction,
+  addedOhms: readonly number[],
+  observations: readonly Observation[],
+): boolean {
   const { level, precision, weighted } = opener
   const share = Float64Array.from(level.finite, (p) => direction.squared[p])
   const across = dot(share, weighted)
   const square = quadraticForm(precision, share)
   return addedOhms.some((addedOhm) => {
+    if (!isAlikeOverRange(opener, direction, addedOhm, observations)) return false
     if (direction.onLoops)
       return Math.max(0, differenceSquared(opener, risesAlong(direction, addedOhm))) < sameBelow
     const s = 1 / (1 / addedOhm + direction.loopS)
@@ -123,6 +130,24 @@ function isLike(opener: Opener, direction: Direction, addedOhms: readonly number
       if (Math.abs(quick - sameBelow) > clearly) return quick < sameBelow
     }
     return Math.max(0, differenceSquared(opener, risesAlong(direction, addedOhm))) < sameBelow
+  })
+}
+
+/** Ohms that have a reading over range, with room for what else lies between its ends. */
+const overShare = 0.5
+
+/** Whether the same over-range readings are owed to both. */
+function isAlikeOverRange(
+  { level, riseOhm: openerOhm }: Opener,
+  { squared, loopS, onLoops }: Direction,
+  addedOhm: number,
+  observations: readonly Observation[],
+): boolean {
+  const onLoopOhm = onLoops ? loopRises(onLoops, addedOhm).rise : null
+  return level.over.every((p) => {
+    const own = onLoopOhm ? onLoopOhm[p] : riseOhm(squared[p], loopS, addedOhm)
+    const most = overShare * observations[p].atLeastOhm
+    return own >= most === openerOhm[p] >= most
   })
 }
 
@@ -201,6 +226,7 @@ export function* groupJoints(
           opener,
           directions(candidate),
           choices[candidate].map(({ addedOhm }) => addedOhm),
+          inputs.measurement.observations,
         ))
     const joints = free.filter(belongs)
     const members = new Set(joints.map(({ candidate }) => candidate))

@@ -17,6 +17,16 @@ export interface Direction {
 const leastLoopShare = 1e-9
 
 /**
+ * The conductance round its loop of a joint beside a set, once rounding is taken off: 0 for a joint that the set has made a
+ * bridge, whose currents in `squared` then are none or all of an ampere.
+ */
+export function settledLoopS(squared: Float64Array, loopS: number, drawnLoopS: number): number {
+  if (loopS > leastLoopShare * drawnLoopS) return loopS
+  for (let p = 0; p < squared.length; p++) squared[p] = squared[p] < 0.25 ? 0 : 1
+  return 0
+}
+
+/**
  * Directions of further joints beside a set, exactly: i' = i + g Σ_k s_k (φ_k(from) − φ_k(to)), s the voltages that the
  * members gain. O(readings × members) and a solve each.
  */
@@ -63,6 +73,6 @@ export function directionsBeside(
     })
     const through = memberCurrents(set, from, to, new Float64Array(size))
     const c = loopS[k] - g * g * forwardSet(settled, from, to, through, new Float64Array(size))
-    return withLoops(k, moved, c > leastLoopShare * loopS[k] ? c : 0)
+    return withLoops(k, moved, settledLoopS(moved, c, loopS[k]))
   }
 }

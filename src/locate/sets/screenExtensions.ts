@@ -5,6 +5,7 @@ import { assumptions } from '../../reading/assumptions.ts'
 import { poorContactOverRange } from '../../reading/contact.ts'
 import { stateReadings, sumStated, type EvidenceWorkspace, type Stated } from '../evidence.ts'
 import { severityCellLnSd, type Severity } from '../severities.ts'
+import { settledLoopS } from './directions.ts'
 import { loopDirection, loopGain, loopRises, type LoopDirection, type SetBeside } from './loopDirection.ts'
 import { seenRiseOhm, seenSets, seenWork } from './seenSets.ts'
 import { potentialsOf, type NodePair } from './setNetwork.ts'
@@ -17,9 +18,6 @@ import { takenPrecision, type TakenPrecision } from './takenPrecision.ts'
  * out when it is first asked for.
  */
 export type Extensions = (candidate: number) => Float64Array
-
-/** A candidate whose conductance round its loop falls below this share under the set hangs by a thread. */
-const leastLoopShare = 1e-9
 
 /** Squared currents that a set changes by less than this share of the largest are taken as they were. */
 const hardlyChanged = 1e-3
@@ -164,7 +162,7 @@ function directionOf(
   })
   const current = memberCurrents(set, from, to, new Float64Array(K))
   const c = loopS[k] - g * g * forwardSet(settled, from, to, current, new Float64Array(K))
-  return { v, c: c > leastLoopShare * loopS[k] ? c : 0 }
+  return { v, c: settledLoopS(v, c, loopS[k]) }
 }
 
 interface Filter {

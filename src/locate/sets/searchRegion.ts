@@ -150,7 +150,9 @@ export function* searchRegion(
     for (const member of states[0].members) addScreened(weigher, screened, member, logWeight + gains)
   }
   let grown = gather([weigh(search, [])])
-  for (let size = 1; size <= limits.mostBad && grown.length > 0; size++) {
+  // pairs may be all there is: joints that show only together
+  const hasMore = (size: number) => grown.length > 0 || (size === 2 && pairs.length > 0)
+  for (let size = 1; size <= limits.mostBad && hasMore(size); size++) {
     const pool = noPendingStates()
     const extended = grown
       .slice(0, limits.beam)
