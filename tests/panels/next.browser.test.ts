@@ -224,7 +224,7 @@ describe('NextPanel', () => {
 })
 
 describe('NextLine', () => {
-  it('is one line above the form while no pair is begun, and takes the pair over', async () => {
+  it('is one line at the head of the form while no pair is begun, and takes the pair over', async () => {
     const { app, draft } = await undecided()
     const [first] = app.results.next!.actions
     const line = page.getByRole('region', { name: 'Next', exact: true }).first()

@@ -19,6 +19,8 @@ let served: ServedBuild
 let context: BrowserContext
 let watched: Watched
 
+type Box = NonNullable<Awaited<ReturnType<Locator['boundingBox']>>>
+
 /** How someone presses a button, and enters what the meter shows where the page waits for it. */
 interface Hand {
   press(place: Locator): Promise<void>
@@ -70,6 +72,31 @@ async function textOf(place: Locator): Promise<string> {
   return (await place.innerText()).replace(/\s+/g, ' ')
 }
 
+/** Whether all of it is in sight: on the screen, and in the part of the panel or the map that is shown. */
+async function isInSight(place: Locator): Promise<boolean> {
+  const box = await place.boundingBox()
+  const { width, height } = place.page().viewportSize()!
+  const onScreen = { x: 0, y: 0, width, height }
+  return (
+    box !== null &&
+    isWithin(box, onScreen) &&
+    (await place.evaluate((element) => {
+      const shown = element.closest('[role=tabpanel]')?.getBoundingClientRect()
+      const { top, bottom } = element.getBoundingClientRect()
+      return shown === undefined || (top >= shown.top && bottom <= shown.bottom)
+    }))
+  )
+}
+
+function isWithin(inner: Box, outer: Box): boolean {
+  return (
+    inner.x >= outer.x &&
+    inner.y >= outer.y &&
+    inner.x + inner.width <= outer.x + outer.width &&
+    inner.y + inner.height <= outer.y + outer.height
+  )
+}
+
 /** What is said of the reading that is advised. */
 function saidOf(page: Page, way: keyof typeof offers): Promise<string> {
   if (way === 'tag')
@@ -110,6 +137,7 @@ async function takeAdvised(page: Page, hand: Hand, way: keyof typeof offers): Pr
   const panel = panelOf(page)
   const offer = offers[way](page)
   await offer.waitFor(patience)
+  expect(await isInSight(offer), `${way} is in sight`).toBe(true)
   const advised = await saidOf(page, way)
   await hand.press(offer)
   // what lies on the map below the offer is not picked with it
@@ -135,6 +163,12 @@ async function followAdvice(page: Page, hand: Hand, ways: readonly (keyof typeof
     await panel.getByText(`${readingsAtFirst + taken} readings`, { exact: true }).waitFor(patience)
     // offered only once it is worked out from all readings
     await lineOf(page).waitFor(patience)
+    expect(await isInSight(lineOf(page)), 'what to do next is in sight').toBe(true)
+    const told = panel
+      .getByRole('region', { name: 'Link a pair' })
+      .getByText(/^Reading \d+[, ]/)
+      .first()
+    expect(await isInSight(told), 'what the last reading says is in sight').toBe(true)
     if ((await toLocate.count()) === 0) continue
     await hand.press(toLocate)
     return taken
