@@ -12,7 +12,7 @@ import type { Candidates, LevelModel } from './levelModel.ts'
 import { learntLevels } from './kindLevels.ts'
 import { modelLevels } from './levels.ts'
 import { keptOf, type LocateCache } from './locateCache.ts'
-import { lookOdds } from './lookOdds.ts'
+import { foundByLooking, lookOdds } from './lookOdds.ts'
 import { countedObservations, observe, type Observation, type Observed } from './observations.ts'
 import { estimateOffsets, type OffsetEstimate } from './offsets.ts'
 import { rankJoints, type Ranking } from './rank.ts'
@@ -73,10 +73,16 @@ export function* posteriorOf(
   const { observed, observations } = observedIn(site, prepared)
   if (!observations.some((o) => o.a !== o.b)) return null
   const measurement = describeMeasurement(observations, observed.intervals)
-  const { models, candidates, pairs } = yield* modelSite(prepared, observations, measurement, cache)
+  const looks = lookOdds(site, prepared.network)
+  const { models, candidates, pairs } = yield* modelSite(
+    prepared,
+    observations,
+    measurement,
+    [...foundByLooking(looks)],
+    cache,
+  )
   const { network } = prepared
   const centre = models.findIndex(({ lnSoil }) => lnSoil === 0)
-  const looks = lookOdds(site, network)
   const choicesWith = (together: ReadonlySet<number>) =>
     visibleChoices(network, candidates, models[centre], measurement, looks, together)
   const alone = choicesWith(new Set())
@@ -125,16 +131,17 @@ export function* posteriorOf(
 
 /**
  * The model at every soil level, with the joints that show only together with another one among the candidates where
- * readings are high: `pairs` by candidate.
+ * readings are high: `pairs` by candidate. `found`: joints that a look found something wrong with, by edge.
  */
 function* modelSite(
   prepared: PreparedNetwork,
   observations: readonly Observation[],
   measurement: Measurement,
+  found: readonly number[],
   cache: LocateCache,
 ) {
   const model = (besides: readonly number[]) =>
-    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache, besides)
+    modelLevels(prepared, observations, measurement.ownSdOhm, leastShift, cache, [...found, ...besides])
   const first = yield* staged('readings', model([]))
   const centre = first.levels.findIndex(({ lnSoil }) => lnSoil === 0)
   const parting = yield* staged(
