@@ -3,6 +3,7 @@ import { describeCounts } from './badCountText.ts'
 import { describeCoverage } from './coverageText.ts'
 import { describeToningDown } from './doubtText.ts'
 import { describeHeadline } from './headlineText.ts'
+import { describeLevel, levelsTitle } from './levelsText.ts'
 import { describeNote } from './notes.ts'
 import { describeNothing, describeRest } from './panelText.ts'
 import type { NameBook } from './places.ts'
@@ -32,6 +33,7 @@ export function describeLocate(
       title: 'Leads',
       lines: answer.nullings.map((nulling, k) => paragraph(describeNulling(nulling, k + 1))),
     },
+    { title: levelsTitle, lines: answer.levels.map((level) => paragraph(describeLevel(level, book))) },
     { title: 'What could not be seen', lines: describeCoverage(answer, book) },
     { title: 'How well it fits', lines: describeFit(answer, book) },
     {

@@ -74,7 +74,7 @@ function emptySamples(page: Page): Promise<number> {
   })
 }
 
-const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\)\.\s*> 99 % likely/
+const namesTheJumper = /jumper between table 4-06 and table 4-07 of Row 4 \(R4\/T6\+T7~1\)\.\s*99 % likely/
 
 describe('the story of a field', () => {
   it('is told by mouse: suspect, evidence, a pair drawn on the map, a ranking that follows', async () => {

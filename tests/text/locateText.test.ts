@@ -222,6 +222,22 @@ describe('leads, coverage, fit, notes', () => {
     expect(wholeText(answerWith())).toContain('predicts the readings well: if it holds, 43 %')
   })
 
+  it('levels of whole kinds, and of the soil, where the readings say something of them', () => {
+    const text = wholeText(
+      answerWith({
+        levels: [
+          { kind: 'jumper', factor: 1.42, low: 1.1, high: 1.8 },
+          { kind: 'earthPath', factor: 0.7, low: 0.5, high: 1 },
+        ],
+      }),
+    )
+    expect(text).toContain(
+      'as a kind: about 1.4 × what the catalogue has (nine times out of ten between 1.1 × and 1.8 ×).',
+    )
+    expect(text).toContain('Soil as a whole: about 0.70 × what the stated resistivity gives')
+    expect(wholeText(answerWith())).not.toContain('whole kinds')
+  })
+
   it('notes are sentences', () => {
     expect(wholeText(answerWith())).toMatch(/12 earth paths through soil are each computed alone/)
   })
