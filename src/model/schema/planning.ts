@@ -78,3 +78,5 @@ export type PartKind = z.infer<typeof partKind>
 export type Access = z.infer<typeof accessSchema>
 export type Criterion = z.infer<typeof criterionSchema>
 export type Plan = z.infer<typeof planSchema>
+export type Aisle = z.infer<typeof aisleSchema>
+export type Obstacle = z.infer<typeof obstacleSchema>
