@@ -1,4 +1,5 @@
 import type { DrawnItem } from '../../model/drawnItem.ts'
+import type { DrawnDeed, Told } from '../../model/drawDeed.ts'
 import type { Edit } from '../../model/edits/edit.ts'
 import type { Drawing } from '../../model/schema/drawing.ts'
 import type { PointM } from '../../model/schema/primitives.ts'
@@ -93,21 +94,6 @@ export interface DrawPreview {
   readonly told: Told | null
 }
 
-export type Told =
-  | { readonly fact: 'row'; readonly tables: number; readonly lengthM: number; readonly bearingDeg: number }
-  | { readonly fact: 'length'; readonly lengthM: number; readonly bearingDeg: number }
-  | { readonly fact: 'path'; readonly lengthM: number; readonly points: number }
-  | { readonly fact: 'move'; readonly byM: PointM }
-  | { readonly fact: 'turn'; readonly byDeg: number }
-  | { readonly fact: 'land'; readonly part: string }
-  | {
-      readonly fact: 'distance'
-      readonly lengthM: number
-      readonly bearingDeg: number
-      readonly totalM: number
-    }
-  | { readonly fact: 'refused'; readonly reason: 'noType' | 'tooShort' | 'samePart' }
-
 /** What a tool has done with an event. */
 export type DrawDone =
   /** One undo step. `made` are the sorts whose newest thing becomes the choice. */
@@ -118,14 +104,6 @@ export type DrawDone =
 
 /** After an edit: keep the choice, take what the edit added, or name it. */
 export type Choosing = 'same' | 'added' | readonly DrawnItem[]
-
-/** Names of undo steps; text puts them into words. */
-export type DrawnDeed =
-  | { readonly deed: 'drawRow'; readonly tables: number }
-  | { readonly deed: 'drawItem'; readonly sort: DrawnItem['sort'] }
-  | { readonly deed: 'drawExtraJoint' }
-  | { readonly deed: 'move' | 'turn'; readonly items: number }
-  | { readonly deed: 'movePoint' }
 
 export interface DrawStep<S> {
   readonly state: S
