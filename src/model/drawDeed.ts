@@ -15,7 +15,13 @@ export type Told =
       readonly bearingDeg: number
       readonly totalM: number
     }
-  | { readonly fact: 'refused'; readonly reason: 'noType' | 'tooShort' | 'samePart' }
+  /** So many copies of what is chosen, each so far from the one before. */
+  | { readonly fact: 'copies'; readonly copies: number; readonly byM: PointM; readonly pitchM: number }
+  | { readonly fact: 'size'; readonly widthM: number; readonly depthM: number }
+  | {
+      readonly fact: 'refused'
+      readonly reason: 'noType' | 'tooShort' | 'samePart' | 'nothingChosen' | 'noPart'
+    }
 
 /** Names of undo steps; text puts them into words. */
 export type DrawnDeed =
@@ -24,3 +30,6 @@ export type DrawnDeed =
   | { readonly deed: 'drawExtraJoint' }
   | { readonly deed: 'move' | 'turn'; readonly items: number }
   | { readonly deed: 'movePoint' }
+  | { readonly deed: 'copy'; readonly items: number; readonly copies: number }
+  /** A row made longer, shorter or turned by its free end. */
+  | { readonly deed: 'changeRow'; readonly tables: number }

@@ -2,6 +2,7 @@ import type { DrawnItem } from '../../model/drawnItem.ts'
 import type { DrawnDeed, Told } from '../../model/drawDeed.ts'
 import type { Edit } from '../../model/edits/edit.ts'
 import type { Drawing } from '../../model/schema/drawing.ts'
+import type { Conductor } from '../../model/schema/equipment.ts'
 import type { PointM } from '../../model/schema/primitives.ts'
 
 /**
@@ -10,6 +11,9 @@ import type { PointM } from '../../model/schema/primitives.ts'
  * metres only. A tool never moves the view: the map pans where `owns` is false, and with two fingers always.
  *
  *     hover  ·  tap  ·  drag, drag, … drop  ·  finish (Enter, two taps)  ·  back (Backspace)  ·  cancel (Escape)
+ *
+ * `leave`: the pointer is away, or a second finger has broken the drag off. What taps have set stays; what was being
+ * dragged goes back. `cancel` gives up everything. Two quick taps are two taps and then a `finish`.
  */
 export type DrawEvent =
   | { readonly kind: 'hover' | 'tap'; readonly at: DrawPoint }
@@ -28,9 +32,13 @@ export interface DrawPoint {
   readonly part: PartHere | null
   /** Shift: choose more, or keep to right angles. */
   readonly isAdding: boolean
-  /** Snapping is off: the switch, or Alt held down. */
+  /** Snapping is off: the switch, or Alt held down. Nothing lands on a part then. */
   readonly isFree: boolean
+  /** The handle there that the map draws beside what is chosen: to turn it, or the free end of the one row. */
+  readonly handle: DrawHandle | null
 }
+
+export type DrawHandle = 'turn' | 'rowEnd'
 
 export interface PartHere {
   /** Address text of the part. */
@@ -47,6 +55,21 @@ export interface DrawContext {
   readonly gridM: number
   /** What new things are made of: what was typed or chosen last in the panel. */
   readonly making: Making
+  /** A drag on empty ground chooses with a box instead of moving the map: the switch for fingers. */
+  readonly isBoxing: boolean
+  /** Middle of what is chosen, for turning it; null where nothing is. */
+  readonly centreM: PointM | null
+  /** Ends, corners and centres of drawn things within a distance of a place; of very many only some. */
+  readonly anchorsNear: (atM: PointM, withinM: number) => readonly PointM[]
+  /** The line around or along a thing; null where the drawing has it no more. */
+  readonly outlineOf: (item: DrawnItem) => DrawnOutline | null
+  /** The things in a box given by two corners: those wholly inside, or all that it touches. */
+  readonly itemsIn: (box: readonly [PointM, PointM], isWhole: boolean) => readonly DrawnItem[]
+}
+
+export interface DrawnOutline {
+  readonly pointsM: readonly PointM[]
+  readonly isClosed: boolean
 }
 
 /** Choices for the next thing that is drawn. Ids of table types and kinds as in the drawing. */
@@ -64,7 +87,7 @@ export interface Making {
   readonly plate: { readonly areaM2: number; readonly depthM: number }
   readonly strip: { readonly diameterM: number; readonly depthM: number }
   readonly conductor: {
-    readonly material: string
+    readonly material: Conductor['material']
     readonly areaMm2: number
     readonly size: string | null
     readonly closed: boolean
@@ -74,6 +97,8 @@ export interface Making {
   }
   readonly ground: 'aisle' | 'obstacle'
   readonly extraJointKind: string
+  /** Repeating: the typed distance from copy to copy and the typed number of copies; null to let the drag say. */
+  readonly block: { readonly pitchM: number | null; readonly copies: number | null }
 }
 
 /** What is shown over the map while a tool is at work, in plan metres. */
@@ -96,7 +121,7 @@ export interface DrawPreview {
 
 /** What a tool has done with an event. */
 export type DrawDone =
-  /** One undo step. `made` are the sorts whose newest thing becomes the choice. */
+  /** One undo step. */
   | { readonly kind: 'edit'; readonly edit: Edit; readonly what: DrawnDeed; readonly choose: Choosing }
   | { readonly kind: 'choose'; readonly items: readonly DrawnItem[] }
   /** A tap on what is chosen already: look into it (its table, part, joint). */
