@@ -1,6 +1,7 @@
 import type { MapGeometry } from './geometry.ts'
 import { drawPath, isBoxSeen } from './drawGround.ts'
-import { conductorEndHalfM, earthBarHalfM, plateForm, stripForm } from './itemGeometry.ts'
+import { earthBarHalfM } from '../layout/itemOutline.ts'
+import { conductorEndHalfM, plateForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest } from './lod.ts'
 import { isInRect } from './mapTypes.ts'
 import { jointPointM, jointWayM } from './markPoints.ts'

@@ -4,9 +4,7 @@ import type { SiteIndex } from '../layout/siteIndex.ts'
 import { parsePartAddress } from '../model/address.ts'
 import { pathSet, type PathSet } from './pathSet.ts'
 
-/** Half sizes, in metres, of symbols whose real thing has no drawn size. */
-export const earthBarHalfM = { x: 0.32, y: 0.06 } as const
-export const rodRadiusM = 0.12
+/** Half size, in metres, of a symbol whose real thing has no drawn size; those of bars and rods stand in layout. */
 export const conductorEndHalfM = 0.07
 
 export const rodForm = 0

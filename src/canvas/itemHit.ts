@@ -1,6 +1,7 @@
 import { jointPointM } from './markPoints.ts'
 import type { MapGeometry } from './geometry.ts'
-import { conductorEndHalfM, earthBarHalfM, plateForm, rodForm, rodRadiusM, wireSpan } from './itemGeometry.ts'
+import { earthBarHalfM, rodHalfM } from '../layout/itemOutline.ts'
+import { conductorEndHalfM, plateForm, rodForm, wireSpan } from './itemGeometry.ts'
 import { distanceToPathM } from './pathSet.ts'
 import { boxDistance, type NearJoint } from './tableHit.ts'
 
@@ -35,7 +36,7 @@ export function itemPartNear(geometry: MapGeometry, xM: number, yM: number, tole
     const dy = yM - electrodes[3 * e + 1]
     const half = electrodes[3 * e + 2]
     if (electrodeForm[e] === rodForm) {
-      offer(index.electrodeStart + e, Math.max(Math.hypot(dx, dy) - rodRadiusM, 0))
+      offer(index.electrodeStart + e, Math.max(Math.hypot(dx, dy) - rodHalfM, 0))
     } else if (electrodeForm[e] === plateForm) {
       offer(index.electrodeStart + e, boxDistance(dx, dy, half, half))
     }
