@@ -1,10 +1,11 @@
+import { bodySort, clampSort, linkSort, soilSort, spliceSort } from '../layout/jointPlaces.ts'
 import { typeOfRun, type MapGeometry } from './geometry.ts'
 import { isAtLeast, smallest } from './lod.ts'
 import { placesIn } from './placesIn.ts'
 import type { Sight } from './sight.ts'
 import { TableBrush } from './tableBrush.ts'
 import { memberHalfM, postHalfM } from './tableHit.ts'
-import { bodySort, clampSort, linkSort, soilSort, spliceSort, type TypeGeometry } from './typeGeometry.ts'
+import type { TypeGeometry } from './typeGeometry.ts'
 
 /** From this short side on, in device pixels, cells are hinted at inside a module. */
 const cellsFromPx = 34

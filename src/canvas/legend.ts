@@ -1,3 +1,4 @@
+import { bodySort, soilSort, spliceSort } from '../layout/jointPlaces.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import { currentWidthPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
@@ -5,7 +6,6 @@ import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest, type Level } from './lod.ts'
 import type { BasePaint } from './basePaint.ts'
 import { suspectColour } from './palette.ts'
-import { bodySort, soilSort, spliceSort } from './typeGeometry.ts'
 
 /** What a legend entry stands for; its words are the reader's business. */
 export type LegendKey =

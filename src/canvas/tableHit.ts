@@ -1,5 +1,6 @@
+import { bodySort, soilSort } from '../layout/jointPlaces.ts'
 import { isAtLeast, type Level } from './lod.ts'
-import { bodySort, soilSort, type TypeGeometry } from './typeGeometry.ts'
+import type { TypeGeometry } from './typeGeometry.ts'
 
 /** Half widths, in metres, at which members and posts are drawn to scale. */
 export const memberHalfM = 0.035

@@ -16,7 +16,7 @@ export interface Fact {
   readonly value: string
 }
 
-const materialNames: Readonly<Record<MaterialId, string>> = {
+export const materialNames: Readonly<Record<MaterialId, string>> = {
   copper: 'copper',
   'tinned-copper': 'tinned copper',
   'aluminium-conductor': 'aluminium',

@@ -51,9 +51,10 @@ export function nameMember(book: NameBook, member: number, type: TableType | nul
   return tubes.length === 1 ? book.words.tube : `${book.words.tube} ${member}`
 }
 
-/** The long members of a tracker that carry no module: they turn those that do. */
+/** The long members of a tracker that turn the others: those that carry no module, or the only one there is. */
 export function tubesOf({ mounting, longMembers }: TableType): readonly number[] {
   if (mounting !== 'tracker') return []
+  if (longMembers.length === 1) return [1]
   return longMembers.flatMap(({ carries }, k) => (carries.length === 0 ? [k + 1] : []))
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { buildGeometry, typeOfRun, type MapGeometry } from '../../src/canvas/geometry.ts'
 import { HitIndex } from '../../src/canvas/hitIndex.ts'
 import { jointPointM, partPointM } from '../../src/canvas/markPoints.ts'
-import { bodySort, soilSort } from '../../src/canvas/typeGeometry.ts'
+import { bodySort, soilSort } from '../../src/layout/jointPlaces.ts'
 import { jointAddressAt, jointIndexOf } from '../../src/layout/jointIndex.ts'
 import { partIndexOf, partInTable, partKindAt } from '../../src/layout/partIndex.ts'
 import {

@@ -3,7 +3,7 @@ import { isAtLeast, levelOf } from '../../../src/canvas/lod.ts'
 import { visibleRectM, type View } from '../../../src/canvas/mapTypes.ts'
 import { placesIn } from '../../../src/canvas/placesIn.ts'
 import type { Palette } from '../../../src/canvas/palette.ts'
-import { bodySort, soilSort } from '../../../src/canvas/typeGeometry.ts'
+import { bodySort, soilSort } from '../../../src/layout/jointPlaces.ts'
 
 /**
  * The peer: the same tables with the same culling and level of detail, as rectangles between whole pixels that a
