@@ -7,7 +7,7 @@ import {
   type ZoomBehavior,
   type ZoomTransform,
 } from 'd3'
-import type { RectM, View } from './mapTypes.ts'
+import { grown, type RectM, type View } from './mapTypes.ts'
 
 /** Sides of the view that something else covers, in CSS pixels. */
 export interface Inset {
@@ -50,6 +50,7 @@ export class Camera {
   #bounds: RectM = { minX: -1, minY: -1, maxX: 1, maxY: 1 }
   #inset: Inset = noInset
   #margins: Inset = fitMargins
+  #roamM = 0
   #widthPx = 0
   #heightPx = 0
   #dpr = 1
@@ -83,9 +84,13 @@ export class Camera {
     return { x, y, k, widthPx: this.#widthPx, heightPx: this.#heightPx, dpr: this.#dpr }
   }
 
-  /** What there is to see, what covers the sides of the view, and what stays free around the whole. */
-  setBounds(bounds: RectM, inset: Inset = noInset, margins: Inset = fitMargins): void {
+  /**
+   * What there is to see, what covers the sides of the view, what stays free around the whole, and how far around
+   * it one may go, in metres.
+   */
+  setBounds(bounds: RectM, inset: Inset = noInset, margins: Inset = fitMargins, roamM = 0): void {
     this.#bounds = bounds
+    this.#roamM = roamM
     this.#inset = inset
     this.#margins = margins
     this.#limitScale()
@@ -199,14 +204,14 @@ export class Camera {
 
   #limitScale(): void {
     if (this.#widthPx < 1 || this.#heightPx < 1) return
-    const fit = this.#fitted(this.#bounds, this.#margins, Infinity).k
+    const fit = this.#fitted(grown(this.#bounds, this.#roamM), this.#margins, Infinity).k
     this.#zoom.scaleExtent([fit * smallestShareOfFit, Math.max(mostPxPerM, fit)])
   }
 
   /** The site cannot be pushed out of sight: a strip of it stays in view, whatever the zoom. */
   #constrained(transform: ZoomTransform): ZoomTransform {
     const { x, y, k } = transform
-    const { minX, minY, maxX, maxY } = this.#bounds
+    const { minX, minY, maxX, maxY } = grown(this.#bounds, this.#roamM)
     const room = this.#room(Math.min(keptInViewPx, this.#widthPx / 4, this.#heightPx / 4))
     const dx = Math.min(room.right - (x + k * minX), 0) + Math.max(room.left - (x + k * maxX), 0)
     const dy = Math.min(room.bottom - (y - k * maxY), 0) + Math.max(room.top - (y - k * minY), 0)

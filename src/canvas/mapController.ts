@@ -1,17 +1,27 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { PointM } from '../model/schema/primitives.ts'
 import type { Picked } from '../state/picked.ts'
 import type { LinkDone, LinkState } from '../tools/link.ts'
 import { pickAt, type PickState } from '../tools/pick.ts'
 import type { Tap, Target } from '../tools/tap.ts'
 import { BaseLayer } from './baseLayer.ts'
+import { DrawingLayer, type PointerAt } from './drawingLayer.ts'
+import { DrawMode } from './drawMode.ts'
 import { Camera } from './camera.ts'
 import { buildGeometry, type MapGeometry } from './geometry.ts'
 import { HitIndex } from './hitIndex.ts'
 import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
 import { nextHead, partText, pickedOf } from './mapNames.ts'
-import { partTowards, screenDirections, type MapCommand } from './mapKeyboard.ts'
-import { isSameSite, type Bundled, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
+import { partTowards, screenDirections, type Direction, type MapCommand } from './mapKeyboard.ts'
+import {
+  isOnlyDrawing,
+  isSameSite,
+  type Bundled,
+  type MapElements,
+  type MapEvents,
+  type MapInput,
+} from './mapInput.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
 import { fitMargins } from './mapRoom.ts'
 import { rowNames } from './placeNames.ts'
@@ -20,6 +30,7 @@ import { watchSize, type MapSize } from './mapSize.ts'
 import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import { Overlay, type Aim, type LinkLine } from './overlay.ts'
+import { handleNear, handlesOf } from './overlayDrawing.ts'
 import { partNumber, rectOfPair, rectOfPicked } from './overlayOutlines.ts'
 import { palettes } from './palette.ts'
 import type { ReadingPicture } from './readingPicture.ts'
@@ -31,6 +42,8 @@ const keyZoom = 1.5
 const leastStepPx = 10
 /** Something small is shown with this much around it. */
 const focusAroundM = 4
+/** One may draw at least so far away from what is drawn. */
+const leastRoamM = 150
 
 /**
  * Ties the pieces together: input and gestures change what is to be seen, and one draw per frame shows it.
@@ -41,6 +54,8 @@ export class MapController {
   readonly #events: MapEvents
   readonly #base: BaseLayer
   readonly #overlay: Overlay
+  readonly #drawing: DrawingLayer
+  readonly #drawMode: DrawMode
   readonly #camera: Camera
   readonly #gestures: MapGestures
   readonly #unwatch: () => void
@@ -61,6 +76,9 @@ export class MapController {
   #level: Level | null = null
   #bundles: Bundled = { readings: 0, lines: 0 }
   #nextAt: PointPx | null = null
+  #pointer: PointerAt | null = null
+  #isStale = false
+  #isDrawingStale = false
 
   constructor(elements: MapElements, input: MapInput, events: MapEvents) {
     this.#elements = elements
@@ -70,7 +88,22 @@ export class MapController {
     this.#hits = new HitIndex(this.#geometry)
     this.#base = new BaseLayer(elements.base)
     this.#overlay = new Overlay(elements.overlay)
+    this.#drawing = new DrawingLayer(elements.drawing)
+    this.#drawMode = new DrawMode(elements.host, {
+      isDrawing: () => this.#input.drawing !== null,
+      view: () => this.#camera.view,
+      geometry: () => this.#geometry,
+      hits: () => this.#hits,
+      handleAt: (at, reachPx) => this.#handleAt(at, reachPx),
+      owns: (at) => this.#events.desk()?.owns(at) ?? false,
+      onevent: (event) => this.#events.desk()?.step(event),
+      onpointer: (at, isTouch) => {
+        this.#pointer = at && { at, isTouch }
+        this.#requestDrawing()
+      },
+    })
     this.#gestures = new MapGestures(elements.host, {
+      isDrawing: () => this.#input.drawing !== null,
       isLinking: () => this.#input.linking,
       waitingPart: () => (this.#input.linking ? (this.#input.marks.pairFrom ?? -1) : -1),
       partAt: (at, reachPx) => this.#partAt(at, reachPx),
@@ -83,7 +116,7 @@ export class MapController {
     })
     this.#camera = new Camera(elements.host, {
       onchange: () => this.#onView(),
-      mayMove: this.#gestures.mayMove,
+      mayMove: (event) => this.#gestures.mayMove(event) && this.#drawMode.mayMove(event),
     })
     this.#setBounds(input)
     this.#overlay.update(this.#sceneOf(input))
@@ -95,6 +128,13 @@ export class MapController {
     const previous = this.#input
     if (next === previous) return
     this.#input = next
+    if (next.drawing !== previous.drawing) this.#requestDrawing()
+    if (isOnlyDrawing(previous, next)) return
+    if ((next.drawing === null) !== (previous.drawing === null)) {
+      this.#drawMode.cancel()
+      this.#drawMode.dropCross()
+      this.#setBounds(next)
+    }
     if (next.index !== previous.index) this.#takeDrawing(previous.index, next)
     if (next.inset !== previous.inset) this.#setBounds(next)
     if (next.linking !== previous.linking || next.index !== previous.index) {
@@ -172,11 +212,30 @@ export class MapController {
     )
   }
 
+  /** Looks into what lies at a place of the plan, as a tap does where nothing is drawn. */
+  inspect(atM: PointM, reachM: number): void {
+    this.#tap(toScreen(this.#camera.view, atM), reachM * this.#camera.view.k)
+  }
+
+  /** Moves the cross with which the keyboard draws, by steps on the screen; it stays in view. */
+  moveCross(towards: Direction, stepM: number, isShift: boolean): void {
+    const { x, y } = screenDirections[towards]
+    const at = this.#drawMode.moveCross({ x: x * stepM, y: -y * stepM }, isShift)
+    this.#camera.reveal(at.x, at.y)
+    this.#requestDrawing()
+  }
+
+  /** A tap at the cross; false where the keyboard does not draw. */
+  tapCross(isShift: boolean): boolean {
+    return this.#drawMode.tapCross(isShift)
+  }
+
   destroy(): void {
     cancelAnimationFrame(this.#frame)
     clearTimeout(this.#settling)
     this.#unwatch()
     this.#gestures.destroy()
+    this.#drawMode.destroy()
     this.#camera.destroy()
     this.#overlay.destroy()
   }
@@ -185,8 +244,10 @@ export class MapController {
     return { geometry: this.#geometry, marks, palette: palettes[themeName] }
   }
 
-  #setBounds({ inset }: MapInput): void {
-    this.#camera.setBounds(this.#geometry.boundsM, inset, fitMargins(rowNames(this.#geometry)))
+  #setBounds({ inset, drawing }: MapInput): void {
+    const { boundsM } = this.#geometry
+    const roamM = drawing ? Math.max(boundsM.maxX - boundsM.minX, boundsM.maxY - boundsM.minY, leastRoamM) : 0
+    this.#camera.setBounds(boundsM, inset, fitMargins(rowNames(this.#geometry)), roamM)
   }
 
   #takeDrawing(previous: SiteIndex, next: MapInput): void {
@@ -217,11 +278,22 @@ export class MapController {
   }
 
   #requestDraw(): void {
-    if (this.#frame === 0) this.#frame = requestAnimationFrame(() => this.#draw())
+    this.#isStale = true
+    this.#requestFrame()
+  }
+
+  #requestFrame(): void {
+    if (this.#frame === 0) this.#frame = requestAnimationFrame(() => this.#onFrame())
+  }
+
+  #onFrame(): void {
+    this.#frame = 0
+    if (this.#isStale) this.#draw()
+    else if (this.#isDrawingStale) this.#showDrawing()
   }
 
   #draw(): void {
-    this.#frame = 0
+    this.#isStale = false
     const { host } = this.#elements
     if (window.devicePixelRatio !== this.#camera.view.dpr && host.clientWidth > 0) {
       // Not every browser tells of a new density.
@@ -266,6 +338,29 @@ export class MapController {
       this.#tellPlace()
     }
     this.#overlay.show()
+    this.#showDrawing()
+  }
+
+  /** Draws nothing but what the tool in hand would do. */
+  #requestDrawing(): void {
+    this.#isDrawingStale = true
+    this.#requestFrame()
+  }
+
+  #showDrawing(): void {
+    this.#isDrawingStale = false
+    const { view } = this.#camera
+    const desk = this.#events.desk()
+    if (desk && desk.pxPerM !== view.k) desk.pxPerM = view.k
+    const { drawing, index, themeName } = this.#input
+    const shown = drawing && { ...drawing, crossM: this.#drawMode.crossM }
+    this.#drawing.draw(index, shown, view, palettes[themeName], this.#pointer)
+  }
+
+  #handleAt(at: PointPx, reachPx: number) {
+    const { drawing, index } = this.#input
+    if (!drawing?.hasHandles || drawing.chosen.length === 0) return null
+    return handleNear(handlesOf(index, drawing.chosen, this.#camera.view), at, reachPx)
   }
 
   #tellLevel(level: Level): void {

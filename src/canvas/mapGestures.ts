@@ -4,6 +4,8 @@ import type { PointPx } from './mapTypes.ts'
 
 /** What gestures need to know of the map, and whom they tell. */
 export interface GestureTarget {
+  /** Presses belong to a drawing tool. */
+  readonly isDrawing: () => boolean
   readonly isLinking: () => boolean
   /** First end of a pair chosen by an earlier tap; −1 where none was. */
   readonly waitingPart: () => number
@@ -93,6 +95,7 @@ export class MapGestures {
   }
 
   #onDown(event: PointerEvent): void {
+    if (this.#target.isDrawing()) return
     // a button on the map is pressed for itself: what lies below it is not meant
     if (event.target instanceof Element && event.target.closest('button')) return
     this.#down.add(event.pointerId)
@@ -139,6 +142,7 @@ export class MapGestures {
   }
 
   #onMove(event: PointerEvent): void {
+    if (this.#target.isDrawing()) return
     const at = this.#placeOf(event)
     const press = this.#press
     if (!press) {

@@ -1,10 +1,12 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
+import type { DrawEvent, DrawPoint } from '../tools/draw/drawTool.ts'
 import type { Inset } from './camera.ts'
 import type { Level } from './lod.ts'
 import type { KeyboardPlace } from './mapPlace.ts'
 import type { PointPx } from './mapTypes.ts'
+import type { DrawingShown } from './overlayDrawing.ts'
 import type { ThemeName } from './palette.ts'
 
 /** What the map shows; replaced as a whole. */
@@ -15,12 +17,23 @@ export interface MapInput {
   /** A tap begins or ends a pair instead of choosing. */
   readonly linking: boolean
   readonly inset: Inset
+  /** What is shown of drawing; null where the map is only looked at and linked on. */
+  readonly drawing: Omit<DrawingShown, 'crossM'> | null
+}
+
+/** Whoever draws on the map: it hears what the pointer and the cross of the keyboard do. */
+export interface MapDesk {
+  readonly owns: (at: DrawPoint) => boolean
+  readonly step: (event: DrawEvent) => void
+  /** Pixels per metre at which it is drawn. */
+  pxPerM: number
 }
 
 export interface MapElements {
   readonly host: HTMLElement
   readonly base: HTMLCanvasElement
   readonly overlay: HTMLDivElement
+  readonly drawing: HTMLCanvasElement
 }
 
 /** So many readings that ask for nothing are drawn as so many lines. */
@@ -30,6 +43,8 @@ export interface Bundled {
 }
 
 export interface MapEvents {
+  /** Who draws; null where nobody does. */
+  readonly desk: () => MapDesk | null
   /** What something is called, for the tag at the pointer. */
   readonly nameOf: (picked: Picked) => string
   readonly onpick: (picked: Picked | null) => void
@@ -52,6 +67,18 @@ export function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
     a.drawing.revision === b.drawing.revision ||
     a.drawing.parent === b.drawing.revision ||
     b.drawing.parent === a.drawing.revision
+  )
+}
+
+/** Whether nothing but what is shown of drawing differs: then nothing else is drawn anew. */
+export function isOnlyDrawing(a: MapInput, b: MapInput): boolean {
+  return (
+    (a.drawing === null) === (b.drawing === null) &&
+    a.index === b.index &&
+    a.marks === b.marks &&
+    a.themeName === b.themeName &&
+    a.linking === b.linking &&
+    a.inset === b.inset
   )
 }
 

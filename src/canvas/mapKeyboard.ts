@@ -22,6 +22,12 @@ export const keyHelp =
   'Page Up go through the suspects. Plus and minus zoom, 0 shows the whole site, Shift with arrows moves the map, ' +
   'Escape clears.'
 
+/** The same while the map is drawn on. */
+export const drawKeyHelp =
+  'Arrow keys move a cross by one line of the grid, with Shift by ten; with something chosen they move it. Space taps ' +
+  'at the cross, Enter ends a line, Backspace takes its last point back, Escape gives up. Page Down and Page Up ' +
+  'choose the next and the previous thing drawn. Delete removes what is chosen. Question mark lists all keys.'
+
 const directions: Readonly<Record<string, Direction>> = {
   ArrowLeft: 'left',
   ArrowRight: 'right',
