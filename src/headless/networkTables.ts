@@ -3,7 +3,7 @@ import { jointRow, partRow } from '../engine/networkRows.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import type { JointRow, PartRow } from '../model/answers.ts'
 import type { NameBook } from '../text/places.ts'
-import { csvLine } from './csv.ts'
+import { csvLine } from '../files/csvLine.ts'
 import { toJson } from './json.ts'
 import type { Output } from './output.ts'
 

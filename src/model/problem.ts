@@ -28,6 +28,8 @@ interface Facts {
   'file.badVersion': { readonly found: string }
   'file.notWritten': { readonly reason: string }
   'file.several': { readonly count: number }
+  'file.notTable': Record<never, never>
+  'file.notGeoJson': { readonly found: string }
   // value
   'value.unknownKey': { readonly keys: readonly string[] }
   'value.missing': { readonly expected: string }

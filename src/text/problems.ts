@@ -38,6 +38,11 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'Name another place, or make room, and save again.',
   'file.several': ({ count }) =>
     `${formatCounted(count, 'file')} came at once and none was opened. Bring one site file at a time.`,
+  'file.notTable': () =>
+    'The file holds bytes that no text has, so it is no list of rows or tables. Save the sheet as CSV, and open that file.',
+  'file.notGeoJson': ({ found }) =>
+    `This is no GeoJSON: its “type” should be FeatureCollection, Feature or a geometry, and it is ${printable(found)}. ` +
+    'Export the drawing as GeoJSON, and open that file.',
 
   'value.unknownKey': ({ keys }) =>
     keys.length === 1

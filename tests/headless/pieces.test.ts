@@ -1,6 +1,6 @@
 import { PassThrough, Writable } from 'node:stream'
 import { describe, expect, it } from 'vitest'
-import { csvLine } from '../../src/headless/csv.ts'
+import { csvLine } from '../../src/files/csvLine.ts'
 import { displayWidth, wrapText } from '../../src/headless/displayWidth.ts'
 import { toJson } from '../../src/headless/json.ts'
 import { nearestWord } from '../../src/headless/nearestWord.ts'

@@ -54,6 +54,8 @@ const examples: {
     facts: { reason: 'the disk is full.' },
     says: ['the disk is full. What', 'as it was'],
   },
+  'file.notTable': { facts: {}, says: ['no text', 'CSV'] },
+  'file.notGeoJson': { facts: { found: '“circle”' }, says: ['GeoJSON', '“circle”', 'FeatureCollection'] },
   'file.several': { facts: { count: 3 }, says: ['3 files', 'one site file'] },
   'storage.blocked': { facts: { reason: 'a setting' }, says: ['a setting', 'as a file', 'private'] },
   'storage.newer': { facts: {}, says: ['newer version', 'nothing was changed'] },
