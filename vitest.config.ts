@@ -21,7 +21,7 @@ export default defineConfig({
       },
       {
         plugins: [svelte(), demoPlugin()],
-        optimizeDeps: { include: ['konva', 'd3', 'zod', 'axe-core', 'vitest-browser-svelte'] },
+        optimizeDeps: { include: ['konva', 'd3', 'zod', 'papaparse', 'axe-core', 'vitest-browser-svelte'] },
         test: {
           name: 'component',
           include: ['tests/**/*.browser.test.ts'],
