@@ -13,7 +13,8 @@ import type { PointM } from '../../model/schema/primitives.ts'
  *     hover  ·  tap  ·  drag, drag, … drop  ·  finish (Enter, two taps)  ·  back (Backspace)  ·  cancel (Escape)
  *
  * `leave`: the pointer is away, or a second finger has broken the drag off. What taps have set stays; what was being
- * dragged goes back. `cancel` gives up everything. Two quick taps are two taps and then a `finish`.
+ * dragged goes back. `cancel` gives up everything. After either the map sends no more of a drag that was under way.
+ * Two quick taps are two taps and then a `finish`.
  */
 export type DrawEvent =
   | { readonly kind: 'hover' | 'tap'; readonly at: DrawPoint }
@@ -60,7 +61,7 @@ export interface DrawContext {
   /** Middle of what is chosen, for turning it; null where nothing is. */
   readonly centreM: PointM | null
   /** Ends, corners and centres of drawn things within a distance of a place; of very many only some. */
-  readonly anchorsNear: (atM: PointM, withinM: number) => readonly PointM[]
+  readonly anchorsNear: (atM: PointM, withinM: number, except?: readonly DrawnItem[]) => readonly PointM[]
   /** The line around or along a thing; null where the drawing has it no more. */
   readonly outlineOf: (item: DrawnItem) => DrawnOutline | null
   /** The things in a box given by two corners: those wholly inside, or all that it touches. */
