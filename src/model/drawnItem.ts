@@ -21,7 +21,8 @@ export interface DrawnItem {
   readonly id: number
 }
 
-interface BySort {
+/** What is stored of each sort. */
+export interface BySort {
   readonly row: Row
   readonly enclosure: Enclosure
   readonly earthBar: EarthBar
@@ -41,6 +42,14 @@ export const listOfSort = {
   aisle: 'aisles',
   obstacle: 'obstacles',
 } as const satisfies Record<DrawnSort, keyof Drawing>
+
+/** The list of things of a sort. */
+export function drawnOfSort<S extends DrawnSort>(
+  drawing: Pick<Drawing, (typeof listOfSort)[DrawnSort]>,
+  sort: S,
+): readonly BySort[S][] {
+  return drawing[listOfSort[sort]] as unknown as readonly BySort[S][]
+}
 
 /** The thing itself; null where the drawing has it no more. O(things of its sort). */
 export function findDrawn<S extends DrawnSort>(drawing: Drawing, sort: S, id: number): BySort[S] | null {

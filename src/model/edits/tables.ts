@@ -2,41 +2,12 @@ import { fail } from '../../base/result.ts'
 import { problem } from '../problem.ts'
 import { byId } from '../queries/byId.ts'
 import { findTable } from '../queries/tablePosition.ts'
-import type { Row, TableRun } from '../schema/row.ts'
+import { joinRuns, splitRuns } from '../runs.ts'
+import type { Row } from '../schema/row.ts'
 import type { Site } from '../schema/site.ts'
 import type { Attempt } from './edit.ts'
 import { asEdit, commitDrawing, notThere, replaceItem } from './edit.ts'
 import { releaseLost } from './releaseLost.ts'
-
-/** Runs with neighbours put together where type and ids go on; empty ones left out. */
-function joinRuns(runs: readonly TableRun[]): readonly TableRun[] {
-  const joined: TableRun[] = []
-  for (const run of runs) {
-    const last = joined.at(-1)
-    if (run.count === 0) continue
-    if (last && last.type === run.type && last.firstTable + last.count === run.firstTable) {
-      joined[joined.length - 1] = { ...last, count: last.count + run.count }
-    } else {
-      joined.push(run)
-    }
-  }
-  return joined
-}
-
-/** The runs before and after a place between two tables of a row; a run across the place is cut. */
-function splitRuns(runs: readonly TableRun[], tablesBefore: number): [TableRun[], TableRun[]] {
-  const before: TableRun[] = []
-  const after: TableRun[] = []
-  let left = tablesBefore
-  for (const run of runs) {
-    const taken = Math.min(left, run.count)
-    left -= taken
-    if (taken > 0) before.push({ ...run, count: taken })
-    if (taken < run.count)
-      after.push({ ...run, firstTable: run.firstTable + taken, count: run.count - taken })
-  }
-  return [before, after]
-}
 
 function changeRuns(site: Site, row: Row, changes: Partial<Row>): Attempt {
   const rows = replaceItem(site.drawing.rows, row, changes)
