@@ -164,10 +164,11 @@ function rodSelf(lengthM: number, radiusM: number): number {
 }
 
 /**
+ * 2π/ρ times the mutual resistance of two upright rods (`mutualRodOhm`, without its bounds):
  * [F(L₁ + L₂) − F(L₁ − L₂)]/(2L₁L₂) in 1/m, F shifted by the constant d and its root rationalised:
  * F(u) + d = d·(t·asinh t − t²/(1 + √(1 + t²))), t = u/d, which keeps its digits when d ≫ L.
  */
-function rodMutual(firstM: number, secondM: number, distanceM: number): number {
+export function rodMutual(firstM: number, secondM: number, distanceM: number): number {
   return (
     (distanceM * (shifted((firstM + secondM) / distanceM) - shifted((firstM - secondM) / distanceM))) /
     (2 * firstM * secondM)
