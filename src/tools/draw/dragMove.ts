@@ -32,7 +32,8 @@ export function moveByDrag(
   return { byM: roundPointM(betweenM(home, snapped.atM)), snapped }
 }
 
-function grabbedPoint({ atM, item }: DrawPoint, { outlineOf }: DrawContext): PointM {
+/** The corner or point of the thing there that is nearest; the place itself where there is none. */
+export function grabbedPoint({ atM, item }: DrawPoint, { outlineOf }: DrawContext): PointM {
   const points = (item && outlineOf(item)?.pointsM) ?? []
   if (points.length === 0) return atM
   return points.reduce((best, point) => (distanceM(point, atM) < distanceM(best, atM) ? point : best))

@@ -14,7 +14,7 @@ import type { PointM } from '../../model/schema/primitives.ts'
  *
  * `leave`: the pointer is away, or a second finger has broken the drag off. What taps have set stays; what was being
  * dragged goes back. `cancel` gives up everything. After either the map sends no more of a drag that was under way.
- * Two quick taps are two taps and then a `finish`.
+ * Two quick taps are a tap and then a `finish`.
  */
 export type DrawEvent =
   | { readonly kind: 'hover' | 'tap'; readonly at: DrawPoint }

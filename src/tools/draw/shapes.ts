@@ -12,7 +12,7 @@ export interface Shapes {
 }
 
 /** Of more things than this only the box around them all is shown. */
-const mostShapes = 300
+export const mostShapes = 300
 
 /** O(things and their points). */
 export function shapesOf({ outlineOf }: DrawContext, items: readonly DrawnItem[]): Shapes {
@@ -23,8 +23,13 @@ export function shapesOf({ outlineOf }: DrawContext, items: readonly DrawnItem[]
     if (outline) (outline.isClosed ? outlines : lines).push(outline.pointsM)
   }
   if (outlines.length + lines.length <= mostShapes) return { outlines, lines }
-  const box = boxAround([...outlines, ...lines].flat())!
-  return { outlines: [cornersOf(box)], lines: [] }
+  return boxedShapes({ outlines, lines })
+}
+
+/** The box around all of them. */
+export function boxedShapes({ outlines, lines }: Shapes): Shapes {
+  const box = boxAround([...outlines, ...lines].flat())
+  return { outlines: box ? [cornersOf(box)] : [], lines: [] }
 }
 
 function cornersOf({ minX, minY, maxX, maxY }: BoxM): readonly PointM[] {

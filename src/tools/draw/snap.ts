@@ -16,6 +16,8 @@ export interface SnapOptions {
   readonly fromM?: PointM | null
   /** Held to a direction from there: eighths of a turn from north, or square to `straightDeg`. */
   readonly isStraight?: boolean
+  /** Held to the nearest of these bearings from there; before `isStraight`. */
+  readonly heldDeg?: readonly number[]
   /** Bearing of the leg before, or of the row; as `alongDeg` where not given. */
   readonly straightDeg?: number | null
   /** Bearing of the rows around: the way things here are lined up. North where not given. */
@@ -46,11 +48,9 @@ export function snapTo(at: PointM, reachM: number, options: SnapOptions): Snappe
   if (isFree) return plain(at)
   if (part) return { ...plain(part.atM), onto: 'part' }
   const anchors = options.anchorsNear(at, reachM * alignWithin)
-  if (fromM && isStraight && distanceM(fromM, at) > 0) {
-    const bearingDeg = nearestBearing(
-      bearingDegOf(fromM, at),
-      straightBearings(options.straightDeg ?? options.alongDeg ?? 0),
-    )
+  const heldDeg = options.heldDeg ?? (isStraight ? straightBearings(options) : [])
+  if (fromM && heldDeg.length > 0 && distanceM(fromM, at) > 0) {
+    const bearingDeg = nearestBearing(bearingDegOf(fromM, at), heldDeg)
     return onRay(at, reachM, fromM, bearingDeg, anchors, options)
   }
   const anchor = nearestTo(at, reachM, anchors)
@@ -76,9 +76,10 @@ function plain(at: PointM): Snapped {
   return { atM: roundPointM(at), guides: [], onto: null, bearingDeg: null }
 }
 
-function straightBearings(alongDeg: number): readonly number[] {
+function straightBearings({ straightDeg, alongDeg }: SnapOptions): readonly number[] {
+  const squareTo = straightDeg ?? alongDeg ?? 0
   const eighths = [0, 45, 90, 135, 180, 225, 270, 315]
-  return [...eighths, ...[0, 90, 180, 270].map((turn) => wholeTurnDeg(alongDeg + turn))]
+  return [...eighths, ...[0, 90, 180, 270].map((turn) => wholeTurnDeg(squareTo + turn))]
 }
 
 function nearestBearing(bearingDeg: number, among: readonly number[]): number {

@@ -12,6 +12,7 @@ import { centreOfBox } from '../../../src/model/boxM.ts'
 import { checkSite } from '../../../src/model/checkSite.ts'
 import type { DrawnItem } from '../../../src/model/drawnItem.ts'
 import { allDrawn } from '../../../src/model/drawnItem.ts'
+import type { Drawing } from '../../../src/model/schema/drawing.ts'
 import type { PointM } from '../../../src/model/schema/primitives.ts'
 import type { Site } from '../../../src/model/schema/site.ts'
 import type {
@@ -25,6 +26,15 @@ import type {
 } from '../../../src/tools/draw/drawTool.ts'
 import { indexOf } from '../../layout/smallDrawings.ts'
 import { deepFreeze } from '../../model/deepFreeze.ts'
+
+const indices = new WeakMap<Drawing, SiteIndex>()
+
+/** The index of a drawing, made once. */
+function indexOnce(drawing: Drawing): SiteIndex {
+  const index = indices.get(drawing) ?? indexOf(drawing)
+  indices.set(drawing, index)
+  return index
+}
 
 export const plainMaking: Making = {
   tableType: 'plain',
@@ -55,7 +65,7 @@ export function contextOf(
   chosen: readonly DrawnItem[] = [],
   change: Partial<DrawContext> = {},
 ): DrawContext {
-  const index = indexOf(site.drawing)
+  const index = indexOnce(site.drawing)
   const box = boxOfItems(index, chosen)
   return {
     drawing: deepFreeze(site.drawing),
@@ -147,7 +157,7 @@ export class Hand<S> {
   }
 
   point([x, y]: At, held: Held = {}): DrawPoint {
-    return pointAt(indexOf(this.site.drawing), x, y, held)
+    return pointAt(indexOnce(this.site.drawing), x, y, held)
   }
 
   making(change: Partial<Making>): this {
