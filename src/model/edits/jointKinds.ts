@@ -3,6 +3,7 @@ import { fail } from '../../base/result.ts'
 import { checkSite } from '../checkSite.ts'
 import { problem } from '../problem.ts'
 import { byId } from '../queries/byId.ts'
+import { namedKinds } from '../queries/namedKinds.ts'
 import type { Drawing } from '../schema/drawing.ts'
 import type { JointKind } from '../schema/jointKind.ts'
 import type { ChangeItem } from './listEdits.ts'
@@ -12,21 +13,7 @@ import { asEdit, commitDrawing, notThere, replaceItem } from './edit.ts'
 /** Where a drawing names a joint kind; `splice` also in every long member that has one. */
 export function countKindUsers(drawing: Drawing, id: string): number {
   let users = 0
-  const count = (kind: string | null | undefined) => {
-    if (kind === id) users++
-  }
-  for (const { crossMembers, posts, frameBond, longMembers } of drawing.tableTypes) {
-    count(crossMembers?.bracketKind)
-    posts?.bondKinds.forEach(count)
-    count(frameBond.clamps?.kind)
-    count(frameBond.links?.kind)
-    for (const { spliceAfter } of longMembers) if (spliceAfter.length > 0) count('splice')
-  }
-  for (const { links } of drawing.rows) if (links.count > 0) count(links.kind)
-  for (const { points } of drawing.conductors) points.forEach(({ landing }) => count(landing?.kind))
-  drawing.extraJoints.forEach(({ kind }) => count(kind))
-  drawing.differingJoints.forEach(({ kind }) => count(kind))
-  for (const { found } of drawing.asBuilt) if ('kind' in found) count(found.kind)
+  for (const kind of namedKinds(drawing)) if (kind === id) users++
   return users
 }
 
