@@ -20,6 +20,8 @@ export interface HeldPoint {
   readonly isClosed: boolean
   /** Which of the points. */
   readonly at: number
+  /** The part that the point lands on now. */
+  readonly landsOn: string | null
 }
 
 /** The point of the one chosen path that a drag takes; null where it takes none. O(points). */
@@ -34,8 +36,11 @@ export function pointHeld(from: DrawPoint, { chosen, drawing }: DrawContext): He
     at = offM.indexOf(Math.min(...offM))
     if (offM[at] > from.reachM) return null
   }
-  return { item: chosen[0], points: path.points, isClosed: path.isClosed, at }
+  const { points, isClosed, landings } = path
+  return { item: chosen[0], points, isClosed, at, landsOn: landings[at] ?? null }
 }
+
+const unlanded = { addresses: [], landings: [] }
 
 function pathOf(
   drawing: Drawing,
@@ -43,7 +48,9 @@ function pathOf(
 ): {
   readonly points: readonly PointM[]
   readonly isClosed: boolean
+  /** Addresses of the points, and what they land on; of a conductor only. */
   readonly addresses: readonly string[]
+  readonly landings: readonly (string | null)[]
 } | null {
   switch (sort) {
     case 'conductor': {
@@ -51,20 +58,21 @@ function pathOf(
       if (!conductor) return null
       const { points, closed } = conductor
       const addresses = points.map((point) => `C${id}.${point.id}`)
-      return { points: points.map(({ atM }) => atM), isClosed: closed, addresses }
+      const landings = points.map(({ landing }) => landing?.part ?? null)
+      return { points: points.map(({ atM }) => atM), isClosed: closed, addresses, landings }
     }
     case 'electrode': {
       const electrode = findDrawn(drawing, sort, id)
       if (electrode?.form !== 'strip') return null
-      return { points: electrode.pathM, isClosed: electrode.closed, addresses: [] }
+      return { points: electrode.pathM, isClosed: electrode.closed, ...unlanded }
     }
     case 'aisle': {
       const aisle = findDrawn(drawing, sort, id)
-      return aisle && { points: aisle.pathM, isClosed: false, addresses: [] }
+      return aisle && { points: aisle.pathM, isClosed: false, ...unlanded }
     }
     case 'obstacle': {
       const obstacle = findDrawn(drawing, sort, id)
-      return obstacle && { points: obstacle.outlineM, isClosed: true, addresses: [] }
+      return obstacle && { points: obstacle.outlineM, isClosed: true, ...unlanded }
     }
     default:
       return null

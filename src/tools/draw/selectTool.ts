@@ -77,7 +77,8 @@ function step(
 }
 
 function tapped(at: DrawPoint, { chosen }: DrawContext): DrawDone | null {
-  const { item, isAdding } = at
+  const { item, isAdding, handle } = at
+  if (handle) return null
   if (!item) return isAdding ? null : { kind: 'choose', items: [] }
   const others = chosen.filter((other) => !isSameItem(other, item))
   if (isAdding) return { kind: 'choose', items: others.length < chosen.length ? others : [...chosen, item] }
@@ -195,6 +196,8 @@ function pointMoved(held: HeldPoint, at: DrawPoint, context: DrawContext): Dragg
     : { fact: 'path', lengthM: pathLengthM(path, held.isClosed), points: path.length }
   const line = held.isClosed ? [...path, path[0]] : path
   const preview = { lines: [line], points: path, ...snappedShown(snapped), told }
+  const isAsBefore = isSamePlace(atM, held.points[held.at]) && held.landsOn === (part?.address ?? null)
+  if (isAsBefore) return { preview, done: null }
   return { preview, done: changed(moveHeld(held, atM, part, context), { deed: 'movePoint' }) }
 }
 

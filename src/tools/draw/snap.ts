@@ -35,8 +35,11 @@ export interface Snapped {
   readonly bearingDeg: number | null
 }
 
-/** Things this many times further off than they can be pointed at still line a place up. */
-const alignWithin = 100
+/**
+ * Things line a place up that are this many times further off than they can be pointed at: those nearest by, and where
+ * none of them does, those further off. On a plan full of things the far ones would catch every place.
+ */
+const lineUpWithin = [6, 25, 100]
 
 /**
  * Where a press at a place is meant: on a part; held to a direction where that is asked for; on an end, corner or
@@ -47,20 +50,18 @@ export function snapTo(at: PointM, reachM: number, options: SnapOptions): Snappe
   const { isFree, part, fromM, isStraight, catchDeg = [] } = options
   if (isFree) return plain(at)
   if (part) return { ...plain(part.atM), onto: 'part' }
-  const anchors = options.anchorsNear(at, reachM * alignWithin)
   const heldDeg = options.heldDeg ?? (isStraight ? straightBearings(options) : [])
   if (fromM && heldDeg.length > 0 && distanceM(fromM, at) > 0) {
     const bearingDeg = nearestBearing(bearingDegOf(fromM, at), heldDeg)
-    return onRay(at, reachM, fromM, bearingDeg, anchors, options)
+    return onRay(at, reachM, fromM, bearingDeg, options)
   }
-  const anchor = nearestTo(at, reachM, anchors)
+  const anchor = nearestTo(at, reachM, options.anchorsNear(at, reachM))
   if (anchor) return { ...plain(anchor), onto: 'anchor' }
   if (fromM && catchDeg.length > 0 && distanceM(fromM, at) > reachM) {
     const bearingDeg = nearestBearing(bearingDegOf(fromM, at), catchDeg)
-    if (isNearRay(at, reachM, fromM, bearingDeg))
-      return onRay(at, reachM, fromM, bearingDeg, anchors, options)
+    if (isNearRay(at, reachM, fromM, bearingDeg)) return onRay(at, reachM, fromM, bearingDeg, options)
   }
-  return inLine(at, reachM, anchors, options)
+  return inLine(at, reachM, options)
 }
 
 /** `snapTo` for a place under the pointer. */
@@ -111,20 +112,30 @@ function comesBefore(a: PointM, b: PointM): boolean {
   return a.x < b.x || (a.x === b.x && a.y < b.y)
 }
 
+/** What is found among the anchors nearest by; where nothing is, among those further off. */
+function firstNearBy<T>(
+  at: PointM,
+  reachM: number,
+  { anchorsNear }: SnapOptions,
+  find: (anchors: readonly PointM[]) => T | null,
+): T | null {
+  for (const times of lineUpWithin) {
+    const found = find(anchorsNear(at, reachM * times))
+    if (found) return found
+  }
+  return null
+}
+
 const toGrid = (valueM: number, gridM: number) => (gridM > 0 ? Math.round(valueM / gridM) * gridM : valueM)
 
 /** On a ray, in line with an anchor where one is square to it within reach, else in steps of the grid from its start. */
-function onRay(
-  at: PointM,
-  reachM: number,
-  fromM: PointM,
-  bearingDeg: number,
-  anchors: readonly PointM[],
-  { gridM, alongDeg }: SnapOptions,
-): Snapped {
+function onRay(at: PointM, reachM: number, fromM: PointM, bearingDeg: number, options: SnapOptions): Snapped {
+  const { gridM, alongDeg } = options
   const direction = directionOf(bearingDeg)
   const aheadM = Math.max(dot(betweenM(fromM, at), direction), 0)
-  const crossing = nearestCrossing(aheadM, reachM, fromM, direction, anchors, directionOf(alongDeg ?? 0))
+  const crossing = firstNearBy(at, reachM, options, (anchors) =>
+    nearestCrossing(aheadM, reachM, fromM, direction, anchors, directionOf(alongDeg ?? 0)),
+  )
   const lengthM = crossing?.lengthM ?? toGrid(aheadM, gridM)
   const atM = roundPointM(alongM(fromM, direction, lengthM))
   const guides: Snapped['guides'] = [[fromM, atM], ...(crossing ? [[crossing.anchor, atM] as const] : [])]
@@ -158,12 +169,14 @@ function nearestCrossing(
  * In line with an anchor along or across the way things are lined up, or with two anchors one each way. What
  * stays free goes to the grid, or in steps of the grid from the anchor where things are not lined up with north.
  */
-function inLine(at: PointM, reachM: number, anchors: readonly PointM[], options: SnapOptions): Snapped {
+function inLine(at: PointM, reachM: number, options: SnapOptions): Snapped {
   const { gridM, alongDeg } = options
   const along = directionOf(alongDeg ?? 0)
   const across = leftOf(along)
-  const first = nearestLine(at, reachM, anchors, along)
-  const second = nearestLine(at, reachM, anchors, across)
+  const lineAcross = (way: PointM) =>
+    firstNearBy(at, reachM, options, (anchors) => nearestLine(at, reachM, anchors, way))
+  const first = lineAcross(along)
+  const second = lineAcross(across)
   if (!first && !second) {
     if (gridM <= 0) return plain(at)
     const atM = roundPointM({ x: toGrid(at.x, gridM), y: toGrid(at.y, gridM) })

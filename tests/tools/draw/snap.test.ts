@@ -44,6 +44,18 @@ describe('a place snaps', () => {
     expect(snapped.guides).toEqual([[end, { x: 2.3, y: 1 }]])
   })
 
+  it('in line with what is near before what is far, though that is a little less off', () => {
+    const ends = [
+      { x: 2.3, y: 5 },
+      { x: 2.26, y: -5 },
+    ]
+    const near = options({
+      anchorsNear: (at, withinM) => ends.filter((end) => distanceM(end, at) <= withinM),
+    })
+    expect(snapTo({ x: 2.25, y: 4.7 }, 0.1, near).atM).toEqual({ x: 2.3, y: 4.7 })
+    expect(snapTo({ x: 2.25, y: 0 }, 0.1, near).atM).toEqual({ x: 2.26, y: 0 })
+  })
+
   it('in line with two ends at once', () => {
     const ends = [
       { x: 2.3, y: 7 },
