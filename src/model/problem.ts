@@ -50,6 +50,9 @@ interface Facts {
   'edit.notThere': { readonly what: string; readonly id: string }
   'edit.inUse': { readonly what: string; readonly id: string; readonly users: number }
   'edit.orphans': { readonly addresses: readonly string[]; readonly total: number }
+  // labels that are painted by a rule
+  'label.placeholder': { readonly found: string; readonly counted: readonly ('row' | 'table')[] }
+  'label.noLetter': { readonly counted: 'row' | 'table' }
   // size
   'size.tooManyJoints': { readonly joints: number; readonly most: number }
   'size.tooMany': { readonly what: string; readonly found: number; readonly most: number }

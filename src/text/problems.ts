@@ -87,6 +87,12 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     `This change would leave ${formatCounted(total, 'address', 'addresses')} without a part or joint: ` +
     `${inWords(shortList(addresses, total))}. Move or withdraw what refers to ${total === 1 ? 'it' : 'them'} first.`,
 
+  'label.placeholder': ({ found, counted }) =>
+    `${quoted(found)} stands for nothing in a label. Write ${inWords([...counted.map((name) => `{${name}}`), '{name}'])}; ` +
+    `{${counted[0]}:02} writes two digits, {${counted[0]}:A} letters.`,
+  'label.noLetter': ({ counted }) =>
+    `There is no letter for 0. Let the ${counted === 'row' ? 'rows' : 'tables'} count from 1, or write them in digits.`,
+
   'size.tooManyJoints': ({ joints, most }) =>
     `The drawing has ${formatCounted(joints, 'joint')}; ${formatCount(most)} is the most that is computed. ` +
     'Split the site into several files, for example by inverter.',

@@ -48,6 +48,11 @@ const examples: {
   'edit.notThere': { facts: { what: 'row', id: '3' }, says: ['row', '“3”'] },
   'edit.inUse': { facts: { what: 'table type', id: 'a', users: 2 }, says: ['table type', '2 places'] },
   'edit.orphans': { facts: { addresses: ['J1', 'J2'], total: 12 }, says: ['12 addresses', 'J1', '10 more'] },
+  'label.placeholder': {
+    facts: { found: '{tabel}', counted: ['row', 'table'] },
+    says: ['{tabel}', '{row}, {table} and {name}', '{row:02}'],
+  },
+  'label.noLetter': { facts: { counted: 'table' }, says: ['no letter for 0', 'tables count from 1'] },
   'size.tooManyJoints': { facts: { joints: 6_000_000, most: 5_000_000 }, says: ['6,000,000', '5,000,000'] },
   'size.tooMany': { facts: { what: 'parts', found: 9, most: 8 }, says: ['9 parts', '8'] },
   'file.notWritten': {
