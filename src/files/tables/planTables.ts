@@ -229,7 +229,7 @@ function readRow(reading: Reading, line: Line, wrong: Problem[]): NewRow | null 
     return null
   }
   return {
-    label: cleanLabel(reader.text('label') || reader.text('row')),
+    label: cleanLabel(reader.text('label')),
     originM: { x, y },
     bearingDeg,
     gapM,

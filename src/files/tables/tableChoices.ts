@@ -38,7 +38,11 @@ const mostTypeNames = 12
 /** What the file's own words say, for a start. */
 export function guessChoices(cells: Cells, drawing: Drawing): TableChoices {
   const { header } = cells
-  const columns = guessColumns(header)
+  const guessed = guessColumns(header)
+  const lists = guessed.tables >= 0 ? 'rows' : 'tables'
+  // a column called “row” is the label of a row, and of a table the row that it belongs to
+  const isRowsLabel = lists === 'rows' && guessed.label < 0
+  const columns = isRowsLabel ? { ...guessed, label: guessed.row, row: -1 } : guessed
   const places = [columns.x, columns.y, columns.bearing, columns.pitch, columns.gap]
   const mark = guessDecimalMark(numbersOf(cells, places))
   const unit = guessUnit(header, columns) ?? (drawing.facts.units === 'us' ? 'ft' : 'm')
@@ -46,7 +50,7 @@ export function guessChoices(cells: Cells, drawing: Drawing): TableChoices {
   const bearingWords = headerWords(header[columns.bearing] ?? '')
   const type = drawing.tableTypes[0]?.id ?? null
   const choices: TableChoices = {
-    lists: columns.tables >= 0 || columns.row < 0 ? (columns.tables >= 0 ? 'rows' : 'tables') : 'tables',
+    lists,
     columns,
     mark,
     unit,
