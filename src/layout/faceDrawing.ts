@@ -69,25 +69,6 @@ export function jointForm(pattern: TablePattern, joint: number): string {
   return parallel[joint] > 1 ? `${ends}~${parallel[joint]}` : ends
 }
 
-/** The joint marked nearest to a place, within a distance; −1 where none is. Sorts may be left out. */
-export function jointNear(
-  drawing: FaceDrawing,
-  xM: number,
-  yM: number,
-  withinM: number,
-  isShown: (sort: number) => boolean,
-): number {
-  const { jointX, jointY, jointSort, pattern } = drawing
-  let nearest = -1
-  let least = withinM
-  for (let j = 0; j < pattern.jointCount; j++) {
-    if (!isShown(jointSort[j])) continue
-    const away = Math.hypot(jointX[j] - xM, jointY[j] - yM)
-    if (away < least) [nearest, least] = [j, away]
-  }
-  return nearest
-}
-
 /** The station nearest to a place along the table, from 1. */
 export function stationNear({ stationX }: FaceDrawing, xM: number): number {
   let nearest = 0

@@ -33,7 +33,10 @@ function railsOf({ longMembers, mounting }: TableType): readonly LongMember[] {
   return longMembers.filter(({ carries }) => carries.length === 1)
 }
 
-/** Sets the rails under every module row alike; what else runs along the table stays. */
+/**
+ * Sets the rails under every module row alike; what else runs along the table stays. Modules rest on the tube of
+ * a tracker where no rails are left, and on rails where some are put in.
+ */
 export function withRails(type: TableType, perRow: number, insetM: number | null): TableType {
   const old = railsOf(type)
   const first = old[0] ?? type.longMembers[0]
@@ -42,7 +45,11 @@ export function withRails(type: TableType, perRow: number, insetM: number | null
     return { carries: [row], upM, material, areaMm2, spliceAfter }
   })
   const others = type.longMembers.filter((member) => !old.includes(member))
-  return { ...type, longMembers: [...others, ...rails] }
+  if (rails.length === 0 && others.length === 0) return type
+  if (type.mounting !== 'tracker' || others.length !== 1)
+    return { ...type, longMembers: [...others, ...rails] }
+  const carries = rails.length > 0 ? [] : Array.from({ length: type.modules.high }, (_, h) => h + 1)
+  return { ...type, longMembers: [{ ...others[0], carries }, ...rails] }
 }
 
 /** Stations that cross members and posts share; null where they differ, or where there are neither. */

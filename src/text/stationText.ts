@@ -18,3 +18,21 @@ export function describeStationTrouble(trouble: StationTrouble): string {
       return `${quoted(trouble.text)} runs backwards. Type the lower station first.`
   }
 }
+
+/** The same of module rows, which are typed in the same way. */
+export function describeRowTrouble(trouble: StationTrouble): string {
+  switch (trouble.code) {
+    case 'none':
+      return 'At least one module row is needed here, such as 1 or 1, 2.'
+    case 'notANumber':
+      return `${quoted(trouble.text)} is no module row. Type numbers with commas between them, such as 1, 2.`
+    case 'beyond':
+      return trouble.station < 1
+        ? 'Module rows count from 1, the lowest.'
+        : `There is no module row ${trouble.station} here; the last is ${trouble.last}.`
+    case 'twice':
+      return `Module row ${trouble.station} is named twice. Take one of them out.`
+    case 'backwards':
+      return `${quoted(trouble.text)} runs backwards. Type the lower row first.`
+  }
+}

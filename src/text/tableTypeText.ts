@@ -112,6 +112,14 @@ export function describePicture(type: TableType, words: Words): string {
   return `Drawing of one table: ${describeTableParts(type, words)}`
 }
 
+/** Said under the picture of a table. */
+export const pictureTexts = {
+  point: 'Point at a joint to see its kind and its address below a table.',
+  keys: 'Enter, then the arrow keys, go from joint to joint.',
+  tapStation: 'Tap a station in the picture to set it or clear it.',
+  tapSplice: 'Tap a module in the picture: the splice lies along it.',
+} as const
+
 /** What is marked where a picture is pointed at: `pierced frame clamp F1.3~L2.4`. */
 export function describePointed(kindName: string, form: string): string {
   return `${printable(kindName)}, ${form}`
@@ -150,4 +158,16 @@ export function kindStep(what: 'add' | 'change', name: string): string {
 export function describeCarried(carries: readonly number[]): string {
   if (carries.length === 0) return 'carries no module'
   return `carries module ${carries.length === 1 ? 'row' : 'rows'} ${inWords(carries.map(String))}`
+}
+
+export function tapLabel(label: string, isTapping: boolean): string {
+  return isTapping ? `Stop setting ${label} in the picture` : `Set ${label} in the picture`
+}
+
+/** Said under a field for a whole number when what is typed is none, or out of bounds; else null. */
+export function wholeNumberTrouble(text: string, least: number, most: number): string | null {
+  if (!/^\d{1,9}$/.test(text)) return `Type a whole number from ${least} to ${most}.`
+  const number = Number(text)
+  if (number < least) return `It cannot be less than ${least}.`
+  return number > most ? `It cannot be more than ${most}.` : null
 }

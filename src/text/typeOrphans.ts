@@ -123,18 +123,13 @@ export const orphanTexts = {
     'These stay in the record or the plan as they are. They name parts or joints that the drawing then no longer ' +
     'has, are shown as such, and count for nothing until the part is back:',
   letGo: 'The drawing lets go of these:',
+  moved:
+    'These go on naming a part by its number, and after the change that number stands elsewhere in the table. What ' +
+    'was read there would count at the new place:',
   keep: 'Keep the readings, change the type',
   back: 'Back',
 } as const
 
 export function describeMore(more: number): string {
   return `and ${more} more`
-}
-
-/** Numbers that go on naming something, but something else than before. */
-export function describeRenumbered(members: readonly string[], tables: number): string {
-  return (
-    `In ${formatCounted(tables, 'table')} ${members.join(', ')} would stand elsewhere than before. What was read there ` +
-    'goes by the number, so that it would count at the new place.'
-  )
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { faceDrawing, jointForm, jointNear, stationNear, countSorts } from '../../src/layout/faceDrawing.ts'
-import { bodySort, clampSort } from '../../src/layout/jointPlaces.ts'
+import { countSorts, faceDrawing, jointForm, stationNear } from '../../src/layout/faceDrawing.ts'
+import { bodySort } from '../../src/layout/jointPlaces.ts'
 import { tableBonding } from '../../src/layout/tableBonding.ts'
 import { tablePattern } from '../../src/layout/tablePattern.ts'
 import { parseJointAddress } from '../../src/model/address.ts'
@@ -81,16 +81,8 @@ describe('a table seen square to its modules', () => {
     expect(steep.posts).toHaveLength(10)
   })
 
-  it('finds the joint and the station that are pointed at', () => {
+  it('finds the station that is pointed at', () => {
     const drawing = faceDrawing(fixed)
-    const { jointX, jointY, jointSort, pattern } = drawing
-    for (let j = 0; j < pattern.jointCount; j++) {
-      if (jointSort[j] !== clampSort) continue
-      const isClamp = (sort: number) => sort === clampSort
-      expect(jointNear(drawing, jointX[j] + 0.01, jointY[j] - 0.01, 0.1, isClamp)).toBe(j)
-    }
-    expect(jointNear(drawing, -5, -5, 0.1, always)).toBe(-1)
-    expect(jointNear(drawing, jointX[0], jointY[0], 0.1, () => false)).toBe(-1)
     expect([0, 1.1, 6.3, 99].map((x) => stationNear(drawing, x))).toEqual([1, 2, 6, 13])
   })
 

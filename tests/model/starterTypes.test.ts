@@ -189,6 +189,14 @@ describe('changing a type', () => {
     expect(withModules(two, { high: 1 })).toEqual(starters[2][1])
   })
 
+  it('puts rails on a tube that had none, and takes them off again', () => {
+    const bare = starters[2][1]
+    const railed = withRails(bare, 2, null)
+    expect(railed.longMembers.map(({ carries }) => carries)).toEqual([[], [1], [1]])
+    expect(withRails(railed, 0, null)).toEqual(bare)
+    expect(withRails(fixed, 0, null)).toBe(fixed)
+  })
+
   it('stays valid through any changes, and changes nothing in place', () => {
     const change = fc.oneof(
       fc.record({ high: fc.integer({ min: 1, max: 12 }) }),
