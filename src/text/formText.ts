@@ -7,7 +7,7 @@ import { materialNames, type Fact } from './inspectText.ts'
 import { countItems, nameItem } from './itemNames.ts'
 import { formatOhm, formatRoughOhm } from './ohms.ts'
 import type { NameBook } from './places.ts'
-import { capital, formatLength, type Units } from './units.ts'
+import { capital, formatLength, inWords, type Units } from './units.ts'
 
 /** Words of every form. */
 export const formTexts = {
@@ -105,3 +105,72 @@ export function pointSteps(conductor: string) {
 export function removalLabel(book: NameBook, items: readonly DrawnItem[]): string {
   return `delete ${items.length === 1 ? nameItem(book, items[0]) : countItems(items)}`
 }
+
+export const rowTexts = {
+  linkCounts: {
+    '0': 'None',
+    '1': 'One, on the first long member',
+    '2': 'Two, on the first and last long member',
+  },
+  noLinks: 'Nothing joins its tables but what is drawn besides.',
+  mixed: (types: readonly string[]) => `Mixed: ${inWords(types)}`,
+  gapHint: 'Clear, from frame to frame',
+  startHint: 'The lower outer corner of its first table',
+  oneTable: 'One table of it',
+  tableNumber: 'Table, counted along the row',
+  tablesHint: 'Counted from its start; changed at its end',
+  outOf: (tables: number) => `1 to ${tables}`,
+} as const
+
+/** What follows from a row's tables and gap. */
+export function rowFacts(
+  { lengthM, pitchesM }: { lengthM: number; pitchesM: readonly number[] },
+  units: Units,
+): Fact[] {
+  const pitch = [...new Set(pitchesM.map((pitchM) => formatPlain(pitchM, units)))]
+  return [
+    { name: 'Length', value: formatPlain(lengthM, units) },
+    { name: 'Table to table', value: `${inWords(pitch)} from start to start` },
+  ]
+}
+
+/** A length to the millimetre or the hundredth of a foot, for what one lays out by tape. */
+export function formatPlain(lengthM: number, units: Units): string {
+  return units === 'us' ? `${Number((lengthM / 0.3048).toFixed(2))} ft` : `${Number(lengthM.toFixed(3))} m`
+}
+
+/** Names of the steps that change one table of a row. */
+export const tableSteps = {
+  before: (table: string, row: string) => `a table before ${table} of ${row}`,
+  after: (table: string, row: string) => `a table after ${table} of ${row}`,
+  remove: (table: string, row: string) => `remove ${table} of ${row}`,
+  type: (table: string, row: string) => `type of ${table} of ${row}`,
+  label: (table: string, row: string) => `label of ${table} of ${row}`,
+} as const
+
+export const severalTexts = {
+  handle: 'Move, turn, copy',
+  turnHint: 'About the middle of what is chosen',
+  noWay: 'Type how far.',
+  noPitch: 'Type how far each copy stands from the one before.',
+  threeNeeded: 'Space is shared out between three things or more.',
+  align: 'Bring into line',
+  space: 'Equal space between them',
+  edges: {
+    left: 'West sides',
+    centreAcross: 'Middles, on one north–south line',
+    right: 'East sides',
+    top: 'North sides',
+    centreUp: 'Middles, on one east–west line',
+    bottom: 'South sides',
+  },
+} as const
+
+/** Names of steps with what is chosen: a row by its name, several by their number. */
+export const severalSteps = {
+  move: (what: string) => `move ${what}`,
+  turn: (what: string) => `turn ${what}`,
+  copy: (what: string, times: number) => `copy ${what}${times === 1 ? '' : `, ${times} times`}`,
+  align: (what: string) => `bring ${what} into line`,
+  space: (what: string) => `equal space between ${what}`,
+} as const

@@ -120,6 +120,8 @@ export const milliohmDimension = dimension([milli, whole, micro, kilo, mega], {
 const degree = scaled('°', 1, 3, ['deg', 'degrees'])
 /** Base degree; either way round. */
 export const angleDimension = dimension([degree])
+/** Base degree of latitude or longitude: seven decimals are a centimetre. */
+export const geographicDimension = dimension([{ ...degree, decimals: 7 }])
 /** Base degree from 0 to below 360: 370 and -350 are 10. */
 export const bearingDimension = dimension([{ ...degree, toBase: (value) => ((value % 360) + 360) % 360 }])
 /** Base 1, shown in per cent. */
