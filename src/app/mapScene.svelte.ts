@@ -16,6 +16,7 @@ import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
 import { describeGhost } from '../text/nextPanelText.ts'
 import { formatReadOhm } from '../text/ohms.ts'
+import { describeTold } from '../text/drawText.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
 
@@ -71,6 +72,18 @@ export class MapScene {
 
   get marks(): MapMarks {
     return this.#marks
+  }
+
+  /** What the map shows while the array is drawn. */
+  get drawing() {
+    const { desk, session } = this.#state
+    const { preview } = desk
+    const told = preview?.told
+      ? describeTold(preview.told, session.site?.drawing.facts.units ?? 'metric', (part) =>
+          this.nameOf({ kind: 'part', address: part }),
+        )
+      : null
+    return { chosen: desk.chosen, preview, told, hasHandles: desk.tool === 'select' && session.canWrite }
   }
 
   /** What the tag of the next reading says, while the map shows the one that comes before all else. */

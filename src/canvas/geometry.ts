@@ -41,7 +41,7 @@ export interface MapGeometry {
 }
 
 /** Around a site without anything in it. */
-const emptyHalfM = 20
+const emptyHalfM = 50
 
 /** O(runs + drawn items + parts and joints of each table type), whatever the number of tables. */
 export function buildGeometry(index: SiteIndex): MapGeometry {

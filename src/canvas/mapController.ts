@@ -1,4 +1,5 @@
-import type { SiteIndex } from '../layout/siteIndex.ts'
+import { itemBoxM } from '../layout/itemBox.ts'
+import type { DrawnItem } from '../model/drawnItem.ts'
 import type { PointM } from '../model/schema/primitives.ts'
 import type { Picked } from '../state/picked.ts'
 import type { LinkDone, LinkState } from '../tools/link.ts'
@@ -14,14 +15,7 @@ import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
 import { nextHead, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type Direction, type MapCommand } from './mapKeyboard.ts'
-import {
-  isOnlyDrawing,
-  isSameSite,
-  type Bundled,
-  type MapElements,
-  type MapEvents,
-  type MapInput,
-} from './mapInput.ts'
+import { isOnlyDrawing, type Bundled, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
 import { fitMargins } from './mapRoom.ts'
 import { rowNames } from './placeNames.ts'
@@ -99,6 +93,7 @@ export class MapController {
       onevent: (event) => this.#events.desk()?.step(event),
       onpointer: (at, isTouch) => {
         this.#pointer = at && { at, isTouch }
+        this.#events.onwhere(at && toWorld(this.#camera.view, at))
         this.#requestDrawing()
       },
     })
@@ -135,7 +130,7 @@ export class MapController {
       this.#drawMode.dropCross()
       this.#setBounds(next)
     }
-    if (next.index !== previous.index) this.#takeDrawing(previous.index, next)
+    if (next.index !== previous.index) this.#takeDrawing(previous, next)
     if (next.inset !== previous.inset) this.#setBounds(next)
     if (next.linking !== previous.linking || next.index !== previous.index) {
       this.#gestures.cancel()
@@ -212,6 +207,13 @@ export class MapController {
     )
   }
 
+  /** Goes to a drawn thing; false where it is not on the map. */
+  focusItem(item: DrawnItem): boolean {
+    const box = itemBoxM(this.#input.index, item)
+    if (box) this.#camera.focusOn(grown(box, focusAroundM))
+    return box !== null
+  }
+
   /** Looks into what lies at a place of the plan, as a tap does where nothing is drawn. */
   inspect(atM: PointM, reachM: number): void {
     this.#tap(toScreen(this.#camera.view, atM), reachM * this.#camera.view.k)
@@ -222,6 +224,8 @@ export class MapController {
     const { x, y } = screenDirections[towards]
     const at = this.#drawMode.moveCross({ x: x * stepM, y: -y * stepM }, isShift)
     this.#camera.reveal(at.x, at.y)
+    this.#pointer = { at: toScreen(this.#camera.view, at), isTouch: false }
+    this.#events.onwhere(at)
     this.#requestDrawing()
   }
 
@@ -250,14 +254,14 @@ export class MapController {
     this.#camera.setBounds(boundsM, inset, fitMargins(rowNames(this.#geometry)), roamM)
   }
 
-  #takeDrawing(previous: SiteIndex, next: MapInput): void {
+  #takeDrawing(previous: MapInput, next: MapInput): void {
     const { index } = next
     this.#geometry = buildGeometry(index)
     this.#hits = new HitIndex(this.#geometry)
     this.#pick = null
     this.#current = -1
     this.#setBounds(next)
-    if (!isSameSite(previous, index)) this.#camera.fit(false)
+    if (next.siteId !== previous.siteId) this.#camera.fit(false)
   }
 
   #resize({ widthPx, heightPx, dpr }: MapSize): void {

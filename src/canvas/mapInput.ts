@@ -1,4 +1,5 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { PointM } from '../model/schema/primitives.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
 import type { DrawEvent, DrawPoint } from '../tools/draw/drawTool.ts'
@@ -11,6 +12,8 @@ import type { ThemeName } from './palette.ts'
 
 /** What the map shows; replaced as a whole. */
 export interface MapInput {
+  /** Which site it is: another one is shown whole, a change of the same leaves the view where it is. */
+  readonly siteId: string
   readonly index: SiteIndex
   readonly marks: MapMarks
   readonly themeName: ThemeName
@@ -53,6 +56,8 @@ export interface MapEvents {
   readonly onlinkstart: (from: string) => void
   readonly onlinkcancel: () => void
   readonly onlevel: (level: Level) => void
+  /** Where in plan the pointer or the cross draws; null when it has left. */
+  readonly onwhere: (atM: PointM | null) => void
   /** Readings that lie together have become one line, or part again; null where each has its own. */
   readonly onbundled: (bundled: Bundled | null) => void
   /** Where the tag of the next pair stands; null while the view moves and where it is out of sight. */
@@ -61,19 +66,11 @@ export interface MapEvents {
   readonly onplace: (place: KeyboardPlace | null) => void
 }
 
-/** Revisions of one drawing follow one another; another site has another line of them. */
-export function isSameSite(a: SiteIndex, b: SiteIndex): boolean {
-  return (
-    a.drawing.revision === b.drawing.revision ||
-    a.drawing.parent === b.drawing.revision ||
-    b.drawing.parent === a.drawing.revision
-  )
-}
-
 /** Whether nothing but what is shown of drawing differs: then nothing else is drawn anew. */
 export function isOnlyDrawing(a: MapInput, b: MapInput): boolean {
   return (
     (a.drawing === null) === (b.drawing === null) &&
+    a.siteId === b.siteId &&
     a.index === b.index &&
     a.marks === b.marks &&
     a.themeName === b.themeName &&

@@ -1,5 +1,6 @@
 import { getContext, setContext } from 'svelte'
 import { Announcer } from './announcer.svelte.ts'
+import { DrawDesk } from './drawDesk.svelte.ts'
 import type { Identity } from './identity.ts'
 import { Library } from './library.svelte.ts'
 import { Preferences, type KeyValues } from './preferences.svelte.ts'
@@ -12,6 +13,7 @@ import type { EngineClient } from '../engine/client.ts'
 export interface AppState {
   readonly identity: Identity
   readonly session: Session
+  readonly desk: DrawDesk
   readonly selection: Selection
   readonly results: Results
   readonly preferences: Preferences
@@ -25,6 +27,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
   return {
     identity,
     session,
+    desk: new DrawDesk(session),
     selection: new Selection(),
     results: new Results(engine),
     preferences,

@@ -1,6 +1,6 @@
 export const themes = ['system', 'light', 'dark', 'sunlight'] as const
 export type Theme = (typeof themes)[number]
-export const workspaces = ['measure', 'locate'] as const
+export const workspaces = ['draw', 'measure', 'locate'] as const
 export type Workspace = (typeof workspaces)[number]
 
 /** Where preferences are kept: a browser's local storage, or nothing where it is blocked. */

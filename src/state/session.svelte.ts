@@ -12,12 +12,17 @@ interface Step {
   readonly drawing: Drawing
   readonly label: string
   readonly picked: Picked | null
+  /** Steps of one series that follow one another at once are one step. */
+  readonly series: string | null
+  readonly atMs: number
 }
 
 /** `none`: no site; `readOnly`: another tab holds the site. */
 export type Saving = 'none' | 'saved' | 'saving' | 'failed' | 'readOnly'
 
 const mostSteps = 500
+/** Steps of a series belong together while they follow so soon. */
+const seriesMs = 600
 
 /**
  * The site that is open: its drawing with undo, its record without. Everything is replaced, never changed, so
@@ -32,6 +37,7 @@ export class Session {
   problem = $state.raw<Problem | null>(null)
   readonly #patterns: PatternCache = new WeakMap()
   readonly #newId: () => string
+  readonly #nowMs: () => number
   readonly #drawing = $derived(this.#site?.drawing ?? null)
   readonly #index = $derived.by((): SiteIndex | null => {
     if (this.#drawing === null) return null
@@ -39,9 +45,13 @@ export class Session {
     return indexed.ok ? indexed.value : null
   })
 
-  /** @param newId makes a UUID; each committed edit of the drawing is a revision of its own */
-  constructor(newId: () => string) {
+  /**
+   * @param newId makes a UUID; each committed edit of the drawing is a revision of its own
+   * @param nowMs a clock, by which steps of a series are put together
+   */
+  constructor(newId: () => string, nowMs: () => number = () => performance.now()) {
     this.#newId = newId
+    this.#nowMs = nowMs
   }
 
   get site(): Site | null {
@@ -73,14 +83,28 @@ export class Session {
     this.saving = site === null ? 'none' : saving
   }
 
-  /** Applies an edit of the drawing as one step of history. An edit that changes nothing leaves no step. */
-  commit(edit: (site: Site) => Site, label: string, picked: Picked | null = null): void {
+  /**
+   * Applies an edit of the drawing as one step of history. An edit that changes nothing leaves no step; one that
+   * follows soon on another of the same series, as nudges do, belongs to that one's step.
+   */
+  commit(
+    edit: (site: Site) => Site,
+    label: string,
+    picked: Picked | null = null,
+    series: string | null = null,
+  ): void {
     if (this.#site === null || !this.canWrite) return
     const next = edit(this.#site)
     if (next === this.#site) return
-    this.#done = [...this.#done, { drawing: this.#site.drawing, label, picked }].slice(-mostSteps)
+    const atMs = this.#nowMs()
+    const last = this.#done.at(-1)
+    const isNext = last && series !== null && last.series === series && atMs - last.atMs < seriesMs
+    const step: Step = isNext
+      ? { ...last, atMs }
+      : { drawing: this.#site.drawing, label, picked, series, atMs }
+    this.#done = [...(isNext ? this.#done.slice(0, -1) : this.#done), step].slice(-mostSteps)
     this.#undone = []
-    const parent = this.#site.drawing.revision
+    const parent = step.drawing.revision
     this.#site = { ...next, drawing: { ...next.drawing, revision: this.#newId(), parent } }
   }
 

@@ -1,6 +1,7 @@
 import type { DrawnDeed, Told } from '../model/drawDeed.ts'
 import type { DrawnItem, DrawnSort } from '../model/drawnItem.ts'
 import { findDrawn } from '../model/drawnItem.ts'
+import type { PointM } from '../model/schema/primitives.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { formatCounted, formatLength, inWords, type Units } from './units.ts'
 
@@ -58,6 +59,16 @@ function drawnLength(lengthM: number, units: Units): string {
   return lengthM < 1000 ? `${lengthM.toFixed(2)} m` : formatLength(lengthM, units)
 }
 
+/** A place of the plan: metres or feet east and north of its origin. */
+export function describePlace({ x, y }: PointM, units: Units): string {
+  const one = (valueM: number) => drawnLength(valueM, units).replace('-', '−')
+  return `x ${one(x)}, y ${one(y)}`
+}
+
+function towards(byM: number, [plus, minus]: readonly [string, string], units: Units): string {
+  return `${drawnLength(Math.abs(byM), units)} ${byM < 0 ? minus : plus}`
+}
+
 const refusals: Readonly<Record<Extract<Told, { fact: 'refused' }>['reason'], string>> = {
   noType: 'Make a table type first: a row is a line of tables of one type.',
   tooShort: 'Too short: draw it longer.',
@@ -76,7 +87,7 @@ export function describeTold(told: Told, units: Units, nameOf: (part: string) =>
     case 'path':
       return `${drawnLength(told.lengthM, units)}, ${formatCounted(told.points, 'point')}`
     case 'move':
-      return `${drawnLength(told.byM.x, units)} east, ${drawnLength(told.byM.y, units)} north`
+      return `${towards(told.byM.x, ['east', 'west'], units)}, ${towards(told.byM.y, ['north', 'south'], units)}`
     case 'turn':
       return `turned by ${degrees(told.byDeg)}`
     case 'land':

@@ -19,6 +19,16 @@ export const glyphs = {
   target: 'M12 6a6 6 0 1 0 .01 0M12 2v5M12 17v5M2 12h5M17 12h5',
   open: 'M4 19V5h6l2 3h8v11z',
   keep: 'M12 4v11M7 10l5 5 5-5M5 20h14',
+  choose: 'M6 4l12 8-5.5 1.5L10 19z',
+  row: 'M3 15h5v-6H3zM9.5 15h5v-6h-5zM16 15h5v-6h-5z',
+  repeat: 'M4 20h10v-4H4zM4 13h10V9H4zM18 20V5M15 8l3-3 3 3',
+  housing: 'M6 4h12v16H6zM9 8h6M9 11h6',
+  intoSoil: 'M12 3v13M4 12h4M16 12h4M9 20l3-4 3 4',
+  wire: 'M4 19l5-9 6 4 5-9M4 19h.01M9 10h.01M15 14h.01M20 5h.01',
+  way: 'M8 21c0-6 8-6 8-11S10 6 10 3M4 21c0-8 8-7 8-12',
+  bridge: 'M3 8h5v8H3zM16 8h5v8h-5zM8 12h8',
+  measure: 'M3 15l12-12 6 6-12 12zM7 11l2 2M10 8l3 3M13 5l2 2',
+  bin: 'M5 7h14M9 7V4h6v3M7 7l1 13h8l1-13',
 } as const
 
 export type GlyphName = keyof typeof glyphs

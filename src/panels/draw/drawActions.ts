@@ -1,0 +1,104 @@
+import { canPasteCopy, pasteCopy } from '../../model/edits/pasteCopy.ts'
+import { canMoveItems, moveItems } from '../../model/edits/moveItems.ts'
+import { canRemoveItems, removeItems } from '../../model/edits/removeItems.ts'
+import { takeCopy, type Copied } from '../../model/copied.ts'
+import type { DrawnItem } from '../../model/drawnItem.ts'
+import type { PointM } from '../../model/schema/primitives.ts'
+import type { AppState } from '../../state/appState.ts'
+import { describeItems, nameDrawn } from '../../text/drawText.ts'
+import { drawTexts } from '../../text/drawToolText.ts'
+import { describeProblem } from '../../text/problems.ts'
+import { changeOf } from './change.ts'
+import type { OrphanQuestion } from './orphanQuestion.svelte.ts'
+
+/** A copy that is put in stands so many lines of the grid beside what it was taken from. */
+const pasteSteps = 4
+
+/** What keys and buttons do with what is chosen. Each says whether it did something, and tells what it did. */
+export class DrawActions {
+  readonly #app: AppState
+  readonly #question: OrphanQuestion
+  readonly #onhelp: () => void
+  readonly #onshow: (item: DrawnItem) => void
+  #copied: Copied | null = null
+  #pastes = 0
+
+  constructor(
+    app: AppState,
+    question: OrphanQuestion,
+    onhelp: () => void,
+    onshow: (item: DrawnItem) => void,
+  ) {
+    this.#app = app
+    this.#question = question
+    this.#onhelp = onhelp
+    this.#onshow = onshow
+  }
+
+  help(): boolean {
+    this.#onhelp()
+    return true
+  }
+
+  /** Moves what is chosen; steps that follow at once are one step of the history. */
+  nudge(byM: PointM): boolean {
+    const { desk, session, announcer } = this.#app
+    const args = { items: desk.chosen, byM }
+    if (!session.site || desk.chosen.length === 0) return false
+    const can = canMoveItems(session.site, args)
+    if (can !== true) announcer.say(describeProblem(can))
+    else session.commit(moveItems(args), drawTexts.nudge, null, 'nudge')
+    return true
+  }
+
+  /** Takes out what is chosen; asks first where readings would lose their place. */
+  remove(): boolean {
+    const { desk, session, announcer } = this.#app
+    const { chosen } = desk
+    if (!session.site || chosen.length === 0) return false
+    const what = this.#name(chosen)
+    const change = changeOf(canRemoveItems, removeItems, { items: chosen }, drawTexts.removeStep(what))
+    const why = this.#question.make(change, () => announcer.say(drawTexts.removed(what)))
+    if (why !== null) announcer.say(why)
+    return true
+  }
+
+  copy(): boolean {
+    const { desk, session, announcer } = this.#app
+    if (!session.site || desk.chosen.length === 0) return false
+    this.#copied = takeCopy(session.site, desk.chosen)
+    this.#pastes = 0
+    announcer.say(drawTexts.copied(this.#name(desk.chosen)))
+    return true
+  }
+
+  paste(): boolean {
+    const { desk, session, announcer } = this.#app
+    if (!session.site || !session.canWrite) return false
+    if (!this.#copied) {
+      announcer.say(drawTexts.nothingCopied)
+      return true
+    }
+    const stepM = ++this.#pastes * pasteSteps * Math.max(desk.gridM, 0.25)
+    const args = { copied: this.#copied, byM: { x: stepM, y: -stepM } }
+    const can = canPasteCopy(session.site, args)
+    if (can !== true) announcer.say(describeProblem(can))
+    else desk.commit(pasteCopy(args), drawTexts.paste, true)
+    desk.take('select')
+    return true
+  }
+
+  showNext(by: 1 | -1): boolean {
+    const { desk, session, announcer } = this.#app
+    const next = desk.chooseNext(by)
+    if (!next || !session.site) return false
+    announcer.say(nameDrawn(session.site.drawing, next))
+    this.#onshow(next)
+    return true
+  }
+
+  #name(items: readonly DrawnItem[]): string {
+    const { site } = this.#app.session
+    return items.length === 1 && site ? nameDrawn(site.drawing, items[0]) : describeItems(items)
+  }
+}

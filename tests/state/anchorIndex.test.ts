@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest'
+import { randomStream } from '../../src/base/random.ts'
+import { AnchorIndex } from '../../src/state/anchorIndex.ts'
+import { gridFor } from '../../src/state/making.ts'
+
+describe('anchors near a place', () => {
+  it('are those that a look at every one of them finds', () => {
+    const random = randomStream(5)
+    const between = (least: number, most: number) => least + (most - least) * random.uniform()
+    const points = Array.from({ length: 300 }, () => ({ x: between(-50, 50), y: between(-50, 50) }))
+    const index = new AnchorIndex([points.slice(0, 100), points.slice(100)])
+    for (let trial = 0; trial < 50; trial++) {
+      const at = { x: between(-60, 60), y: between(-60, 60) }
+      const withinM = between(0, 20)
+      const near = points.filter(({ x, y }) => Math.hypot(x - at.x, y - at.y) <= withinM)
+      expect(new Set(index.near(at, withinM))).toEqual(new Set(near))
+    }
+  })
+
+  it('are none where nothing is drawn, and of very many only some', () => {
+    expect(new AnchorIndex([]).near({ x: 0, y: 0 }, 1000)).toEqual([])
+    const heap = Array.from({ length: 2000 }, (_, k) => ({ x: k / 1000, y: 0 }))
+    expect(new AnchorIndex([heap]).near({ x: 1, y: 0 }, 5)).toHaveLength(400)
+  })
+})
+
+describe('the grid', () => {
+  it('is a round number of metres or feet, its lines at least 8 pixels apart', () => {
+    expect(gridFor(8, 'metric')).toBe(1)
+    expect(gridFor(100, 'metric')).toBe(0.1)
+    expect(gridFor(0.5, 'metric')).toBe(20)
+    expect(gridFor(8, 'us') / 0.3048).toBeCloseTo(5, 12)
+    for (let k = 0.2; k < 400; k *= 1.3) expect(gridFor(k, 'metric') * k).toBeGreaterThanOrEqual(8)
+  })
+
+  it('ends at the widest step however far the map is', () => {
+    expect(gridFor(0.001, 'metric')).toBe(100)
+  })
+})
