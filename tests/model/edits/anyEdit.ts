@@ -1,4 +1,7 @@
 import type { RandomStream } from '../../../src/base/random.ts'
+import { takeCopy } from '../../../src/model/copied.ts'
+import type { DrawnItem } from '../../../src/model/drawnItem.ts'
+import { drawnSorts } from '../../../src/model/drawnItem.ts'
 import { addAsBuilt, removeAsBuilt } from '../../../src/model/edits/asBuilt.ts'
 import {
   addConductor,
@@ -9,6 +12,7 @@ import {
   removeConductor,
   removePoint,
 } from '../../../src/model/edits/conductors.ts'
+import { copyItems } from '../../../src/model/edits/copyItems.ts'
 import { clearDifferingJoint, setDifferingJoint } from '../../../src/model/edits/differingJoints.ts'
 import type { Edit } from '../../../src/model/edits/edit.ts'
 import {
@@ -22,6 +26,12 @@ import {
 import { addExtraJoint, changeExtraJoint, removeExtraJoint } from '../../../src/model/edits/extraJoints.ts'
 import { changeFacts } from '../../../src/model/edits/facts.ts'
 import { addJointKind, changeJointKind, removeJointKind } from '../../../src/model/edits/jointKinds.ts'
+import { clearFoundJoint, setFoundJoint } from '../../../src/model/edits/foundJoints.ts'
+import { clearLabels, numberTables } from '../../../src/model/edits/labels.ts'
+import { moveItems, turnItems } from '../../../src/model/edits/moveItems.ts'
+import { pasteCopy } from '../../../src/model/edits/pasteCopy.ts'
+import { removeItems } from '../../../src/model/edits/removeItems.ts'
+import { replaceRowType, setRowTables } from '../../../src/model/edits/rowTables.ts'
 import { addPairs, addPlan, removePairs, removePlan } from '../../../src/model/edits/plans.ts'
 import { addRow, changeRow, copyRow, moveRows, removeRows } from '../../../src/model/edits/rows.ts'
 import { insertTables, labelTable, removeTable, retypeTable } from '../../../src/model/edits/tables.ts'
@@ -78,6 +88,8 @@ export function anyEdit(random: RandomStream): Edit {
       frameBond: oneOf([fixedTilt, tracker]).frameBond,
     }
   }
+  const some = (): DrawnItem[] =>
+    Array.from({ length: upTo(3) }, () => ({ sort: oneOf(drawnSorts), id: upTo(3) }))
   const median = () => oneOf([null, 0.001, 0.5, -1])
 
   const choices: readonly (() => Edit)[] = [
@@ -175,6 +187,40 @@ export function anyEdit(random: RandomStream): Edit {
       }),
     () => changeJointKind({ id: oneOf(kinds), changes: { medianOhm: median() } }),
     () => removeJointKind({ id: oneOf(kinds) }),
+    () => moveItems({ items: some(), byM: { x: random.normal(), y: random.integer(9) } }),
+    () => turnItems({ items: some(), byDeg: random.integer(720) - 360, aboutM: near() }),
+    () => removeItems({ items: some().slice(0, 1) }),
+    () => copyItems({ items: some(), byM: near(), times: random.integer(4) }),
+    () => {
+      const [items, byM] = [some(), near()]
+      return (site) => pasteCopy({ copied: takeCopy(site, items), byM })(site)
+    },
+    () => setRowTables({ row: upTo(6), tables: random.integer(8) }),
+    () => replaceRowType({ rows: [upTo(6)], type: type() }),
+    () =>
+      setFoundJoint({
+        joint: oneOf(joints),
+        found: oneOf(['absent', 'other']),
+        kind: oneOf([null, ...kinds]),
+        medianOhm: median(),
+        on: null,
+        note: '',
+      }),
+    () => clearFoundJoint({ joint: oneOf(joints) }),
+    () =>
+      numberTables({
+        rows: [upTo(4), upTo(4)],
+        rule: {
+          pattern: oneOf(['{row}-{table}', '{row:A}{table:02}', '{none}', '']),
+          row: { first: random.integer(3), step: random.integer(3) },
+          table: { first: random.integer(3), step: 1 },
+          start: oneOf(['southWest', 'southEast', 'northWest', 'northEast']),
+          rowOrder: oneOf(['fromCorner', 'asListed']),
+          course: oneOf(['rowByRow', 'serpentine']),
+          counting: oneOf(['through', 'eachRow']),
+        },
+      }),
+    () => clearLabels({ rows: [upTo(4)], of: oneOf(['tables', 'rows']) }),
     () => changeFacts({ soilOhmM: random.integer(3) * 100 }),
     () => addPlan({ id: oneOf(['one', 'two']), name: '', note: '' }),
     () =>
