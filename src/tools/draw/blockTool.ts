@@ -30,7 +30,12 @@ interface Grabbed {
 /** `grabbed`: the place of the first copy is awaited. `pitched`: it is set, and more copies follow the pointer. */
 export type BlockState =
   | { readonly phase: 'idle' }
-  | { readonly phase: 'grabbed'; readonly grabbed: Grabbed }
+  | {
+      readonly phase: 'grabbed'
+      readonly grabbed: Grabbed
+      /** By a drag that is under way, not by a tap: it goes when the drag is broken off. */
+      readonly isDragged: boolean
+    }
   | {
       readonly phase: 'pitched'
       readonly grabbed: Grabbed
@@ -67,10 +72,15 @@ function step(
       return showing(idle, null)
     case 'back':
       return state.phase === 'pitched'
-        ? showing({ phase: 'grabbed', grabbed: state.grabbed }, previewOf({ points: [state.grabbed.homeM] }))
+        ? showing(
+            { phase: 'grabbed', grabbed: state.grabbed, isDragged: false },
+            previewOf({ points: [state.grabbed.homeM] }),
+          )
         : showing(idle, null)
-    case 'leave':
-      return showing(state, resting(state))
+    case 'leave': {
+      const left = state.phase === 'grabbed' && state.isDragged ? idle : state
+      return showing(left, resting(left))
+    }
     case 'finish':
       return state.phase === 'pitched'
         ? committed(state.byM, state.copies, context, copyItems)
@@ -78,7 +88,7 @@ function step(
     case 'hover':
       return followed(state, event.at, context)
     case 'drag':
-      return followed(begunBy(state, event.from, context), event.at, context, state)
+      return followed(begunBy(state, event.from, context), event.at, context)
     case 'tap':
       return state.phase === 'idle' ? taken(event.at, context) : set(state, event.at, context, copyItems)
     case 'drop':
@@ -90,24 +100,25 @@ function isChosen({ item }: DrawPoint, chosen: readonly DrawnItem[]): boolean {
   return item !== null && chosen.some((other) => isSameItem(other, item))
 }
 
-function grab(at: DrawPoint, context: DrawContext): BlockState {
+function grab(at: DrawPoint, context: DrawContext, isDragged: boolean): BlockState {
   const { chosen, drawing } = context
   const row = chosen.find(({ sort }) => sort === 'row')
   const alongDeg = bearingOfItem(drawing, row ?? chosen[0]) ?? 0
   const shapes = shapesOf(context, chosen)
-  return { phase: 'grabbed', grabbed: { fromM: at.atM, homeM: grabbedPoint(at, context), alongDeg, shapes } }
+  const grabbed = { fromM: at.atM, homeM: grabbedPoint(at, context), alongDeg, shapes }
+  return { phase: 'grabbed', grabbed, isDragged }
 }
 
 /** What a drag or tap on something chosen takes; elsewhere a state stays as it is. */
 function begunBy(state: BlockState, from: DrawPoint, context: DrawContext): BlockState {
-  return state.phase === 'idle' && isChosen(from, context.chosen) ? grab(from, context) : state
+  return state.phase === 'idle' && isChosen(from, context.chosen) ? grab(from, context, true) : state
 }
 
 /** A tap on what is chosen takes it; on something else it chooses that. */
 function taken(at: DrawPoint, context: DrawContext): DrawStep<BlockState> {
   const { item, isAdding } = at
   if (isChosen(at, context.chosen)) {
-    const state = grab(at, context)
+    const state = grab(at, context, false)
     return showing(state, resting(state))
   }
   if (!item) return context.chosen.length === 0 ? refusing(idle, 'nothingChosen') : showing(idle, null)
@@ -163,17 +174,12 @@ function howMany(by: PointM, byM: PointM): number {
   return Math.min(Math.max(copies, 1), mostDrawnCopies)
 }
 
-function followed(
-  state: BlockState,
-  at: DrawPoint,
-  context: DrawContext,
-  after: BlockState = state,
-): DrawStep<BlockState> {
-  if (state.phase === 'idle') return showing(after, null)
+function followed(state: BlockState, at: DrawPoint, context: DrawContext): DrawStep<BlockState> {
+  if (state.phase === 'idle') return showing(idle, null)
   const { byM, copies, snapped } = copiesTo(state, at, context)
   const preview = { ...shown(state.grabbed, byM, copies), ...(snapped ? snappedShown(snapped) : {}) }
   // What stands when the pointer leaves or `finish` comes is what was shown last.
-  return showing(after.phase === 'pitched' ? { ...after, copies } : after, preview)
+  return showing(state.phase === 'pitched' ? { ...state, copies } : state, preview)
 }
 
 function set(
@@ -184,7 +190,9 @@ function set(
 ): DrawStep<BlockState> {
   if (state.phase === 'idle') return showing(idle, null)
   const { byM, copies } = copiesTo(state, at, context)
-  if (Math.hypot(byM.x, byM.y) < leastPitchM) return refusing(state, 'tooShort')
+  if (Math.hypot(byM.x, byM.y) < leastPitchM) {
+    return refusing(state.phase === 'grabbed' ? { ...state, isDragged: false } : state, 'tooShort')
+  }
   const isWhole =
     state.phase === 'pitched' || context.making.block.pitchM !== null || context.making.block.copies !== null
   if (isWhole) return committed(byM, copies, context, copyItems)

@@ -8,6 +8,7 @@ import type { Row } from '../../model/schema/row.ts'
 import { bearingDegOf, directionOf, wholeTurnDeg } from './bearing.ts'
 import type { DrawContext, DrawPoint } from './drawTool.ts'
 import { alongM, betweenM, shiftedM } from './places.ts'
+import { fitSlackM } from './rowFit.ts'
 import type { Snapped } from './snap.ts'
 import { snapHere } from './snap.ts'
 
@@ -62,7 +63,7 @@ function tablesWithin(
     const stepM = tableSize(type).alongM + row.gapM
     const isLast = k === row.runs.length - 1
     const most = isLast && grows ? limits.tablesPerRow - tables : count
-    const fitting = Math.min(Math.floor((withinM - lengthM) / stepM + 1e-6), most)
+    const fitting = Math.min(Math.floor((withinM - lengthM + fitSlackM) / stepM), most)
     const taken = Math.max(fitting, tables === 0 ? 1 : 0)
     tables += taken
     lengthM += taken * stepM

@@ -48,7 +48,7 @@ export interface PartHere {
   readonly atM: PointM
 }
 
-/** What a tool needs to know of the site; the same object for all events of a gesture. */
+/** What a tool needs to know of the site; it stays the same during a gesture. */
 export interface DrawContext {
   readonly drawing: Drawing
   readonly chosen: readonly DrawnItem[]

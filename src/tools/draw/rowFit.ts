@@ -8,10 +8,16 @@ import { alongM } from './places.ts'
 /** More tables than this are shown as one strip. */
 const mostOutlines = 200
 
+/**
+ * A length may be this much short of its tables: drawn places are rounded to a tenth of a millimetre, and a row that
+ * ends in line with the one beside it has as many tables.
+ */
+export const fitSlackM = 1e-3
+
 /** As many tables as stand in a length, at least one. */
 export function tablesThatFit(type: TableType, gapM: number, lengthM: number): number {
   const stepM = tableSize(type).alongM + gapM
-  const fitting = Math.floor((lengthM + gapM) / stepM + 1e-6)
+  const fitting = Math.floor((lengthM + gapM + fitSlackM) / stepM)
   return Math.min(Math.max(fitting, 1), limits.tablesPerRow)
 }
 

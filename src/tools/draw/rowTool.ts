@@ -40,9 +40,8 @@ function step(state: RowState, event: DrawEvent, context: DrawContext): DrawStep
       if (state.phase === 'idle') return begun(startAt(event.at, context))
       return ended(state.fromM, event.at, context, type)
     case 'finish':
-      return state.phase === 'started' && type
-        ? committed(eastwards(state.fromM, context), context, type)
-        : showing(state, null)
+      if (state.phase === 'idle') return showing(idle, null)
+      return type ? committed(eastwards(state.fromM, context), context, type) : refusing(idle, 'noType')
     case 'drag':
     case 'drop':
       return dragged(state, event, context, type)

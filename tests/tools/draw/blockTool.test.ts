@@ -100,6 +100,15 @@ describe('repeating what is chosen', () => {
     expect(used.done).toEqual([])
   })
 
+  it('takes a drag back that is broken off, and keeps what was tapped or set', () => {
+    expect(hand().pull(at, [0.2, 12.1]).leave().state).toBe(tool.idle)
+    const tapped = hand().tap(at).pull([3, 3], [0.2, 12.1]).leave()
+    expect(tapped.tap([0.2, 12.1]).finish().edits).toBe(1)
+    const pitched = hand().drag(at, [0.2, 12.1]).pull([3, 3], [0.2, 24.1]).leave()
+    expect(pitched.told).toMatchObject({ byM: { x: 0, y: 6 } })
+    expect(pitched.finish().edits).toBe(1)
+  })
+
   it('owns drags from what is chosen, and all drags once begun', () => {
     expect(hand().owns(at)).toBe(true)
     expect(hand().owns([5, 0.5])).toBe(false)

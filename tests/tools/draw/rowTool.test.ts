@@ -82,6 +82,30 @@ describe('a row', () => {
     expect(along).toBeCloseTo(0, 3)
   })
 
+  it('that ends in line with the one beside it has as many tables, whichever way they run', () => {
+    for (const end of [
+      [30, -3],
+      [-17, 21],
+      [-25, -9.3],
+      [4, -40],
+    ] as const) {
+      const first = rowHand().drag([1.2345, 6.789], [1.2345 + end[0], 6.789 + end[1]], { isFree: true })
+      const [row] = first.site.drawing.rows
+      const { x, y } = row.originM
+      const angle = (row.bearingDeg * Math.PI) / 180
+      const along = { x: Math.sin(angle), y: Math.cos(angle) }
+      const lengthM = row.runs[0].count * 3.7 - 0.3
+      const aside = { x: -6.2 * along.y, y: 6.2 * along.x }
+      const used = first.drag(
+        [x + aside.x, y + aside.y],
+        [x + aside.x + (lengthM + 0.05) * along.x, y + aside.y + (lengthM + 0.05) * along.y],
+      )
+      const second = used.site.drawing.rows[1]
+      expect(second.runs[0].count).toBe(row.runs[0].count)
+      expect(second.bearingDeg).toBe(row.bearingDeg)
+    }
+  })
+
   it('is labelled by counting up', () => {
     const hand = new Hand(rowTool, smallSite()).drag([0, 20], [12, 20])
     expect(hand.site.drawing.rows[2]).toMatchObject({ id: 3, label: 'Row 3' })
