@@ -4,7 +4,8 @@ import type { PointM } from '../model/schema/primitives.ts'
 import { findId, lowerBound } from './idLookup.ts'
 import { itemOutlineM, placeInRow, rowFrame } from './itemOutline.ts'
 import { patternOfRun } from './partIndex.ts'
-import { ordinalOf, tableByOrdinal } from './rowIndex.ts'
+import { runFrame } from './positions.ts'
+import { ordinalOf, tableById, tableByOrdinal } from './rowIndex.ts'
 import type { SiteIndex } from './siteIndex.ts'
 
 /**
@@ -66,4 +67,13 @@ function ordinalAlong(index: SiteIndex, row: number, alongM: number): number {
   const stepM = patternOfRun(index, run).size.alongM + index.drawing.rows[row].gapM
   const place = Math.floor((alongM - runs.alongM[run]) / stepM)
   return ordinalOf(index.rows, { run, place: Math.min(Math.max(place, 0), runs.count[run] - 1) })
+}
+
+/** The lower outer corner of a table, where a row that begins with it has its origin; null where there is none. */
+export function tableCornerM(index: SiteIndex, rowId: number, tableId: number): PointM | null {
+  const row = findId(index.rows.ids, rowId)
+  const spot = row < 0 ? null : tableById(index.rows, row, tableId)
+  if (!spot) return null
+  const { corner, step } = runFrame(index, spot.run)
+  return { x: corner.x + spot.place * step.x, y: corner.y + spot.place * step.y }
 }

@@ -33,6 +33,8 @@ export function describeDeed(deed: EditDeed): string {
       return `make the row ${tables(deed.tables)} long`
     case 'replaceRowType':
       return `change the table type of ${rows(deed.rows)}`
+    case 'splitRow':
+      return 'make two rows of one'
     case 'numberTables':
       return `number ${tables(deed.tables)}`
     case 'pasteLabels':

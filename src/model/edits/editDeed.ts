@@ -12,4 +12,4 @@ export type EditDeed =
   | { readonly deed: 'labelRows'; readonly rows: number }
   | { readonly deed: 'clearLabels'; readonly of: 'tables' | 'rows'; readonly rows: number }
   | { readonly deed: 'setFoundJoint'; readonly found: 'absent' | 'other' }
-  | { readonly deed: 'clearFoundJoint' }
+  | { readonly deed: 'splitRow' | 'clearFoundJoint' }
