@@ -16,6 +16,7 @@ import { MapGestures, reachOf } from './mapGestures.ts'
 import { nextHead, partText, pickedOf } from './mapNames.ts'
 import { partTowards, screenDirections, type Direction, type MapCommand } from './mapKeyboard.ts'
 import { isOnlyDrawing, type Bundled, type MapElements, type MapEvents, type MapInput } from './mapInput.ts'
+import type { MapMoment } from './mapPicture.ts'
 import { firstPlace, keyboardPlace } from './mapPlace.ts'
 import { fitMargins } from './mapRoom.ts'
 import { rowNames } from './placeNames.ts'
@@ -232,6 +233,15 @@ export class MapController {
   /** A tap at the cross; false where the keyboard does not draw. */
   tapCross(isShift: boolean): boolean {
     return this.#drawMode.tapCross(isShift)
+  }
+
+  /** What is shown now, to be drawn again as a picture. */
+  moment(): MapMoment {
+    const { view } = this.#camera
+    const drawOver = (context: CanvasRenderingContext2D) => this.#overlay.drawOver(context)
+    const readings = this.#overlay.readingPicture(view.k)
+    const scene = this.#sceneOf(this.#input)
+    return { ...scene, view, readings, drawOver }
   }
 
   destroy(): void {

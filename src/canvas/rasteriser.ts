@@ -9,6 +9,25 @@ export interface Raster {
   readonly width: number
   readonly height: number
   readonly pixels: Uint32Array
+  /** Takes every shape in place of the pixels, where the picture is written as shapes; `pixels` is then empty. */
+  readonly shapes?: ShapeSink
+}
+
+/** Shapes as they are drawn, in the same order, places and colours. */
+export interface ShapeSink {
+  clear(colour: number): void
+  rect(x0: number, y0: number, x1: number, y1: number, colour: number, opacity: number): void
+  box(
+    cx: number,
+    cy: number,
+    ux: number,
+    uy: number,
+    halfAlong: number,
+    halfAcross: number,
+    colour: number,
+    opacity: number,
+  ): void
+  ring(cx: number, cy: number, inner: number, outer: number, colour: number, opacity: number): void
 }
 
 /** From this run length on the engine's own fill is faster than a loop. */
@@ -24,8 +43,9 @@ function mixRun(pixels: Uint32Array, from: number, to: number, colour: number, w
   else if (weight > 0) for (let i = from; i < to; i++) pixels[i] = blended(pixels[i], colour, weight)
 }
 
-export function clear({ pixels }: Raster, colour: number): void {
-  pixels.fill(colour)
+export function clear({ pixels, shapes }: Raster, colour: number): void {
+  if (shapes) shapes.clear(colour)
+  else pixels.fill(colour)
 }
 
 /** A rectangle between whole pixels: columns x0 … x1 − 1 of rows y0 … y1 − 1. */
@@ -37,7 +57,8 @@ export function fillWhole(
   y1: number,
   colour: number,
 ): void {
-  const { width, height, pixels } = raster
+  const { width, height, pixels, shapes } = raster
+  if (shapes) return shapes.rect(x0, y0, x1, y1, colour, 1)
   const left = Math.max(x0, 0)
   const right = Math.min(x1, width)
   const bottom = Math.min(y1, height)
@@ -57,6 +78,7 @@ export function fillRect(
   colour: number,
   opacity = 1,
 ): void {
+  if (raster.shapes) return raster.shapes.rect(x0, y0, x1, y1, colour, opacity)
   const { width, height } = raster
   const left = Math.max(x0, 0)
   const right = Math.min(x1, width)
@@ -138,6 +160,7 @@ export function fillBox(
   opacity = 1,
 ): void {
   if (!(halfAlong > 0 && halfAcross > 0)) return
+  if (raster.shapes) return raster.shapes.box(cx, cy, ux, uy, halfAlong, halfAcross, colour, opacity)
   if (Math.abs(uy) < 1e-6) {
     fillRect(raster, cx - halfAlong, cy - halfAcross, cx + halfAlong, cy + halfAcross, colour, opacity)
     return
@@ -307,6 +330,7 @@ export function strokeRing(
   opacity = 1,
 ): void {
   if (!(outer > 0 && outer > inner)) return
+  if (raster.shapes) return raster.shapes.ring(cx, cy, inner, outer, colour, opacity)
   const { width, height, pixels } = raster
   const reach = outer + 0.5
   // Inside, a filled circle needs no weighing.

@@ -149,7 +149,7 @@ export class TableBrush {
     const bottom = Math.min(place(Math.max(...rows)), raster.height)
     const first = Math.ceil(top)
     const last = Math.floor(bottom)
-    if (Math.abs(this.#alongY) >= alignedWithin || last - first < 3) {
+    if (raster.shapes || Math.abs(this.#alongY) >= alignedWithin || last - first < 3) {
       for (let i = 0; i < count; i++) this.lineUp(x + i * pitchM, 0, y1, widthPx, colour, opacity)
       return
     }
