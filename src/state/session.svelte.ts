@@ -10,6 +10,8 @@ import type { Picked } from './picked.ts'
 /** One step of the drawing's history; the record of readings is not part of it. */
 interface Step {
   readonly drawing: Drawing
+  /** Of the site, which stands beside its drawing. */
+  readonly name: string
   readonly label: string
   readonly picked: Picked | null
   /** Steps of one series that follow one another at once are one step. */
@@ -101,7 +103,7 @@ export class Session {
     const isNext = last && series !== null && last.series === series && atMs - last.atMs < seriesMs
     const step: Step = isNext
       ? { ...last, atMs }
-      : { drawing: this.#site.drawing, label, picked, series, atMs }
+      : { drawing: this.#site.drawing, name: this.#site.name, label, picked, series, atMs }
     this.#done = [...(isNext ? this.#done.slice(0, -1) : this.#done), step].slice(-mostSteps)
     this.#undone = []
     const parent = step.drawing.revision
@@ -130,7 +132,7 @@ export class Session {
     const from = way === 'undo' ? this.#done : this.#undone
     const step = from.at(-1)
     if (this.#site === null || !this.canWrite || step === undefined) return null
-    const back: Step = { ...step, drawing: this.#site.drawing }
+    const back: Step = { ...step, drawing: this.#site.drawing, name: this.#site.name }
     if (way === 'undo') {
       this.#done = this.#done.slice(0, -1)
       this.#undone = [...this.#undone, back]
@@ -138,7 +140,7 @@ export class Session {
       this.#undone = this.#undone.slice(0, -1)
       this.#done = [...this.#done, back]
     }
-    this.#site = { ...this.#site, drawing: step.drawing }
+    this.#site = { ...this.#site, drawing: step.drawing, name: step.name }
     return step.picked
   }
 }

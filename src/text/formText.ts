@@ -32,7 +32,7 @@ export const conductorTexts = {
   freeSize: 'Not a catalogue size',
   areaHint: 'Metal, not insulation',
   lengthHint: 'Empty: the length as drawn counts',
-  asDrawn: (lengthM: number, units: Units) => `${formatLength(lengthM, units)} as drawn`,
+  notMeasured: 'not measured',
   closed: 'Closed',
   closedHint: 'It runs back to its first point.',
   end: 'an end that lands on nothing',

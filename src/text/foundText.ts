@@ -63,6 +63,11 @@ export function describeFound(book: NameBook, { found, on }: AsBuilt, now: strin
   }
 }
 
+/** A day in words, under its field: what a browser writes as 05/04 is read as May by one and as April by another. */
+export function describeFoundDay(on: string): string {
+  return on === '' ? 'The day is not known' : formatDay(`${on}T12:00:00Z`, '')
+}
+
 /** What the finding is about. */
 export function nameFoundPlace(book: NameBook, { found }: AsBuilt): string {
   switch (found.form) {

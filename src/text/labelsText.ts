@@ -1,8 +1,5 @@
 import type { LabelPreview } from '../model/edits/labels.ts'
-import type { ColumnFit } from '../model/labels/labelColumn.ts'
-import type { LabelRepeats } from '../model/labels/labelRepeats.ts'
-import { formatCounted, inWords } from './units.ts'
-import { quoted } from './where.ts'
+import { formatCounted } from './units.ts'
 
 /** Patterns that are painted often, each with what it gives for table 7 of row 3, whose own label is N. */
 export const commonPatterns: readonly { readonly id: string; readonly label: string }[] = [
@@ -60,32 +57,6 @@ export const labelsTexts = {
   nothingPasted: 'Paste a column of labels.',
   noTables: 'There are no tables here.',
 } as const
-
-/** How many labels there are for how many tables, and what is left over. */
-export function describeFit({ lines, tables, labelled, linesOver, tablesOver }: ColumnFit): string {
-  if (lines === 0) return labelsTexts.nothingPasted
-  const fits = `${formatCounted(lines, 'line')} for ${formatCounted(tables, 'table')}`
-  const over =
-    linesOver > 0
-      ? `; the last ${formatCounted(linesOver, 'line')} would be left out`
-      : tablesOver > 0
-        ? `; the last ${formatCounted(tablesOver, 'table')} would stay as they are`
-        : ''
-  const empty = Math.min(lines, tables) - labelled
-  return `${fits}${over}.${empty > 0 ? ` ${formatCounted(empty, 'line is', 'lines are')} empty.` : ''}`
-}
-
-/** Labels that would stand on more than one table; null where there is none. */
-export function describeRepeats({ labels, ambiguous, examples }: LabelRepeats): string | null {
-  if (labels === 0) return null
-  const some = inWords(examples.map((label) => quoted(label, 30)))
-  const more = labels > examples.length ? ' and more' : ''
-  const twice = `${formatCounted(labels, 'label')} would stand on more than one table: ${some}${more}.`
-  return ambiguous === 0
-    ? `${twice} The labels of their rows tell them apart.`
-    : `${twice} Of ${ambiguous === labels ? (labels === 1 ? 'it' : 'all of them') : `${ambiguous} of them`} the rows are ` +
-        'labelled alike too: nobody could tell these tables apart on site.'
-}
 
 /** `first` and `last` in their order, with a mark where some are left out. */
 export function previewLines({ tables, first, last }: LabelPreview): readonly string[] {

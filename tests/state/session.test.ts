@@ -47,6 +47,18 @@ describe('the history of the drawing', () => {
     expect(s.redoLabel).toBeNull()
   })
 
+  it('takes the name of the site back and forth too, which stands beside its drawing', () => {
+    const s = session()
+    s.commit((each) => ({ ...each, name: 'b' }), 'name')
+    s.commit(rename('a'), 'note')
+    s.undo()
+    expect(s.site?.name).toBe('b')
+    s.undo()
+    expect(s.site?.name).toBe('a site')
+    s.redo()
+    expect(s.site?.name).toBe('b')
+  })
+
   it('gives each committed drawing a revision of its own and its parent', () => {
     const s = session()
     s.commit(rename('a'), 'note')

@@ -87,8 +87,10 @@ export function describeDimension(value: number, dimension: Dimension): string {
 
 /** A place of the plan: `x 3.2 m, y −1 m`. */
 export function describePlace({ x, y }: PointM, units: Units): string {
-  const said = (value: number) => describeDimension(value, placeIn(units)).replace('-', '−')
-  return `x ${said(x)}, y ${said(y)}`
+  // a number does not part from its unit at the end of a line
+  const said = (value: number) =>
+    describeDimension(value, placeIn(units)).replace('-', '−').replace(' ', '\u00a0')
+  return `x\u00a0${said(x)}, y\u00a0${said(y)}`
 }
 
 /** Rounded to the decimals of its unit; what would round away keeps three figures. */

@@ -71,9 +71,7 @@ describe('LabelsDialog', () => {
     await field('Common patterns').selectOptions('7: table alone')
     await expect
       .element(preview())
-      .toHaveTextContent(
-        '3 labels would stand on more than one table: “1”, “2” and “3”. The labels of their rows',
-      )
+      .toHaveTextContent('3 labels stand on more than one table: “1”, “2” and “3”. The labels of their rows')
     await field('Pattern').fill('{tabel}')
     await expect.element(page.getByText(/“{tabel}” stands for nothing in a label/).first()).toBeVisible()
     await expect.element(button(/^Label/)).toHaveAttribute('aria-disabled', 'true')
@@ -85,7 +83,11 @@ describe('LabelsDialog', () => {
     await expect.element(button(/^Label/)).toHaveAttribute('aria-disabled', 'true')
     await field('Labels, one a line').fill('B7\n\nB9\nB10')
     await expect
-      .element(page.getByText('4 lines for 3 tables; the last 1 line would be left out. 1 line is empty.'))
+      .element(
+        page.getByText(
+          '2 labels for 3 tables. 1 line is empty: its table keeps what is painted there. 1 line is over at the end and would be left out.',
+        ),
+      )
       .toBeVisible()
     await button('Label 2 tables').click()
     expect(labels(3)).toEqual({ '1': 'B7', '3': 'B9' })

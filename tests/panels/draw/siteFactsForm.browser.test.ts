@@ -66,6 +66,9 @@ describe('SiteFactsForm', () => {
       app.session.undo()
       expect(app.session.undoLabel).toBe(`${step} of the site`)
     }
+    app.session.undo()
+    expect(app.session.site!.name).toBe('Example')
+    await expect.element(field('Name of the site')).toHaveValue('Example')
   })
 
   it('sets and takes away the geographic place, and makes one once latitude and longitude are there', async () => {

@@ -107,7 +107,7 @@ describe('writeDimension', () => {
     expect(writeDimension(0.000_012_3, lengthIn('metric'))).toBe('0.0000123')
     expect(writeDimension(-0.000_000_01, placeIn('metric'))).toBe('-1e-8')
     expect(describeDimension(20, temperatureIn('us'))).toBe('68 °F')
-    expect(describePlace({ x: -3, y: 1.25 }, 'metric')).toBe('x −3 m, y 1.25 m')
+    expect(describePlace({ x: -3, y: 1.25 }, 'metric')).toBe('x\u00a0−3\u00a0m, y\u00a01.25\u00a0m')
   })
 
   it('comes back to the same place, to its last decimal, for any value', () => {
