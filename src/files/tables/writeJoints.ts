@@ -14,6 +14,9 @@ import type { ExportPiece } from '../exportPiece.ts'
 import { linesInPiece } from '../exportPiece.ts'
 import { roundedLength } from './writeTables.ts'
 
+/** A line is about so long, for a size that is told before any line is made; measured on the demo sites. */
+export const jointLineBytes = 90
+
 /** Share of the work that putting the network together takes. */
 const compileShare = 0.2
 
