@@ -52,7 +52,7 @@ const gridLadder = {
 }
 const footM = 0.3048
 /** Lines of the grid come no nearer than this on the screen. */
-const leastGridPx = 8
+const leastGridPx = 6
 
 /** Width of the grid at a zoom, in metres: a round number of metres, or of feet. */
 export function gridFor(pxPerM: number, units: 'metric' | 'us'): number {

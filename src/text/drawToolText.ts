@@ -80,7 +80,15 @@ export const drawKeys: readonly HelpLine[] = [
 
 /** The form of what the next thing is made of. */
 export const makingTexts = {
-  title: (tool: string) => `What the tool ${tool} makes`,
+  next: {
+    row: 'The next row',
+    block: 'The copies',
+    equipment: 'The next piece of equipment',
+    electrode: 'The next electrode',
+    conductor: 'The next conductor',
+    ground: 'The next way or obstacle',
+    joint: 'The next metal path',
+  },
   type: 'Table type',
   tables: 'Tables',
   byLength: 'as the line is long',

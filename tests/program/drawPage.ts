@@ -18,7 +18,7 @@ export interface DrawPage {
   gestures(): number
   press(place: Locator): Promise<void>
   type(label: string | RegExp, text: string, within?: Locator): Promise<void>
-  pick(label: string, option: string): Promise<void>
+  pick(label: string, option: string, within?: Locator): Promise<void>
   key(key: string): Promise<void>
   tap(at: PlanPoint): Promise<void>
   drag(from: PlanPoint, to: PlanPoint): Promise<void>
@@ -26,7 +26,7 @@ export interface DrawPage {
   onScreen(at: PlanPoint): Promise<PlanPoint>
 }
 
-const number = String.raw`(-?\d+(?:\.\d+)?)`
+const number = String.raw`([−-]?\d+(?:\.\d+)?)`
 const place = new RegExp(String.raw`^x ${number} m, y ${number} m$`)
 
 export function drawPage(page: Page, mapName: string | RegExp = /^Map of /): DrawPage {
@@ -79,9 +79,9 @@ export function drawPage(page: Page, mapName: string | RegExp = /^Map of /): Dra
       await field.press('Enter')
       await expect.poll(() => field.getAttribute('aria-invalid')).not.toBe('true')
     },
-    async pick(label, option) {
+    async pick(label, option, within = panel) {
       gestures++
-      await panel.getByRole('combobox', { name: label }).selectOption({ label: option })
+      await within.getByRole('combobox', { name: label }).selectOption({ label: option })
     },
     async key(key) {
       gestures++

@@ -25,12 +25,12 @@ describe('anchors near a place', () => {
 })
 
 describe('the grid', () => {
-  it('is a round number of metres or feet, its lines at least 8 pixels apart', () => {
+  it('is a round number of metres or feet, its lines at least 6 pixels apart', () => {
     expect(gridFor(8, 'metric')).toBe(1)
     expect(gridFor(100, 'metric')).toBe(0.1)
     expect(gridFor(0.5, 'metric')).toBe(20)
     expect(gridFor(8, 'us') / 0.3048).toBeCloseTo(5, 12)
-    for (let k = 0.2; k < 400; k *= 1.3) expect(gridFor(k, 'metric') * k).toBeGreaterThanOrEqual(8)
+    for (let k = 0.2; k < 400; k *= 1.3) expect(gridFor(k, 'metric') * k).toBeGreaterThanOrEqual(6)
   })
 
   it('ends at the widest step however far the map is', () => {
