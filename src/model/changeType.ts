@@ -1,7 +1,7 @@
 import { limits } from './limits.ts'
 import type { LongMember, TableType } from './schema/tableType.ts'
 import { moduleSides, railPlaces, splicesFor, tableHeightM } from './typeChoices.ts'
-import { evenStations, quarterInsetM, toMillimetre } from './typeSpacing.ts'
+import { evenStations, quarterInsetM, railStockM, toMillimetre, tubeStockM } from './typeSpacing.ts'
 
 /*
  * Changes of a type while it is drawn. Each keeps what its author has set where that still exists, and lets what
@@ -124,19 +124,22 @@ export function withModules(old: TableType, changes: Partial<TableType['modules'
   const last = modules.across + 1
   const keep = (stations: readonly number[]) => {
     const kept = stations.filter((station) => station <= last)
-    const wasDerived = sameNumbers(stations, evenStations(old.modules.across))
-    return wasDerived || kept.length === 0 ? evenStations(modules.across) : kept
+    const wasDerived = sameNumbers(stations, evenStations(old.modules.across, old.mounting))
+    return wasDerived || kept.length === 0 ? evenStations(modules.across, old.mounting) : kept
   }
-  const keepSplices = (after: readonly number[]) =>
-    sameNumbers(after, splicesFor(old.modules)) && after.length > 0
-      ? splicesFor(modules)
-      : after.filter((station) => station < last)
+  const keepSplices = ({ carries, spliceAfter }: LongMember) => {
+    const isTube = old.mounting === 'tracker' && (carries.length === 0 || old.longMembers.length === 1)
+    const stockM = isTube ? tubeStockM : railStockM
+    const wasDerived = sameNumbers(spliceAfter, splicesFor(old.modules, stockM))
+    // None at all was perhaps wanted so, but a table made longer cannot go without.
+    return wasDerived ? splicesFor(modules, stockM) : spliceAfter.filter((station) => station < last)
+  }
   return {
     ...railed,
     longMembers: railed.longMembers.map((member) => ({
       ...member,
       carries: carriedRows(member.carries, old, modules.high),
-      spliceAfter: keepSplices(member.spliceAfter),
+      spliceAfter: keepSplices(member),
     })),
     crossMembers: railed.crossMembers && {
       ...railed.crossMembers,

@@ -1,5 +1,6 @@
 import type { LongMember, TableType } from './schema/tableType.ts'
-import { evenSplices, evenStations, quarterInsetM, railsUnderModule, toMillimetre } from './typeSpacing.ts'
+import { evenSplices, evenStations, quarterInsetM, railsUnderModule } from './typeSpacing.ts'
+import { railStockM, toMillimetre, tubeStockM } from './typeSpacing.ts'
 
 type Modules = TableType['modules']
 type Metal = Pick<LongMember, 'material' | 'areaMm2'>
@@ -38,16 +39,16 @@ export function tableHeightM({ modules }: Pick<TableType, 'modules'>): number {
   return toMillimetre(modules.high * (moduleSides(modules).upM + modules.gapHighM) - modules.gapHighM)
 }
 
-/** Splices that a rail of this table needs when none are given. */
-export function splicesFor(modules: Modules): readonly number[] {
-  return evenSplices(modules.across, moduleSides(modules).alongM + modules.gapAcrossM)
+/** Splices that a rail of this table needs when none are given, or its tube. */
+export function splicesFor(modules: Modules, stockM = railStockM): readonly number[] {
+  return evenSplices(modules.across, moduleSides(modules).alongM + modules.gapAcrossM, stockM)
 }
 
 /** A complete type from few numbers; every field can be edited afterwards. O(members + stations). */
 export function tableTypeFrom(choices: TypeChoices, id: string, name: string): TableType {
   const { mounting, tiltDeg, modules, rails, tube, posts, frameBond, bracketKind } = choices
   const spliceAfter = choices.spliceAfter ?? splicesFor(modules)
-  const stations = choices.stations ?? evenStations(modules.across)
+  const stations = choices.stations ?? evenStations(modules.across, mounting)
   const rows = Array.from({ length: modules.high }, (_, h) => h + 1)
   const under = railPlaces(modules, rails.perRow, rails.insetM)
   const railMembers = under.map(({ row, upM }): LongMember => {
@@ -67,9 +68,11 @@ export function tableTypeFrom(choices: TypeChoices, id: string, name: string): T
   }
 }
 
-function tubeMember({ modules }: TypeChoices, tube: Metal, carries: readonly number[]): LongMember {
+function tubeMember(choices: TypeChoices, tube: Metal, carries: readonly number[]): LongMember {
+  const { modules } = choices
+  const spliceAfter = choices.spliceAfter ?? splicesFor(modules, tubeStockM)
   const { material, areaMm2 } = tube
-  return { carries, upM: toMillimetre(tableHeightM({ modules }) / 2), material, areaMm2, spliceAfter: [] }
+  return { carries, upM: toMillimetre(tableHeightM({ modules }) / 2), material, areaMm2, spliceAfter }
 }
 
 /** Every rail of a table, row by row from the lowest. */

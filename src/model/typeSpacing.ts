@@ -3,10 +3,11 @@
  * common practice: a designer's drawing has the last word, and every derived number can be edited.
  */
 
-/** Modules between two supports along a table, at most. Judgement. */
-const mostModulesApart = 3
-/** Longest length that a rail is delivered and carried in, in metres. Judgement. */
+/** Modules between two supports along a table, at most; a torque tube spans more than rails do. Judgement. */
+const mostModulesApart = { fixedTilt: 3, tracker: 6, flushRoof: 3 } as const
+/** Longest length that a rail, and a torque tube, is delivered and carried in, in metres. Judgement. */
 export const railStockM = 7
+export const tubeStockM = 12
 
 /** To the millimetre, as drawings have it; also takes off what binary addition leaves behind. */
 export function toMillimetre(lengthM: number): number {
@@ -15,11 +16,14 @@ export function toMillimetre(lengthM: number): number {
 
 /**
  * Stations of cross members and posts: the first and last one module in from the ends, the others evenly
- * between them, at most three modules apart. A table of one or two modules is held at its ends.
+ * between them, at most three modules apart, six on a tracker. A table of one or two modules is held at its ends.
  */
-export function evenStations(across: number): readonly number[] {
+export function evenStations(
+  across: number,
+  mounting: keyof typeof mostModulesApart = 'fixedTilt',
+): readonly number[] {
   if (across < 3) return [1, across + 1]
-  const spans = Math.max(1, Math.ceil((across - 2) / mostModulesApart))
+  const spans = Math.max(1, Math.ceil((across - 2) / mostModulesApart[mounting]))
   return Array.from({ length: spans + 1 }, (_, k) => Math.round(2 + (k * (across - 2)) / spans))
 }
 

@@ -15,11 +15,6 @@ export function toLengthUnit(lengthM: number, unit: LengthUnit): number {
   return Number((lengthM / metresIn[unit]).toFixed(unit === 'mm' ? 1 : 4))
 }
 
-/** A number in the unit as metres, to the hundredth of a millimetre. */
-export function fromLengthUnit(length: number, unit: LengthUnit): number {
-  return Math.round(length * metresIn[unit] * 1e5) / 1e5
-}
-
 /** `0.57 m`, `570 mm`: as it was drawn, not rounded to what one could measure. */
 export function writeLength(lengthM: number, unit: LengthUnit): string {
   const shown = toLengthUnit(lengthM, unit)

@@ -15,15 +15,20 @@ export const mountingNames: Readonly<Record<Mounting, string>> = {
   flushRoof: 'flush on a roof',
 }
 
-/** A type by its pattern, as the trade says it: `2 high × 10, portrait`; `…, on a tube`, `…, flush`. */
-export function suggestTypeName({ modules, mounting }: Pick<TableType, 'modules' | 'mounting'>): string {
+/** A type by its pattern, as the trade says it: `2 high × 10, portrait`; `…, on a tube`, `…, flush`, `…, linked`. */
+export function suggestTypeName({
+  modules,
+  mounting,
+  frameBond,
+}: Pick<TableType, 'modules' | 'mounting' | 'frameBond'>): string {
   const { high, across, orientation } = modules
+  const isLinked = frameBond.clamps === null && frameBond.links !== null
   const after: Readonly<Record<Mounting, string>> = {
     fixedTilt: '',
     tracker: ', on a tube',
     flushRoof: ', flush',
   }
-  return `${high} high × ${across}, ${orientation}${after[mounting]}`
+  return `${high} high × ${across}, ${orientation}${after[mounting]}${isLinked ? ', linked' : ''}`
 }
 
 export const starterTexts: Readonly<Record<StarterId, { readonly name: string; readonly about: string }>> = {
@@ -51,10 +56,16 @@ export const starterTexts: Readonly<Record<StarterId, { readonly name: string; r
   },
 }
 
-/** A kind of joint where one is chosen: its name, its median and how many are bad in a new array. */
-export function describeKindChoice({ name, medianOhm, defectRate }: JointKind): string {
+/** A kind of joint where one is chosen: its name, then its median. */
+export function nameKindChoice({ name, medianOhm }: JointKind): string {
+  return medianOhm === null ? printable(name) : `${printable(name)}, ${formatOhm(medianOhm)}`
+}
+
+/** The figures of the kind that is chosen: its median, and how many are bad in a new array. */
+export function describeKindChoice({ medianOhm, defectRate, purpose }: JointKind): string {
   const median = medianOhm === null ? 'computed' : formatOhm(medianOhm)
-  return `${printable(name)} — ${median}, ${formatRate(defectRate)} bad when new`
+  const reliance = purpose === 'incidental' ? 'not relied on; ' : ''
+  return `${reliance}median ${median}, ${formatRate(defectRate)} bad when new`
 }
 
 /** How one long member is called in the form: `Rail 2`, `Tube`. */
@@ -97,8 +108,8 @@ export function sortName(sort: number, words: Words): { readonly one: string; re
 /** What a table's joints come to: how many, and how many of them are bad in a new array by the catalogue's rates. */
 export function describeTableJoints(joints: number, expectedBad: number): string {
   return (
-    `${formatCounted(joints, 'joint')} in one table. By the catalogue's rates ${formatExpected(expectedBad)} of them ` +
-    'are bad in a new one.'
+    `${formatCounted(joints, 'joint')} in one table, solid metal not counted. By the catalogue's rates ` +
+    `${formatExpected(expectedBad)} of them are bad in a new one.`
   )
 }
 
@@ -114,7 +125,7 @@ export function describePicture(type: TableType, words: Words): string {
 
 /** Said under the picture of a table. */
 export const pictureTexts = {
-  point: 'Point at a joint to see its kind and its address below a table.',
+  point: 'Point at a joint to see its kind and its address within the table.',
   keys: 'Enter, then the arrow keys, go from joint to joint.',
   tapStation: 'Tap a station in the picture to set it or clear it.',
   tapSplice: 'Tap a module in the picture: the splice lies along it.',

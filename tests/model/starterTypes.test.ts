@@ -84,7 +84,7 @@ describe('starter types', () => {
   it('hangs a tracker on one tube through the middle of its modules', () => {
     const { longMembers } = starters[2][1]
     expect(longMembers).toHaveLength(1)
-    expect(longMembers[0]).toMatchObject({ carries: [1], upM: 1.14 })
+    expect(longMembers[0]).toMatchObject({ carries: [1], upM: 1.14, spliceAfter: [9, 18] })
   })
 
   it('is valid and bonded as its starter is, whatever is chosen', () => {
@@ -109,6 +109,7 @@ describe('spacing', () => {
   it('places posts one module in, at most three apart', () => {
     expect(evenStations(10)).toEqual([2, 5, 7, 10])
     expect(evenStations(12)).toEqual([2, 5, 7, 10, 12])
+    expect(evenStations(26, 'tracker')).toEqual([2, 8, 14, 20, 26])
     expect(evenStations(1)).toEqual([1, 2])
     expect(evenStations(2)).toEqual([1, 3])
     expect(evenStations(3)).toEqual([2, 3])

@@ -4,8 +4,14 @@ import { countSorts, faceDrawing } from '../../src/layout/faceDrawing.ts'
 import { bodySort, clampSort } from '../../src/layout/jointPlaces.ts'
 import { starterTypes } from '../../src/model/starterTypes.ts'
 import { tableTypeFrom } from '../../src/model/typeChoices.ts'
-import { meaningOfSort, showMeaning } from '../../src/panels/pictureMeaning.ts'
-import { jointAt, markedSorts, markPlaces, marksOfSort, pictureScale } from '../../src/panels/typePicture.ts'
+import { meaningOfSort, showMeaning } from '../../src/panels/tableType/pictureMeaning.ts'
+import {
+  jointAt,
+  markedSorts,
+  markPlaces,
+  marksOfSort,
+  pictureScale,
+} from '../../src/panels/tableType/typePicture.ts'
 import { anyType } from '../layout/anyDrawing.ts'
 
 const widths = fc.integer({ min: 280, max: 1400 })

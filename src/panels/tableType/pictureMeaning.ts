@@ -1,5 +1,5 @@
-import { bracketSort, clampSort, linkSort, postSort, soilSort, spliceSort } from '../layout/jointPlaces.ts'
-import type { FaceDrawing } from '../layout/faceDrawing.ts'
+import { bracketSort, clampSort, linkSort, postSort, soilSort, spliceSort } from '../../layout/jointPlaces.ts'
+import type { FaceDrawing } from '../../layout/faceDrawing.ts'
 import {
   crossPath,
   framesPath,

@@ -6,8 +6,8 @@ import {
   postSort,
   soilSort,
   spliceSort,
-} from '../layout/jointPlaces.ts'
-import type { FaceDrawing } from '../layout/faceDrawing.ts'
+} from '../../layout/jointPlaces.ts'
+import type { FaceDrawing } from '../../layout/faceDrawing.ts'
 
 /** A table's drawing in pixels: where its metres lie in the picture, and how large a joint's mark is. */
 export interface PictureScale {
@@ -20,10 +20,10 @@ export interface PictureScale {
   readonly y: (yM: number) => number
 }
 
-export const margins = { left: 62, right: 34, top: 30, bottom: 40 } as const
+export const margins = { left: 56, right: 30, top: 30, bottom: 40 } as const
 
 /** Closer together than this the marks of one gap could not be told apart; the picture scrolls instead. */
-const leastPxPerM = 22
+const leastPxPerM = 20.5
 const mostPxPerM = 110
 
 /** Fits the width that there is, and the height as long as marks stay apart. */
@@ -61,7 +61,11 @@ export function markPlaces(drawing: FaceDrawing, scale: PictureScale): Float64Ar
     if (jointSort[j] === clampSort) {
       const frame = frames[pattern.from[j]]
       const isLeft = jointX[j] < frame.x + frame.alongM / 2
-      const insetPx = Math.max(1.5 * markPx, 0.1 * scale.pxPerM)
+      // Far enough from the gap that a bracket or post in it stays to be seen.
+      const insetPx = Math.min(
+        Math.max(3.4 * markPx, 0.14 * scale.pxPerM),
+        0.38 * frame.alongM * scale.pxPerM,
+      )
       x = isLeft ? scale.x(frame.x) + insetPx : scale.x(frame.x + frame.alongM) - insetPx
     } else if (jointSort[j] === postSort) {
       // Parallel bonds of one post stand round it, so that the last post's stay within the margin.

@@ -1,9 +1,9 @@
-import { sharedStations, withSharedSplices, withSharedStations } from '../model/changeType.ts'
-import { toggleStation } from '../model/stationList.ts'
-import { sameContent } from '../model/sameContent.ts'
-import type { TableType } from '../model/schema/tableType.ts'
-import { suggestTypeName } from '../text/tableTypeText.ts'
-import type { LengthUnit } from '../text/lengthUnits.ts'
+import { sharedStations, withSharedSplices, withSharedStations } from '../../model/changeType.ts'
+import { toggleStation } from '../../model/stationList.ts'
+import { sameContent } from '../../model/sameContent.ts'
+import type { TableType } from '../../model/schema/tableType.ts'
+import { suggestTypeName } from '../../text/tableTypeText.ts'
+import type { LengthUnit } from '../../text/lengthUnits.ts'
 import type { Meaning } from './pictureMeaning.ts'
 
 /** Which stations a tap in the picture sets. */
