@@ -53,6 +53,11 @@ describe('a conductor', () => {
     expect(used.state).toBe(idlePath)
   })
 
+  it('goes on through both ends of a drag that begins on another part', () => {
+    const used = hand().tap([26, 1]).drag([20, 1], [0.5, 1]).finish()
+    expect(drawn(used).points.map(({ landing }) => landing?.part)).toEqual([undefined, 'E1', 'R1/T1/F1.1'])
+  })
+
   it('needs two points, and refuses one part twice running', () => {
     const used = hand().tap([20, 1]).tap([20, 1.05])
     expect(used.told).toEqual({ fact: 'refused', reason: 'samePart' })

@@ -82,6 +82,13 @@ describe('a row', () => {
     expect(along).toBeCloseTo(0, 3)
   })
 
+  it('keeps to eighths of a turn while held straight', () => {
+    const bearing = (held: { isAdding?: boolean }) =>
+      rowHand().drag([0, 0], [10, 4], held).site.drawing.rows[0].bearingDeg
+    expect(bearing({ isAdding: true })).toBe(90)
+    expect(bearing({})).toBeCloseTo(68.1986, 4)
+  })
+
   it('that ends in line with the one beside it has as many tables, whichever way they run', () => {
     for (const end of [
       [30, -3],

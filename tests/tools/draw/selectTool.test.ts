@@ -74,6 +74,12 @@ describe('a drag', () => {
     expect(rowOfId(free, 1).originM).toEqual({ x: 4.123, y: 2.54 })
   })
 
+  it('does not snap to where what is moved stood', () => {
+    // The south-west corner would come within reach of a line through the east side's old place.
+    const used = hand().choose(box).drag([19.1, 0.6], [21.05, 50.9])
+    expect(used.site.drawing.enclosures[0].atM.x).toBe(21.95)
+  })
+
   it('that comes back makes no edit', () => {
     const used = hand({ gridM: 1 }).choose(row(1)).pull(onRow1, [9, 3]).drop(onRow1, [5.1, 0.4])
     expect(used.done).toEqual([])
@@ -210,6 +216,12 @@ describe('a point of the one chosen path', () => {
       atM: { x: 30, y: -5 },
       landing: { part: 'G1', kind: 'rodClamp' },
     })
+  })
+
+  it('does not land on its own conductor', () => {
+    const own = { address: 'C1.1', atM: { x: 20, y: -5 } }
+    const used = hand().choose(wire).drag([30, -5], [20.3, -5.3], {}, { part: own })
+    expect(points(used)[2]).toEqual({ id: 3, atM: { x: 20.3, y: -5.3 }, landing: null })
   })
 
   it('of a strip, an aisle or an obstacle moves alike', () => {
