@@ -24,6 +24,12 @@ export const foundTexts = {
   keep: 'Keep this finding',
   change: 'Keep the change',
   remove: 'Delete this finding',
+  openPath: 'Found joined to it …',
+  pathTitle: 'Found joined by metal',
+  pathAbout:
+    'A metal path that somebody saw on site and the drawing does not have: a tray, a fence, a strap. It is kept beside ' +
+    'the design, and computations count it.',
+  notFound: 'Keep nothing',
   list: 'Findings of this site',
   none: 'Nothing was found different so far.',
   isFinding: 'This joint is itself a finding: somebody found it, and the design has none there.',

@@ -138,6 +138,29 @@ describe('JointForm, from the card of a joint', () => {
     expect(app.session.undoLabel).toBeNull()
   })
 
+  it('keeps a metal path that was found between two parts, from the part where a pair was begun', async () => {
+    await inspect('R1/T1/F1.2~L1.2')
+    app.selection.pick({ kind: 'part', address: 'E1' })
+    await expect.element(button('Link from here')).toBeVisible()
+    expect(button('Found joined to it …').elements()).toHaveLength(0)
+    await button('Link from here').click()
+    app.selection.pick({ kind: 'part', address: 'R3/T1/L1.1' })
+    await button('Found joined to it …').click()
+    await expect.element(page.getByText('Inverter 1 and tube at its start, table 1, row B')).toBeVisible()
+    await field('Its ohms').fill('4')
+    await field('Note').fill('cable tray')
+    expect(await breaches()).toEqual([])
+    expect(tooSmallForTouch(document.querySelector('dialog')!)).toEqual([])
+    await button('Keep this finding').click()
+    expect(drawing().asBuilt.at(-1)).toEqual({
+      id: 5,
+      found: { form: 'jointAdded', from: 'E1', to: 'R3/T1/L1.1', kind: 'incidental', medianOhm: 0.004 },
+      on: '2026-05-12',
+      note: 'cable tray',
+    })
+    expect(app.session.undoLabel).toMatch(/^finding at inverter 1 and tube/)
+  })
+
   it.each(themes)('has no breach that axe can find and fits 390 px, %s', async (theme) => {
     wear(theme)
     await inspect('R1/T1/F1.1~L1.2')
