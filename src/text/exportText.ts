@@ -18,6 +18,8 @@ export const exportTexts = {
     'GeoJSON is longitude and latitude, and the drawing has no place on earth yet. Put in those of its origin, x 0 and y 0; ' +
     'they become part of the site.',
   placeLabel: 'Place of the site',
+  setPlace: 'Set the place',
+  placeMissing: 'latitude and longitude are needed',
   geojson: 'Site as GeoJSON',
   geojsonAbout:
     'Tables as outlines, equipment, conductors, aisles and obstacles, WGS 84. For maps and planning; it can be imported again.',

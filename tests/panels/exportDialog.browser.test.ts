@@ -44,11 +44,13 @@ describe('taking a site out', () => {
     page.getByLabelText('Latitude of the origin').element().focus()
     await userEvent.keyboard('48.2{Enter}{Tab}')
     expect(document.activeElement).toBe(page.getByLabelText('Longitude of the origin').element())
-    await userEvent.keyboard('-11,5{Enter}')
+    await userEvent.keyboard('-11,5{Enter}{Tab}')
+    expect(document.activeElement).toBe(page.getByLabelText('Bearing of the y axis').element())
+    await userEvent.keyboard('7{Enter}{Tab}{Enter}')
     expect(app.session.site?.drawing.facts.anchor).toEqual({
       latitudeDeg: 48.2,
       longitudeDeg: -11.5,
-      bearingDeg: 0,
+      bearingDeg: 7,
     })
     button('Site as GeoJSON').element().focus()
     await userEvent.keyboard('{Enter}')
