@@ -3,6 +3,7 @@ import { page, userEvent } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
 import { newSite } from '../../src/model/newSite.ts'
+import { droppedLayout } from '../../src/panels/droppedLayout.ts'
 import ImportDialog from '../../src/panels/ImportDialog.svelte'
 import type { Site } from '../../src/model/schema/site.ts'
 import { fixedTilt, tracker, uuid } from '../model/exampleSite.ts'
@@ -166,4 +167,20 @@ describe('the dialog', () => {
     expect(tooSmallForTouch(document.querySelector('dialog')!)).toEqual([])
     await page.viewport(1280, 800)
   })
+})
+
+it('knows a layout among what is dropped on the page by its name', () => {
+  const dropped = (...names: string[]) => {
+    const transfer = new DataTransfer()
+    for (const name of names) transfer.items.add(new File(['x'], name))
+    return droppedLayout(transfer)?.name ?? null
+  }
+  expect([dropped('a.csv'), dropped('B.GeoJSON'), dropped('list.txt')]).toEqual(['a.csv', 'B.GeoJSON', 'list.txt'])
+  // a site file, and several at once, are told of by whoever opens sites
+  expect([dropped('site.json'), dropped('a.csv', 'b.csv'), dropped(), droppedLayout(null)]).toEqual([
+    null,
+    null,
+    null,
+    null,
+  ])
 })
