@@ -88,10 +88,14 @@ function nearestBearing(bearingDeg: number, among: readonly number[]): number {
   return among.reduce((best, other) => (offDeg(other) < offDeg(best) ? other : best))
 }
 
+/** A long line is hard to hold straight: it is caught within some two degrees more than the pointer's reach. */
+const catchShare = 0.035
+
 function isNearRay(at: PointM, reachM: number, fromM: PointM, bearingDeg: number): boolean {
   const direction = directionOf(bearingDeg)
   const by = betweenM(fromM, at)
-  return dot(by, direction) > 0 && Math.abs(dot(by, leftOf(direction))) <= reachM
+  const aheadM = dot(by, direction)
+  return aheadM > 0 && Math.abs(dot(by, leftOf(direction))) <= reachM + catchShare * aheadM
 }
 
 /** The nearest within reach; of equally near ones the western, then the southern. */

@@ -93,7 +93,7 @@ describe('a place snaps', () => {
   it('to a direction that catches, only near to it', () => {
     const caught = options({ fromM: { x: 0, y: 0 }, catchDeg: [97.5] })
     expect(snapTo({ x: 10, y: -1.35 }, 0.1, caught)).toMatchObject({ bearingDeg: 97.5, onto: 'direction' })
-    expect(snapTo({ x: 10, y: -1.6 }, 0.1, caught)).toMatchObject({ bearingDeg: null, onto: null })
+    expect(snapTo({ x: 10, y: -2 }, 0.1, caught)).toMatchObject({ bearingDeg: null, onto: null })
     expect(snapTo({ x: -10, y: 1.35 }, 0.1, caught)).toMatchObject({ bearingDeg: null, onto: null })
   })
 })
