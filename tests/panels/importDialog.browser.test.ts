@@ -175,7 +175,11 @@ it('knows a layout among what is dropped on the page by its name', () => {
     for (const name of names) transfer.items.add(new File(['x'], name))
     return droppedLayout(transfer)?.name ?? null
   }
-  expect([dropped('a.csv'), dropped('B.GeoJSON'), dropped('list.txt')]).toEqual(['a.csv', 'B.GeoJSON', 'list.txt'])
+  expect([dropped('a.csv'), dropped('B.GeoJSON'), dropped('list.txt')]).toEqual([
+    'a.csv',
+    'B.GeoJSON',
+    'list.txt',
+  ])
   // a site file, and several at once, are told of by whoever opens sites
   expect([dropped('site.json'), dropped('a.csv', 'b.csv'), dropped(), droppedLayout(null)]).toEqual([
     null,
