@@ -6,6 +6,7 @@ import type { CurrentsAnswer, JointCurrent } from '../model/answers.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { edgeCurrents, settleBridgeCurrents } from '../network/currents.ts'
+import { endOf, jointMedianOhm } from '../network/earthPath.ts'
 import { residualInPortions } from '../network/residual.ts'
 import { pairPotentials } from '../network/solve.ts'
 import { askPair, resistanceOfPair, type AskedPair } from './answerResistance.ts'
@@ -31,23 +32,29 @@ export function* answerCurrents(
   if (resistance.path === 'none')
     return ok({ ...resistance, currents: [], jointsWithCurrent: 0, residual: 0 })
   const balanced = portion(currentsOfPair(asked.value), 0.5, 0.4)
-  const { currentA, residual } = yield* staged('currents', balanced)
+  const flow = yield* staged('currents', balanced)
+  const { currentA, residual } = flow
   if (!(residual <= mostResidual))
     return fail([problem('numeric.residual', { residual, most: mostResidual })])
   yield { stage: 'currents', fraction: 0.9 }
   const edges = largestFirst(currentA)
   const listed = edges.subarray(0, input.most ?? edges.length)
-  const currents = Array.from(listed, (edge) => jointCurrent(asked.value, currentA, edge))
+  const currents = Array.from(listed, (edge) => jointCurrent(asked.value, flow, edge))
   return ok({ ...resistance, currents, jointsWithCurrent: edges.length, residual })
+}
+
+export interface PairCurrents {
+  /** Of every joint that is counted. */
+  readonly currentA: Float64Array
+  /** Of every node. */
+  readonly potentialV: Float64Array
+  readonly residual: number
 }
 
 /**
  * Currents of all joints per ampere through a pair, and how well they balance at every part. Yields the fraction done.
  */
-export function* currentsOfPair({
-  prepared,
-  pair,
-}: AskedPair): Generator<number, { currentA: Float64Array; residual: number }> {
+export function* currentsOfPair({ prepared, pair }: AskedPair): Generator<number, PairCurrents> {
   const { network, solver, conductanceS } = prepared
   const { graph } = network
   yield 0
@@ -58,9 +65,10 @@ export function* currentsOfPair({
   injectedA[pair.b] = -1
   const balance = residualInPortions(graph, conductanceS, potentialV, injectedA)
   const residual = yield* portion(balance, 0.3, 0.4)
-  const currentA = edgeCurrents(graph, conductanceS, potentialV, new Float64Array(network.edgeCount))
+  const currentA = edgeCurrents(graph, conductanceS, potentialV, new Float64Array(graph.from.length))
   yield 0.8
-  return { currentA: settleBridgeCurrents(network.electrical.blocks.isBridge, currentA), residual }
+  const settled = settleBridgeCurrents(network.electrical.blocks.isBridge, currentA)
+  return { currentA: settled.subarray(0, network.edgeCount), potentialV, residual }
 }
 
 /** Edges with current, by its size; of equal ones the lower number first, so that the order never changes. */
@@ -75,17 +83,25 @@ function largestFirst(currentA: Float64Array): Int32Array {
   return edges.sort((e, f) => Math.abs(currentA[f]) - Math.abs(currentA[e]) || e - f)
 }
 
-function jointCurrent({ prepared }: AskedPair, currentA: Float64Array, edge: number): JointCurrent {
+/** Along an earth path the volts are those from its part to remote earth, what others raise in its soil among them. */
+function jointCurrent(
+  { prepared }: AskedPair,
+  { currentA, potentialV }: PairCurrents,
+  edge: number,
+): JointCurrent {
   const { network } = prepared
-  const { index, graph, medianOhm, kinds, kind } = network
+  const { index, graph, kinds, kind } = network
+  const from = graph.from[edge]
+  const to = endOf(network, graph.to[edge])
+  const ohm = jointMedianOhm(network, edge)
   const part = (node: number) => writePartAddress(partAddressAt(index, node))
   return {
     joint: jointAddressOf(network, index, edge),
     kind: kinds[kind[edge]].id,
-    from: part(graph.from[edge]),
-    to: part(graph.to[edge]),
+    from: part(from),
+    to: part(to),
     perAmpere: currentA[edge],
-    ohm: medianOhm[edge],
-    voltPerAmpere: currentA[edge] * medianOhm[edge],
+    ohm,
+    voltPerAmpere: to === graph.to[edge] ? currentA[edge] * ohm : potentialV[from] - potentialV[to],
   }
 }

@@ -6,6 +6,7 @@ import type { CountedJoint, JointAnswer } from '../model/answers.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { sideOfBridge } from '../network/bridgeSides.ts'
+import { acrossJoint, jointMedianOhm } from '../network/earthPath.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { basisOf } from './basis.ts'
 import { drawnJoint } from './drawnJoint.ts'
@@ -54,20 +55,19 @@ function countedJoint(
   address: (part: number) => string,
   madeOf: CountedJoint['madeOf'],
 ): CountedJoint {
-  const { network, leverage, slack, endsOhm, loopS } = prepared
+  const { network, leverage, loopS } = prepared
   const { graph, adjacency, metal, isMetal } = network
   const isMetalBridge = metal.blocks.isBridge[edge] === 1
   const cutOff = isMetalBridge ? sideOfBridge(graph, adjacency, edge, undefined, isMetal) : new Int32Array(0)
   const end = cutOff.includes(graph.from[edge]) ? graph.from[edge] : graph.to[edge]
   return {
-    medianOhm: network.medianOhm[edge],
+    medianOhm: jointMedianOhm(network, edge),
     fixedOhm: network.fixedOhm[edge],
     madeOf,
     lnSpread: network.lnSpread[edge],
     defectRate: network.defectRate[edge],
     leverage: leverage[edge],
-    soundOhm: endsOhm[edge],
-    openOhm: slack[edge] === 0 ? Infinity : endsOhm[edge] / slack[edge],
+    ...acrossJoint(prepared, edge),
     loopClampOhm: loopS[edge] === 0 ? Infinity : 1 / loopS[edge],
     isEarthPath: network.isEarthPath[edge] === 1,
     isMetalBridge,

@@ -8,6 +8,7 @@ import type { JointAtPart, PartAnswer } from '../model/answers.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { Network } from '../network/compile.ts'
+import { endOf, jointMedianOhm } from '../network/earthPath.ts'
 import { pairResistance } from '../network/pairResistance.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { predictPair } from '../reading/pairPrediction.ts'
@@ -36,7 +37,9 @@ export function* answerPart(
   if (!resolved.ok) return fail([resolved.error])
   const part = resolved.value
   const isEarth = part === remoteEarth
-  const edges = adjacency.edge.slice(adjacency.start[part], adjacency.start[part + 1]).sort()
+  const edges = isEarth
+    ? earthPathsOf(network)
+    : adjacency.edge.slice(adjacency.start[part], adjacency.start[part + 1]).sort()
   const section = metal.islands.of[part]
   const bars = barsIn(network, section)
   return ok({
@@ -51,6 +54,13 @@ export function* answerPart(
   })
 }
 
+/** The joints that lead to remote earth, through whatever soil. */
+function earthPathsOf({ graph, edgeCount, remoteEarth }: Network): Int32Array {
+  const edges: number[] = []
+  for (let e = 0; e < edgeCount; e++) if (graph.to[e] >= remoteEarth) edges.push(e)
+  return Int32Array.from(edges)
+}
+
 function barsIn({ index, metal }: Network, section: number): number[] {
   const bars: number[] = []
   for (let bar = index.earthBarStart; bar < index.electrodeStart; bar++)
@@ -59,13 +69,14 @@ function barsIn({ index, metal }: Network, section: number): number[] {
 }
 
 function jointAtPart(network: Network, edge: number, part: number): JointAtPart {
-  const { graph, index, kinds, kind, medianOhm, metal } = network
-  const other = graph.from[edge] === part ? graph.to[edge] : graph.from[edge]
+  const { graph, index, kinds, kind, metal } = network
+  const from = graph.from[edge]
+  const other = from === part ? endOf(network, graph.to[edge]) : from
   return {
     joint: jointAddressOf(network, index, edge),
     kind: kinds[kind[edge]].id,
     other: writePartAddress(partAddressAt(index, other)),
-    medianOhm: medianOhm[edge],
+    medianOhm: jointMedianOhm(network, edge),
     isMetalBridge: metal.blocks.isBridge[edge] === 1,
   }
 }

@@ -31,7 +31,7 @@ export function jointRow(answer: NetworkAnswer, index: SiteIndex, edge: number):
     address: jointAddressOf(answer, index, edge),
     kind: answer.kindNames[answer.kind[edge]],
     from: part(answer.from[edge]),
-    to: part(answer.to[edge]),
+    to: part(Math.min(answer.to[edge], answer.partCount)),
     medianOhm: answer.medianOhm[edge],
     lnSpread: answer.lnSpread[edge],
     defectRate: answer.defectRate[edge],

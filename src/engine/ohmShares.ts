@@ -2,6 +2,7 @@ import { present } from '../base/assert.ts'
 import type { OhmShare } from '../model/answers.ts'
 import type { Network } from '../network/compile.ts'
 import { memberOhmPerM } from '../network/conductorOhm.ts'
+import { jointMedianOhm } from '../network/earthPath.ts'
 import { earthPathKind } from '../network/jointOhm.ts'
 import type { DrawnJoint, OwnOhm } from './drawnJoint.ts'
 
@@ -14,7 +15,7 @@ export function ohmShares(
   edge: number,
   { given, own, kind }: DrawnJoint,
 ): readonly OhmShare[] {
-  const medianOhm = network.medianOhm[edge]
+  const medianOhm = jointMedianOhm(network, edge)
   const fixedOhm = network.fixedOhm[edge]
   const isWhole = kind === 'wire' || kind === 'memberBody' || kind === earthPathKind
   if (isWhole) return [given ? { form: 'given', ...given } : ownShare(network, own, medianOhm)]

@@ -65,29 +65,29 @@ function countDistinct(start: Int32Array, row: Int32Array, size: number): number
 }
 
 /** Conductances below the diagonal by column, parallel joints still apart; and the whole diagonal. */
-function lowerTriangle({ nodeCount, edgeCount, from, to, medianOhm }: NetworkAnswer, nodes: Int32Array) {
+function lowerTriangle({ nodeCount, from, to, edgeOhm }: NetworkAnswer, nodes: Int32Array) {
   const place = new Int32Array(nodeCount).fill(-1)
   nodes.forEach((node, k) => (place[node] = k))
   const diagonal = new Float64Array(nodes.length)
   const start = new Int32Array(nodes.length + 1)
-  for (let e = 0; e < edgeCount; e++) {
+  for (let e = 0; e < edgeOhm.length; e++) {
     const a = place[from[e]]
     const b = place[to[e]]
-    if (a >= 0) diagonal[a] += 1 / medianOhm[e]
-    if (b >= 0) diagonal[b] += 1 / medianOhm[e]
+    if (a >= 0) diagonal[a] += 1 / edgeOhm[e]
+    if (b >= 0) diagonal[b] += 1 / edgeOhm[e]
     if (a >= 0 && b >= 0) start[Math.min(a, b) + 1]++
   }
   for (let j = 0; j < nodes.length; j++) start[j + 1] += start[j]
   const next = start.slice()
   const row = new Int32Array(start[nodes.length])
   const value = new Float64Array(row.length)
-  for (let e = 0; e < edgeCount; e++) {
+  for (let e = 0; e < edgeOhm.length; e++) {
     const a = place[from[e]]
     const b = place[to[e]]
     if (a < 0 || b < 0) continue
     const slot = next[Math.min(a, b)]++
     row[slot] = Math.max(a, b)
-    value[slot] = -1 / medianOhm[e]
+    value[slot] = -1 / edgeOhm[e]
   }
   return { diagonal, start, row, value }
 }

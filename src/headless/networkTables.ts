@@ -40,7 +40,7 @@ const jointColumns: readonly (keyof JointRow)[] = [
 
 /** Every part and remote earth, which is nowhere: its place stays empty. One row is in memory at a time. */
 function* partRows({ answer, index, book }: NetworkTables) {
-  for (let part = 0; part < answer.nodeCount; part++) {
+  for (let part = 0; part <= answer.partCount; part++) {
     const row = partRow(answer, index, book, part)
     yield row.kind === 'remoteEarth' ? { ...row, xM: null, yM: null } : row
   }

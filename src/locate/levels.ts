@@ -116,7 +116,7 @@ export function* modelLevels(
   }
   const centre = yield* rowsAt(0)
   const edge = chooseCandidates(prepared, centre.rows, sdOhm, leastShift, besides)
-  const place = new Int32Array(network.edgeCount)
+  const place = new Int32Array(network.graph.from.length)
   edge.forEach((e, k) => (place[e] = k + 1))
   const levels: LevelModel[] = []
   for (const { lnSoil, logWeight } of plan) {

@@ -75,7 +75,7 @@ interface PairWork {
   readonly reached: EdgeSquares
   /** By node. */
   readonly potentialV: Float64Array
-  /** By joint: squared shares. */
+  /** By edge: squared shares. */
   readonly dense: Float64Array
 }
 
@@ -85,7 +85,7 @@ function takeWork({ spare, network }: PairBook): PairWork {
     spare.pop() ?? {
       reached: emptyEdgeSquares(),
       potentialV: new Float64Array(nodeCount),
-      dense: new Float64Array(network.edgeCount),
+      dense: new Float64Array(network.graph.from.length),
     }
   )
 }

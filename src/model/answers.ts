@@ -11,8 +11,8 @@ export interface Basis {
 
 /** Assumptions of the network behind an answer that a reader must know; text/ has a sentence for each. */
 export type NetworkNote =
-  /** Earth paths are computed one by one; their influence on each other through soil is not counted yet. */
-  | { readonly note: 'couplingNotCounted'; readonly earthPaths: number }
+  /** Earth paths share soil that has one resistivity throughout; layers are not counted. */
+  | { readonly note: 'uniformSoil' }
   /** Landings are moved to the nearest station of a long member; the largest such distance. */
   | { readonly note: 'memberSnap'; readonly largestM: number }
   /** Frames, cross members and posts count as one potential each. */

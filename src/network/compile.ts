@@ -5,7 +5,7 @@ import type { Result } from '../base/result.ts'
 import { wireEnd } from '../layout/conductorIndex.ts'
 import { jumperEnds } from '../layout/jointIndex.ts'
 import { partIndexOf, partKindAt, partKinds } from '../layout/partIndex.ts'
-import { longMemberCode } from '../layout/partKinds.ts'
+import { longMemberCode, remoteEarthCode } from '../layout/partKinds.ts'
 import { distanceM } from '../layout/path.ts'
 import { partPositionM } from '../layout/positions.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
@@ -18,6 +18,8 @@ import type { JointKind } from '../model/schema/jointKind.ts'
 import { blocksInPortions } from './blocks.ts'
 import type { Blocks } from './blocks.ts'
 import { drawnElectrodeOhm } from './drawnElectrode.ts'
+import { shareSoil } from './drawnSoil.ts'
+import type { DrawnSoil } from './drawnSoil.ts'
 import { wireOhms } from './drawnWires.ts'
 import { addEdge, emptyEdgeList, trimmed } from './edgeList.ts'
 import type { EdgeList } from './edgeList.ts'
@@ -37,8 +39,10 @@ export interface Structure {
 }
 
 /**
- * The bond network of a drawing in typed arrays. Nodes are the parts, remote earth last; edges are the joints that
- * exist, in joint order.
+ * The bond network of a drawing in typed arrays. Nodes are the parts, remote earth, and then places in soil that
+ * earth paths lead to (`drawnSoil.ts`), which are no parts: a probe cannot touch them and they have no address.
+ * Edges 0 … edgeCount − 1 are the joints that exist, in joint order; the edges after them are soil between
+ * those places, which is nobody's joint: `jointOfEdge` −1, no scatter, no defect rate, an earth path.
  *
  * Scatter of sound joints: an edge's contact, `medianOhm − fixedOhm`, is log-normal with `lnSpread`; metal has
  * no contact scatter. Where the whole edge is metal (wires, member bodies) `lnSpread` is that of the metal.
@@ -47,7 +51,9 @@ export interface Network {
   readonly index: SiteIndex
   readonly graph: Graph
   readonly remoteEarth: number
+  /** Number of the edges that are joints; the graph may have more. */
   readonly edgeCount: number
+  /** Of every edge of the graph, as all arrays by edge. */
   readonly jointOfEdge: Int32Array
   /** −1 for a joint that has no edge: absent, incidental and not counted, or as built and not counted. */
   readonly edgeOfJoint: Int32Array
@@ -62,10 +68,11 @@ export interface Network {
   readonly isEarthPath: Uint8Array
   /** The edges that are no earth paths. */
   readonly isMetal: Uint8Array
-  /** Of every node, remote earth included: code of its kind (layout/partKinds.ts). */
+  readonly soil: DrawnSoil
+  /** Of every node: code of its kind (layout/partKinds.ts), that of remote earth for places in soil too. */
   readonly partKind: Uint8Array
   readonly adjacency: Adjacency
-  /** Metal sections and their blocks: without earth paths; remote earth is a section of one. */
+  /** Metal sections and their blocks: without earth paths; remote earth is a section of one, soil is in none. */
   readonly metal: Structure
   /** With earth paths: what the solver works on. */
   readonly electrical: Structure
@@ -95,8 +102,8 @@ interface Making {
 
 /**
  * Makes the network of a drawing from its index: every joint with its ohms at the median of sound joints.
- * Conductors are lug + wire + lug, wires and member bodies ρ(T)·ℓ/A, electrodes and posts in soil each by
- * itself. Straight from the runs of tables into typed arrays: about 50 bytes a joint, O(parts + joints).
+ * Conductors are lug + wire + lug, wires and member bodies ρ(T)·ℓ/A, electrodes and posts in the soil that they
+ * share. Straight from the runs of tables into typed arrays: about 50 bytes a joint, O(parts + joints).
  * Yields the fraction done. Fails (at most 50 problems) on drawn sizes that give no resistance.
  */
 export function* compileNetwork(
@@ -131,11 +138,13 @@ export function* compileNetwork(
   const problems = addElectrodes(making)
   if (problems.length > 0) return fail(problems.slice(0, 50))
   yield 0.4
-  const list = trimmed(making.list)
-  yield 0.41
-  const network = yield* withStructure(index, list)
+  const edgeCount = making.list.count
+  const earthPath = kindNumberOf(conditions, earthPathKind)
+  const shared = shareSoil(index, making.list, earthPath, conditions.soilOhmM)
+  const { list, soil } = yield* portion(shared, 0.4, 0.05)
+  const network = yield* withStructure(index, trimmed(list), edgeCount, soil)
   yield 0.99
-  return ok({ ...network, kinds, notes: notesOf(making, list, options, found + added) })
+  return ok({ ...network, kinds, notes: notesOf(making, soil, options, found + added) })
 }
 
 /** Adds one joint, changed where it is designed or was found otherwise. */
@@ -277,28 +286,32 @@ function addElectrodes(making: Making): Problem[] {
 function* withStructure(
   index: SiteIndex,
   list: EdgeList,
+  edgeCount: number,
+  soil: DrawnSoil,
 ): Generator<number, Omit<Network, 'kinds' | 'notes'>> {
-  const { count: edgeCount, from, to, jointOfEdge, isEarthPath } = list
+  const { count, from, to, jointOfEdge, isEarthPath } = list
   const { remoteEarth } = index
   const edgeOfJoint = new Int32Array(index.jointCount).fill(-1)
-  const isMetal = new Uint8Array(edgeCount)
+  const isMetal = new Uint8Array(count)
   const enter = (first: number, end: number) => {
     for (let e = first; e < end; e++) {
       edgeOfJoint[jointOfEdge[e]] = e
       isMetal[e] = 1 - isEarthPath[e]
     }
   }
-  yield* portion(inPortions(edgeCount, enter), 0.41, 0.02)
-  const graph = { nodeCount: index.partCount + 1, from, to }
-  const adjacency = yield* portion(adjacencyInPortions(graph), 0.43, 0.07)
-  const metalIslands = yield* portion(islandsInPortions(graph, adjacency, isMetal), 0.5, 0.1)
-  const metalBlocks = yield* portion(blocksInPortions(graph, adjacency, isMetal), 0.6, 0.15)
+  yield* portion(inPortions(edgeCount, enter), 0.45, 0.01)
+  const graph = { nodeCount: index.partCount + 1 + soil.nodeCount, from, to }
+  const adjacency = yield* portion(adjacencyInPortions(graph), 0.46, 0.06)
+  const parts = { ...graph, nodeCount: index.partCount + 1 }
+  const metalIslands = yield* portion(islandsInPortions(parts, adjacency, isMetal), 0.52, 0.09)
+  const metalBlocks = yield* portion(blocksInPortions(parts, adjacency, isMetal), 0.61, 0.14)
   const islands = yield* portion(islandsInPortions(graph, adjacency), 0.75, 0.05)
   const blocks = yield* portion(blocksInPortions(graph, adjacency), 0.8, 0.15)
   yield 0.96
   const references = chooseReferences(graph, islands, remoteEarth)
   yield 0.97
-  const partKind = partKinds(index)
+  const partKind = new Uint8Array(graph.nodeCount).fill(remoteEarthCode)
+  partKind.set(partKinds(index))
   yield 0.98
   const { medianOhm, fixedOhm, lnSpread, defectRate, kind } = list
   return {
@@ -315,6 +328,7 @@ function* withStructure(
     kind,
     isEarthPath,
     isMetal,
+    soil,
     partKind,
     adjacency,
     metal: { islands: metalIslands, blocks: metalBlocks },
@@ -325,14 +339,12 @@ function* withStructure(
 
 function notesOf(
   { leftOut, snapM }: Making,
-  { isEarthPath, count }: EdgeList,
+  soil: DrawnSoil,
   { asBuilt }: CompileOptions,
   differences: number,
 ): NetworkNote[] {
-  let earthPaths = 0
-  for (let e = 0; e < count; e++) earthPaths += isEarthPath[e]
   const notes: NetworkNote[] = [{ note: 'partsAsPoints' }]
-  if (earthPaths > 1) notes.push({ note: 'couplingNotCounted', earthPaths })
+  if (soil.nodeCount > 0) notes.push({ note: 'uniformSoil' })
   if (snapM > 0) notes.push({ note: 'memberSnap', largestM: snapM })
   if (leftOut > 0) notes.push({ note: 'incidentalNotCounted', joints: leftOut })
   if (asBuilt && differences > 0) notes.push({ note: 'asBuiltCounted', differences })

@@ -113,37 +113,40 @@ function append<K>(lists: Map<K, number[]>, key: K, piece: number): void {
 
 /**
  * The widest of a row of widths, each 1.19 times the one before, whose cells hold few enough pieces; then less or more,
- * so that rows are a whole number of cells apart.
+ * so that rows are a whole number of cells apart. On a large site as much wider as keeps the cells few.
  */
-function chooseCell({ xM, yM, lengthM, rowPitchM }: BuriedPieces): number {
-  const west = least(xM)
-  const south = least(yM)
-  const extentM = Math.max(-least(xM.map((x) => -x)) - west, -least(yM.map((y) => -y)) - south)
-  const leastM = Math.max(
-    leastInLengths * [...lengthM].sort((a, b) => a - b)[lengthM.length >> 1],
-    extentM / 2 ** 20,
-  )
+function chooseCell(pieces: BuriedPieces): number {
+  const { xM, yM, lengthM, rowPitchM } = pieces
+  const extentM = Math.max(extentOf(xM), extentOf(yM))
+  const median = [...lengthM].sort((a, b) => a - b)[lengthM.length >> 1]
+  const leastM = Math.max(leastInLengths * median, extentM / 2 ** 20)
   let cellM = leastM
   for (;;) {
     const wider = cellM * 2 ** 0.25
-    const cells = new Set<number>()
-    for (let p = 0; p < xM.length; p++) {
-      cells.add(cellKey(Math.floor((xM[p] - west) / wider), Math.floor((yM[p] - south) / wider)))
-    }
-    if (wider > extentM || xM.length > piecesInCell * cells.size) break
+    if (wider > extentM || xM.length > piecesInCell * countCells(pieces, wider)) break
     cellM = wider
   }
-  if (rowPitchM === null || rowPitchM < leastM) return cellM
-  const most = Math.max(1, Math.floor(rowPitchM / leastM))
-  const cellsApart = rowPitchM / cellM
-  return (
-    rowPitchM /
-    Math.min(most, xM.length > manyPieces ? Math.max(1, Math.floor(cellsApart)) : Math.ceil(cellsApart))
-  )
+  if (rowPitchM !== null && rowPitchM >= leastM) {
+    cellM = rowPitchM / Math.min(Math.ceil(rowPitchM / cellM), Math.floor(rowPitchM / leastM))
+  }
+  const unitM = rowPitchM !== null && rowPitchM >= leastM ? rowPitchM : cellM
+  for (let times = 1; countCells(pieces, cellM) > mostCells; times++) cellM = Math.max(cellM, times * unitM)
+  return cellM
 }
 
-/** From so many pieces on cells are rather too wide than too many. */
-const manyPieces = 4000
+/**
+ * Surface cells that an electrical network of a million joints still solves as fast as without: their layers are as wide a
+ * grid, and its elimination grows with the third power of its width.
+ */
+const mostCells = 1200
+
+function countCells(pieces: BuriedPieces, cellM: number): number {
+  return new Set(surfaceCells(pieces, cellM)).size
+}
+
+function extentOf(place: Float64Array): number {
+  return -least(place.map((at) => -at)) - least(place)
+}
 
 function least(place: Float64Array): number {
   let low = Infinity

@@ -4,8 +4,12 @@ import type { BuriedPieces } from './buriedPieces.ts'
 import { addBranch } from './soilSketch.ts'
 import type { SoilSketch } from './soilSketch.ts'
 
-/** Share of what stands above its greatest mutual resistance that a piece keeps for itself. */
-const ownShare = 0.5
+/**
+ * What a piece has in common with the others, in its greatest mutual resistances: as with a cell of a grid and the next, which
+ * leaves no conductance negative. At most half of what stands above that mutual resistance is common.
+ */
+const commonInMutuals = 2.5
+const commonShare = 0.5
 /** How far leaving out negative conductances may move what a piece reads; rods that all but touch go beyond it. */
 const mostOut = 0.01
 /** A branch of less than this share of its node's conductances is left out. */
@@ -71,7 +75,7 @@ function commonPerM(pieces: BuriedPieces): Float64Array {
       common[i * n + j] = mutualPerM(pieces, i, j)
       most = Math.max(most, common[i * n + j])
     }
-    common[i * n + i] = pieces.selfPerM[i] - ownShare * (pieces.selfPerM[i] - most)
+    common[i * n + i] = Math.min(commonInMutuals * most, most + commonShare * (pieces.selfPerM[i] - most))
   }
   return common
 }

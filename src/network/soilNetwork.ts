@@ -1,19 +1,19 @@
 import { portion } from '../base/portion.ts'
 import { assertPieces, mutualPerM } from './buriedPieces.ts'
 import type { BuriedPieces } from './buriedPieces.ts'
+import type { Factor } from './factor.ts'
+import { edgeResistance } from './leverage.ts'
 import { pairResistance } from './pairResistance.ts'
 import { soilCells } from './soilCells.ts'
 import type { PlacedCluster, SoilCells } from './soilCells.ts'
 import { mostCommon } from './soilClusters.ts'
 import type { SoilCluster } from './soilClusters.ts'
 import { soilGrid } from './soilGrid.ts'
-import type { SoilGrid } from './soilGrid.ts'
 import { soilMesh } from './soilMesh.ts'
 import { lumpPieces, potentialOfOthers } from './soilScale.ts'
 import { addBranch, solverOf } from './soilSketch.ts'
 import type { SoilSketch } from './soilSketch.ts'
 import { solveInPlace } from './solve.ts'
-import type { Solver } from './solver.ts'
 
 /**
  * Soil between electrodes as a network of positive resistances in soil of 1 Ω·m. Nodes 0 … nodeCount − 1 are places
@@ -26,6 +26,8 @@ export interface SoilNetwork {
   readonly perM: Float64Array
   readonly at: Int32Array
   readonly ownPerM: Float64Array
+  /** What node at[k] reads to remote earth. */
+  readonly atPerM: Float64Array
 }
 
 /** Up to so many pieces every pair has a branch of its own. */
@@ -47,6 +49,7 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
   const sketch = mesh ?? (yield* portion(soilInCells(pieces), 0, 0.8))
   const at = new Int32Array(pieces.count)
   const ownPerM = new Float64Array(pieces.count)
+  const atPerM = new Float64Array(pieces.count)
   const strips: number[] = []
   for (let k = 0; k < pieces.count; k++) {
     const first = pieces.pieceStart[k]
@@ -55,14 +58,15 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
       at[k] = addStrip(pieces, sketch, k)
     } else {
       at[k] = sketch.pieceAt[first]
-      ownPerM[k] = ownOf(pieces.alonePerM[k], sketch.pieceAtPerM[first])
+      atPerM[k] = sketch.pieceAtPerM[first]
+      ownPerM[k] = ownOf(pieces.alonePerM[k], atPerM[k])
     }
   }
   if (strips.length > 0) {
     const { factor } = yield* portion(solverOf(sketch), 0.8, 0.2)
     for (const k of strips) {
-      const perM = pairResistance(factor, at[k], sketch.nodeCount)
-      ownPerM[k] = ownOf(pieces.alonePerM[k], perM)
+      atPerM[k] = pairResistance(factor, at[k], sketch.nodeCount)
+      ownPerM[k] = ownOf(pieces.alonePerM[k], atPerM[k])
     }
   }
   return {
@@ -72,6 +76,7 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
     perM: Float64Array.from(sketch.perM),
     at,
     ownPerM,
+    atPerM,
   }
 }
 
@@ -102,17 +107,34 @@ function* soilInCells(pieces: BuriedPieces): Generator<number, SoilSketch> {
     pieceAt: new Int32Array(pieces.xM.length),
     pieceAtPerM: new Float64Array(pieces.xM.length),
   }
-  const solver = yield* portion(solverOf(sketch), 0.3, 0.4)
+  const { factor, nodePerM } = yield* portion(readGrid(sketch), 0.3, 0.5)
   const nodeOf = ({ layer, key }: PlacedCluster) => grid.layers[layer].get(key)!
-  const scale = scaleOf(pieces, cells, grid, solver, nodeOf)
+  const scale = scaleOf(pieces, cells, factor, nodePerM, nodeOf)
   for (let e = 0; e < sketch.perM.length; e++) sketch.perM[e] *= scale
   yield 0.8
   for (const placed of cells.clusters) {
     const node = nodeOf(placed)
-    const perM = scale * pairResistance(solver.factor, node, grid.nodeCount)
-    addCluster(sketch, placed.cluster, node, perM)
+    addCluster(sketch, placed.cluster, node, scale * nodePerM[node])
   }
   return sketch
+}
+
+/** Siemens that join every node to remote earth besides, so that what it reads there is among the edges' resistances. */
+const leastSiemens = 1e-15
+
+/** The factor of the grid, and what each of its nodes reads to remote earth. */
+function* readGrid(sketch: SoilSketch): Generator<number, { factor: Factor; nodePerM: Float64Array }> {
+  const { nodeCount, from, to, perM } = sketch
+  const nodes = Array.from({ length: nodeCount }, (_, node) => node)
+  const joined = {
+    ...sketch,
+    from: [...from, ...nodes],
+    to: [...to, ...nodes.map(() => -1)],
+    perM: [...perM, ...nodes.map(() => 1 / leastSiemens)],
+  }
+  const { factor, graph } = yield* portion(solverOf(joined), 0, 0.6)
+  const edgePerM = yield* portion(edgeResistance(factor, graph), 0.6, 0.4)
+  return { factor, nodePerM: edgePerM.slice(from.length) }
 }
 
 /** How many cell widths lie between the middles of what is buried in two cells. */
@@ -157,13 +179,13 @@ const mostScale = 1.6
 function scaleOf(
   pieces: BuriedPieces,
   cells: SoilCells,
-  grid: SoilGrid,
-  { factor }: Solver,
+  factor: Factor,
+  nodePerM: Float64Array,
   nodeOf: (placed: PlacedCluster) => number,
 ): number {
   const n = pieces.xM.length
   const weightA = pieces.selfPerM.map((self) => 1 / self)
-  const injected = new Float64Array(grid.nodeCount + 1)
+  const injected = new Float64Array(nodePerM.length + 1)
   const clusterOf = new Int32Array(n)
   const members = cells.clusters.map(({ cluster }) => membersOf(cluster))
   const ofCluster = new Float64Array(members.length)
@@ -183,13 +205,12 @@ function scaleOf(
   for (let p = 0; p < n; p += step) {
     const c = clusterOf[p]
     const node = nodeOf(cells.clusters[c])
-    const nodePerM = pairResistance(factor, node, grid.nodeCount)
     const others = ofCluster[c] - weightA[p]
     let beside = 0
     for (const j of members[c]) if (j !== p) beside += weightA[j] * mutualPerM(pieces, p, j)
     wanted += weightA[p] * potentialOfOthers(pieces, cells.pieces, lumps, cells.cellM, weightA, p)
-    throughGrid += weightA[p] * (volts[node] - ofCluster[c] * nodePerM)
-    if (others > 0) within.push({ ohm: nodePerM, mean: beside / others, weight: weightA[p] * others })
+    throughGrid += weightA[p] * (volts[node] - ofCluster[c] * nodePerM[node])
+    if (others > 0) within.push({ ohm: nodePerM[node], mean: beside / others, weight: weightA[p] * others })
   }
   const excess = (scale: number) => {
     let sum = scale * throughGrid - wanted

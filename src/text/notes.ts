@@ -7,11 +7,10 @@ import { wordsFor } from './words.ts'
 export function describeNote(note: NetworkNote, units: Units): string {
   const words = wordsFor(units)
   switch (note.note) {
-    case 'couplingNotCounted':
+    case 'uniformSoil':
       return (
-        `${formatCounted(note.earthPaths, words.earthPath)} through soil ${note.earthPaths === 1 ? 'is' : 'are each'} ` +
-        `computed alone; that electrodes and posts near each other share the same soil is not counted. ` +
-        `Values through soil may be several times too low.`
+        `Electrodes and posts share soil that counts as one throughout, at the stated resistivity. ` +
+        `Layers, dry ground on top and metal that is not drawn are not counted.`
       )
     case 'memberSnap':
       return (

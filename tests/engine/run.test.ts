@@ -6,6 +6,7 @@ import type { AnswerTo, RequestName, Requests } from '../../src/engine/requests.
 import { run } from '../../src/engine/run.ts'
 import { emptySiteCache, type SiteCache } from '../../src/engine/siteCache.ts'
 import { isCurrent } from '../../src/engine/basis.ts'
+import { mutualRodOhm } from '../../src/network/electrodeOhm.ts'
 import { smallSite } from './smallSite.ts'
 
 const counted = { countIncidental: true, asBuilt: false }
@@ -77,7 +78,9 @@ describe('resistance', () => {
   it('through soil only: the ohms are told, and that no metal joins the two', () => {
     const answer = ask('resistance', pair('E3', 'B1'))
     expect(answer.path).toBe('soilOnly')
-    expect(answer.resistanceOhm).toBeCloseTo(0.1 + 10 + 20 + 0.05, 10)
+    const rod = { lengthM: 3, radiusM: 0.008 }
+    const sharedOhm = mutualRodOhm(rod, rod, 100, site.drawing.facts.soilOhmM)
+    expect(answer.resistanceOhm).toBeCloseTo(0.1 + 10 + 20 - 2 * sharedOhm + 0.05, 9)
   })
 
   it('to remote earth', () => {

@@ -7,7 +7,7 @@ import type { Site } from '../../src/model/schema/site.ts'
  *        J1 0.1
  *     E1 ====== E2 --- J3 0.2 --- E3        E4 alone      B1 --J4 0.05-- G2 ~ 20 Ω ~ earth
  *        J2 0.1                   |
- *                                 G1 (joint J5 0.1) ~ 10 Ω ~ earth
+ *                                 G1 (joint J5 0.1) ~ 10 Ω ~ earth          G2 stands 100 m from G1
  */
 export function smallSite(): Site {
   const site = newSite({
@@ -35,7 +35,7 @@ export function smallSite(): Site {
       earthBars: [{ id: 1, label: '', atM }],
       electrodes: [
         { ...rod, id: 1, measuredOhm: 10 },
-        { ...rod, id: 2, measuredOhm: 20 },
+        { ...rod, id: 2, atM: { x: 100, y: 0 }, measuredOhm: 20 },
       ],
       extraJoints: [
         joint(1, 'E1', 'E2', 0.1),

@@ -13,7 +13,7 @@ import { metalLnSpread, raised as raisedJoints, soil, soundJoints } from './assu
 /** A site as it really is: ohms that nobody knows. */
 export interface Truth {
   readonly network: Network
-  /** Per edge of the drawn network; Infinity for an open joint. */
+  /** Per edge of the network; Infinity for an open joint. */
   readonly ohm: Float64Array
   /** How many times the stated resistivity the soil really has. */
   readonly soilFactor: number
@@ -42,8 +42,9 @@ export function drawSoilFactor(random: RandomStream): number {
 /** Draws the ohms of every joint of a drawn network, the planted ones changed after that. */
 export function drawTruth(network: Network, random: RandomStream, planted: Planted = {}): Truth {
   const soilFactor = drawSoilFactor(random)
-  const ohm = Float64Array.from({ length: network.edgeCount }, (_, e) =>
-    drawOhm(network, e, soilFactor, random),
+  const ohm = Float64Array.from(network.medianOhm, (medianOhm, e) =>
+    // soil between places in soil is nobody's joint: wet or dry as all of it
+    e < network.edgeCount ? drawOhm(network, e, soilFactor, random) : medianOhm * soilFactor,
   )
   for (const { joint, addedOhm } of planted.raised ?? []) {
     const e = edgeOf(network, joint)

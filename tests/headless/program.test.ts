@@ -151,7 +151,7 @@ describe('answers', () => {
     const text = readFileSync(field, 'utf8').replace('"units":"metric"', '"units":"us"')
     expect(text).toContain('"units":"us"')
     const { out } = runHeadless(['check', '-'], text)
-    expect(out).toMatch(/ground paths? through soil/)
+    expect(out).toMatch(/Electrodes and posts share soil/)
   })
 
   it('no escape sequences where the output is no terminal', () => {

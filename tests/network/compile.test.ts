@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { jointAddressAt, jointIndexOf } from '../../src/layout/jointIndex.ts'
 import { partAddressAt, partIndexOf } from '../../src/layout/partIndex.ts'
+import { partPositionM } from '../../src/layout/positions.ts'
 import { indexSite } from '../../src/layout/siteIndex.ts'
 import {
   parseJointAddress,
@@ -14,13 +15,15 @@ import type { Conductor } from '../../src/model/schema/equipment.ts'
 import type { CompileOptions, Network } from '../../src/network/compile.ts'
 import { compileNetwork } from '../../src/network/compile.ts'
 import { leastWireM } from '../../src/network/drawnWires.ts'
-import { rodOhm } from '../../src/network/electrodeOhm.ts'
+import { endOf, jointMedianOhm } from '../../src/network/earthPath.ts'
+import { coupledGroupsOhm, rodOhm } from '../../src/network/electrodeOhm.ts'
 import { pairResistance } from '../../src/network/pairResistance.ts'
 import { prepareSolver } from '../../src/network/solver.ts'
 import { anyDrawing } from '../layout/anyDrawing.ts'
 import { drawingOf, indexOf, modulesOf, railOf, rowOf, typeOf } from '../layout/smallDrawings.ts'
 import { exampleSite } from '../model/exampleSite.ts'
 import { runToEnd } from './runToEnd.ts'
+import { fieldOf } from './soilField.ts'
 
 const asDrawn: CompileOptions = { countIncidental: true, asBuilt: false }
 
@@ -36,7 +39,7 @@ function edgesOf({ index, graph, jointOfEdge, kind, kinds, medianOhm, edgeCount 
   return Array.from({ length: edgeCount }, (_, e) => [
     writeJointAddress(jointAddressAt(index, jointOfEdge[e])),
     writePartAddress(partAddressAt(index, graph.from[e])),
-    writePartAddress(partAddressAt(index, graph.to[e])),
+    writePartAddress(partAddressAt(index, Math.min(graph.to[e], index.remoteEarth))),
     kinds[kind[e]].id,
     Number((1000 * medianOhm[e]).toPrecision(9)),
   ])
@@ -48,7 +51,8 @@ function edgeAt({ index, edgeOfJoint }: Network, text: string): number {
   return edgeOfJoint[joint]
 }
 
-const ohmAt = (network: Network, text: string) => network.medianOhm[edgeAt(network, text)]
+const partAt = ({ index }: Network, text: string) => partIndexOf(index, parsePartAddress(text)!)
+const ohmAt = (network: Network, text: string) => jointMedianOhm(network, edgeAt(network, text))
 
 function resistanceOf(network: Network, from: string, to: string): number {
   const { graph, electrical, references, index } = network
@@ -258,10 +262,20 @@ describe('posts in soil', () => {
     // per table the rail with two posts, and three frames that nothing bonds; remote earth
     expect(network.metal.islands.count).toBe(2 * (1 + 3) + 1)
     expect(network.electrical.islands.count).toBe(1 + 2 * 3)
-    expect(network.notes).toContainEqual({ note: 'couplingNotCounted', earthPaths: 4 })
+    expect(network.notes).toContainEqual({ note: 'uniformSoil' })
     // out through the two posts of one table and back through those of the other, rail and jumpers aside
-    const post = rodOhm({ lengthM: 2, radiusM: 0.05 }, 100)
-    expect(resistanceOf(network, 'R1/T1/L1.1', 'R1/T2/L1.1') / post).toBeCloseTo(1, 3)
+    const field = fieldOf(
+      ['R1/T1/P1.1', 'R1/T1/P1.2', 'R1/T2/P1.1', 'R1/T2/P1.2'].map((post) => {
+        const { x, y } = partPositionM(network.index, partAt(network, post))!
+        return { x, y, lengthM: 2, radiusM: 0.05 }
+      }),
+    )
+    const z = coupledGroupsOhm(field, Int32Array.of(0, 0, 1, 1), 2, 100)
+    if (!z.ok) throw new Error('posts overlap')
+    const between = z.value[0] + z.value[3] - 2 * z.value[1]
+    expect(resistanceOf(network, 'R1/T1/L1.1', 'R1/T2/L1.1') / between).toBeCloseTo(1, 3)
+    // three metres apart they share a tenth of what one post alone would have
+    expect(between / rodOhm({ lengthM: 2, radiusM: 0.05 }, 100)).toBeLessThan(0.99)
   })
 
   it('in polymer bushes are sections of their own', () => {
@@ -469,20 +483,21 @@ describe('joints that differ', () => {
 /** What must hold whatever was drawn. */
 function expectSound(network: Network): void {
   const { index, graph, edgeCount, jointOfEdge, edgeOfJoint } = network
-  expect(graph.nodeCount).toBe(index.partCount + 1)
+  expect(graph.nodeCount).toBe(index.partCount + 1 + network.soil.nodeCount)
   let edges = 0
   for (let joint = 0; joint < index.jointCount; joint++) {
     const e = edgeOfJoint[joint]
     if (e < 0) continue
     edges++
     expect(jointOfEdge[e]).toBe(joint)
-    const ends = [graph.from[e], graph.to[e]]
+    const ends = [graph.from[e], endOf(network, graph.to[e])]
     expect(Math.min(...ends)).toBeGreaterThanOrEqual(0)
     expect(Math.max(...ends)).toBeLessThanOrEqual(network.remoteEarth)
     expect(ends[0]).not.toBe(ends[1])
     expect(network.isMetal[e] + network.isEarthPath[e]).toBe(1)
     expect(network.medianOhm[e]).toBeGreaterThan(0)
     expect(network.medianOhm[e]).toBeLessThan(1e9)
+    expect(jointMedianOhm(network, e)).toBeGreaterThanOrEqual(network.medianOhm[e])
     expect(network.fixedOhm[e]).toBeGreaterThanOrEqual(0)
     expect(network.fixedOhm[e]).toBeLessThanOrEqual(network.medianOhm[e])
     const address = jointAddressAt(index, joint)
@@ -497,7 +512,17 @@ function expectSound(network: Network): void {
     }
   }
   expect(edges).toBe(edgeCount)
-  expect(network.medianOhm.length).toBe(edgeCount)
+  expect(network.medianOhm.length).toBe(graph.from.length)
+  for (let e = edgeCount; e < graph.from.length; e++) {
+    expect(jointOfEdge[e]).toBe(-1)
+    expect(graph.from[e]).toBeGreaterThan(network.remoteEarth)
+    expect(graph.to[e]).toBeGreaterThanOrEqual(network.remoteEarth)
+    expect(network.medianOhm[e] > 0 && network.medianOhm[e] < 1e9).toBe(true)
+    expect([network.isMetal[e], network.isEarthPath[e], network.lnSpread[e], network.defectRate[e]]).toEqual([
+      0, 1, 0, 0,
+    ])
+  }
+  expect(network.metal.islands.of.length).toBe(network.remoteEarth + 1)
 }
 
 describe('of any drawing', () => {

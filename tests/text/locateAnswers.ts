@@ -92,7 +92,7 @@ export function answerWith(change: Partial<LocateAnswer> = {}): LocateAnswer {
         { joint: 'R2/T1/F1.1~L1.2', kind: 'frameClamp', soundOhm: 0.0008, openOhm: 0.0009, joints: 401 },
       ],
     },
-    notes: [{ note: 'couplingNotCounted', earthPaths: 12 }, { note: 'partsAsPoints' }],
+    notes: [{ note: 'uniformSoil' }, { note: 'partsAsPoints' }],
     ...change,
   }
 }

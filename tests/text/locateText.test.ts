@@ -239,7 +239,7 @@ describe('leads, coverage, fit, notes', () => {
   })
 
   it('notes are sentences', () => {
-    expect(wholeText(answerWith())).toMatch(/12 earth paths through soil are each computed alone/)
+    expect(wholeText(answerWith())).toMatch(/Electrodes and posts share soil that counts as one throughout/)
   })
 
   it('never says safe, and leaves nothing unfilled', () => {

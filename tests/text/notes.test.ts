@@ -8,10 +8,7 @@ import { wordsFor } from '../../src/text/words.ts'
 describe('notes', () => {
   const notes: { readonly [N in NetworkNote['note']]: readonly [Extract<NetworkNote, { note: N }>, RegExp] } =
     {
-      couplingNotCounted: [
-        { note: 'couplingNotCounted', earthPaths: 12 },
-        /^12 earth paths.*share the same soil is not counted/,
-      ],
+      uniformSoil: [{ note: 'uniformSoil' }, /share soil that counts as one throughout.*Layers/],
       memberSnap: [{ note: 'memberSnap', largestM: 0.4 }, /nearest one, by up to 400 mm/],
       partsAsPoints: [{ note: 'partsAsPoints' }, /one potential each/],
       incidentalNotCounted: [
@@ -27,7 +24,6 @@ describe('notes', () => {
   })
 
   it('in the words and units of a US site', () => {
-    expect(describeNote({ note: 'couplingNotCounted', earthPaths: 2 }, 'us')).toMatch(/^2 ground paths/)
     expect(describeNote({ note: 'memberSnap', largestM: 0.3048 }, 'us')).toContain('12 in')
   })
 

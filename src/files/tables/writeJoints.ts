@@ -8,6 +8,7 @@ import { writeJointAddress, writePartAddress } from '../../model/address.ts'
 import type { Problem } from '../../model/problem.ts'
 import { compileNetwork } from '../../network/compile.ts'
 import type { Network } from '../../network/compile.ts'
+import { endOf, jointMedianOhm } from '../../network/earthPath.ts'
 import type { Units } from '../../text/units.ts'
 import { csvLine } from '../csvLine.ts'
 import type { ExportPiece } from '../exportPiece.ts'
@@ -60,8 +61,9 @@ export function* writeJoints(
 }
 
 function jointLine(network: Network, edge: number, units: Units): string {
-  const { index, graph, jointOfEdge, kind, kinds, medianOhm, lnSpread } = network
-  const [from, to] = [graph.from[edge], graph.to[edge]]
+  const { index, graph, jointOfEdge, kind, kinds, lnSpread } = network
+  const from = graph.from[edge]
+  const to = endOf(network, graph.to[edge])
   const one = partPositionM(index, from)
   const other = partPositionM(index, to)
   const at = one && other ? { x: (one.x + other.x) / 2, y: (one.y + other.y) / 2 } : (one ?? other)
@@ -71,7 +73,7 @@ function jointLine(network: Network, edge: number, units: Units): string {
     kinds[kind[edge]].name,
     part(from),
     part(to),
-    sixFigures(medianOhm[edge] * 1000),
+    sixFigures(jointMedianOhm(network, edge) * 1000),
     sixFigures(lnSpread[edge]),
     at && roundedLength(at.x, units),
     at && roundedLength(at.y, units),

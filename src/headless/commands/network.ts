@@ -120,14 +120,14 @@ async function writeTarget(
     `drawing revision: ${site.drawing.revision}`,
     `reference part: ${reference}`,
     `electrical island: ${island.island}`,
-    'siemens; row k is the k-th part of this island in the order of --parts, the reference left out',
+    'siemens; row k is the k-th part of this island in the order of --parts, the reference left out; then places in soil',
   ]
   return writeGroundedLaplacian(tables.answer, island, comments, output)
 }
 
 function describeTarget({ name, file }: Target, { answer }: NetworkTables): string {
   const what = {
-    parts: () => `${formatCounted(answer.nodeCount - 1, 'part')} and remote earth`,
+    parts: () => `${formatCounted(answer.partCount, 'part')} and remote earth`,
     joints: () => formatCounted(answer.edgeCount, 'joint'),
     matrix: () => `matrix of ${formatCounted(largestIsland(answer).nodes.length, 'row')}`,
   }

@@ -72,7 +72,7 @@ export function typedSite(site: Site): TypedSite {
   const { network } = prepared
   const index = indexSite(drawnNetwork(site.drawing).index.drawing)
   assert(index.ok, 'the drawing has problems')
-  const address = Array.from(network.jointOfEdge, (joint) =>
+  const address = Array.from(network.jointOfEdge.subarray(0, network.edgeCount), (joint) =>
     writeJointAddress(jointAddressAt(index.value, joint)),
   )
   const kits = new Map(
