@@ -8,11 +8,11 @@ import { coupleElectrodes } from './soilNetwork.ts'
 export interface DrawnSoil {
   /** Places in soil; their nodes follow that of remote earth. */
   readonly nodeCount: number
-  /** What each place reads to remote earth, in ohms. */
-  readonly placeOhm: Float64Array
+  /** What an earth path that leads there reads alone to remote earth, by its edge. */
+  readonly aloneOhm: ReadonlyMap<number, number>
 }
 
-const noSoil: DrawnSoil = { nodeCount: 0, placeOhm: new Float64Array(0) }
+const noSoil: DrawnSoil = { nodeCount: 0, aloneOhm: new Map() }
 
 /**
  * Leads the earth paths of posts and electrodes into the soil that they share: each keeps what is its own, branches without
@@ -37,11 +37,10 @@ export function* shareSoil(
   const network = yield* portion(coupleElectrodes(pieces), 0.2, 0.8)
   const first = index.remoteEarth + 1
   const nodeOf = (place: number) => (place < 0 ? index.remoteEarth : first + place)
-  const placeOhm = new Float64Array(network.nodeCount)
+  const aloneOhm = new Map(edges.map((e) => [e, list.medianOhm[e]]))
   edges.forEach((e, k) => {
     list.to[e] = nodeOf(network.at[k])
     list.medianOhm[e] = network.ownPerM[k] * soilOhmM
-    placeOhm[network.at[k]] = network.atPerM[k] * soilOhmM
   })
   const branches = network.perM.length
   const longer: EdgeList = {
@@ -60,7 +59,7 @@ export function* shareSoil(
     kind: lengthened(list.kind, list.count, new Uint16Array(branches).fill(earthPathKind)),
     isEarthPath: lengthened(list.isEarthPath, list.count, new Uint8Array(branches).fill(1)),
   }
-  return { list: longer, soil: { nodeCount: network.nodeCount, placeOhm } }
+  return { list: longer, soil: { nodeCount: network.nodeCount, aloneOhm } }
 }
 
 /** Earth paths that belong to a post or an electrode and are made of soil alone. */

@@ -12,11 +12,10 @@ export function endOf({ remoteEarth }: Pick<Network, 'remoteEarth'>, node: numbe
  * the network has as further edges.
  */
 export function jointMedianOhm(
-  { graph, medianOhm, remoteEarth, soil }: Pick<Network, 'graph' | 'medianOhm' | 'remoteEarth' | 'soil'>,
+  { medianOhm, soil }: Pick<Network, 'medianOhm' | 'soil'>,
   edge: number,
 ): number {
-  const to = graph.to[edge]
-  return to > remoteEarth ? medianOhm[edge] + soil.placeOhm[to - remoteEarth - 1] : medianOhm[edge]
+  return soil.aloneOhm.get(edge) ?? medianOhm[edge]
 }
 
 /**

@@ -26,8 +26,6 @@ export interface SoilNetwork {
   readonly perM: Float64Array
   readonly at: Int32Array
   readonly ownPerM: Float64Array
-  /** What node at[k] reads to remote earth. */
-  readonly atPerM: Float64Array
 }
 
 /** Up to so many pieces every pair has a branch of its own. */
@@ -49,7 +47,6 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
   const sketch = mesh ?? (yield* portion(soilInCells(pieces), 0, 0.8))
   const at = new Int32Array(pieces.count)
   const ownPerM = new Float64Array(pieces.count)
-  const atPerM = new Float64Array(pieces.count)
   const strips: number[] = []
   for (let k = 0; k < pieces.count; k++) {
     const first = pieces.pieceStart[k]
@@ -58,15 +55,14 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
       at[k] = addStrip(pieces, sketch, k)
     } else {
       at[k] = sketch.pieceAt[first]
-      atPerM[k] = sketch.pieceAtPerM[first]
-      ownPerM[k] = ownOf(pieces.alonePerM[k], atPerM[k])
+      ownPerM[k] = ownOf(pieces.alonePerM[k], sketch.pieceAtPerM[first])
     }
   }
   if (strips.length > 0) {
     const { factor } = yield* portion(solverOf(sketch), 0.8, 0.2)
     for (const k of strips) {
-      atPerM[k] = pairResistance(factor, at[k], sketch.nodeCount)
-      ownPerM[k] = ownOf(pieces.alonePerM[k], atPerM[k])
+      const atPerM = pairResistance(factor, at[k], sketch.nodeCount)
+      ownPerM[k] = ownOf(pieces.alonePerM[k], atPerM)
     }
   }
   return {
@@ -76,7 +72,6 @@ export function* coupleElectrodes(pieces: BuriedPieces): Generator<number, SoilN
     perM: Float64Array.from(sketch.perM),
     at,
     ownPerM,
-    atPerM,
   }
 }
 

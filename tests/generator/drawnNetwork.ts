@@ -46,7 +46,7 @@ function soilAlone(network: Network): Network {
     kind: joints(network.kind),
     isEarthPath: joints(network.isEarthPath),
     isMetal: joints(network.isMetal),
-    soil: { nodeCount: 0, placeOhm: new Float64Array(0) },
+    soil: { nodeCount: 0, aloneOhm: new Map<number, number>() },
     partKind: network.partKind.slice(0, graph.nodeCount),
     metal: {
       ...network.metal,
