@@ -4,7 +4,6 @@ import { itemOutlineM } from '../layout/itemOutline.ts'
 import { centreOfBox } from '../model/boxM.ts'
 import { allDrawn, findDrawn, isSameItem, type DrawnItem } from '../model/drawnItem.ts'
 import { addedItems } from '../model/edits/copyItems.ts'
-import type { PointM } from '../model/schema/primitives.ts'
 import { describeDrawnDeed } from '../text/drawText.ts'
 import type {
   DrawContext,
@@ -38,6 +37,8 @@ export class DrawDesk {
   boxes = $state(false)
   /** Pixels per metre of the map, which say how wide the grid is. */
   pxPerM = $state(10)
+  /** An edit that a tool made cannot be made in this site. */
+  onrefused: () => void = () => undefined
   /** A tap on what was chosen already: the map looks into it there. */
   oninspect: (at: DrawPoint) => void = () => undefined
   readonly #shown = $derived.by((): readonly DrawnItem[] => {
@@ -47,7 +48,10 @@ export class DrawDesk {
   })
   readonly #anchors = $derived.by(() => {
     const { index } = this.#session
-    return index && new AnchorIndex(allDrawn(index.drawing).map((item) => itemAnchorsM(index, item)))
+    return (
+      index &&
+      new AnchorIndex(allDrawn(index.drawing).map((item) => ({ item, pointsM: itemAnchorsM(index, item) })))
+    )
   })
   readonly #made = $derived.by(() => {
     const drawing = this.#session.site?.drawing
@@ -154,7 +158,8 @@ export class DrawDesk {
     switch (done.kind) {
       case 'edit': {
         const isDone = this.commit(done.edit, describeDrawnDeed(done.what), done.choose === 'added')
-        if (isDone && typeof done.choose === 'object') this.#chosen = done.choose
+        if (!isDone) this.onrefused()
+        else if (typeof done.choose === 'object') this.#chosen = done.choose
         return
       }
       case 'choose':
@@ -166,7 +171,7 @@ export class DrawDesk {
   }
 
   #held(at: DrawPoint): DrawPoint {
-    return this.snaps || at.isFree ? at : { ...at, isFree: true, part: null }
+    return this.snaps || at.isFree ? at : { ...at, isFree: true }
   }
 
   #snapped(event: DrawEvent): DrawEvent {
@@ -187,7 +192,7 @@ export class DrawDesk {
       making: this.#made,
       isBoxing: this.boxes,
       centreM: box && centreOfBox(box),
-      anchorsNear: (atM: PointM, withinM: number) => anchors?.near(atM, withinM) ?? [],
+      anchorsNear: (atM, withinM, except) => anchors?.near(atM, withinM, except) ?? [],
       outlineOf: (item) => itemOutlineM(index, item),
       itemsIn: ([a, b], isWhole) =>
         itemsInBox(

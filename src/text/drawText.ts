@@ -1,34 +1,7 @@
 import type { DrawnDeed, Told } from '../model/drawDeed.ts'
-import type { DrawnItem, DrawnSort } from '../model/drawnItem.ts'
-import { findDrawn } from '../model/drawnItem.ts'
 import type { PointM } from '../model/schema/primitives.ts'
-import type { Drawing } from '../model/schema/drawing.ts'
-import { formatCounted, formatLength, inWords, type Units } from './units.ts'
-
-/** What a sort of drawn thing is called, one and many. */
-export const sortWords: Readonly<Record<DrawnSort, readonly [one: string, many: string]>> = {
-  row: ['row', 'rows'],
-  enclosure: ['enclosure', 'enclosures'],
-  earthBar: ['earth bar', 'earth bars'],
-  electrode: ['electrode', 'electrodes'],
-  conductor: ['conductor', 'conductors'],
-  aisle: ['aisle', 'aisles'],
-  obstacle: ['obstacle', 'obstacles'],
-}
-
-/** `3 rows and 1 conductor`. */
-export function describeItems(items: readonly DrawnItem[]): string {
-  const counts = new Map<DrawnSort, number>()
-  for (const { sort } of items) counts.set(sort, (counts.get(sort) ?? 0) + 1)
-  return inWords([...counts].map(([sort, count]) => formatCounted(count, ...sortWords[sort])))
-}
-
-/** What one drawn thing is called: its label, else its sort and number. */
-export function nameDrawn(drawing: Drawing, { sort, id }: DrawnItem): string {
-  const found = findDrawn(drawing, sort, id)
-  const label = found && 'label' in found ? found.label : found && 'name' in found ? found.name : ''
-  return label === '' ? `${sortWords[sort][0]} ${id}` : label
-}
+import { sortWords } from './itemNames.ts'
+import { formatCounted, formatLength, type Units } from './units.ts'
 
 /** Name of an undo step. */
 export function describeDrawnDeed(deed: DrawnDeed): string {

@@ -34,7 +34,8 @@ export const drawToolTexts = {
 export const drawTexts = {
   tools: 'Drawing tools',
   snap: 'Snap to ends, lines and grid',
-  snapHint: 'Alt held down does the opposite for one gesture.',
+  snapHint: 'Held down, Alt lets places go free for one gesture.',
+  refused: 'This cannot be drawn here: it would be more than a site may hold, or nothing at all.',
   box: 'Drag a box to choose',
   boxHint: 'To the right: what lies wholly inside. To the left: all it touches.',
   finish: 'Finish',

@@ -31,7 +31,8 @@ export function addressOfItem({ sort, id }: DrawnItem): string | null {
   return sort === 'aisle' || sort === 'obstacle' ? null : `${letters[sort]}${id}`
 }
 
-const sortWords: Readonly<Record<DrawnSort, readonly [one: string, many: string]>> = {
+/** What a sort of drawn thing is called, one and many. */
+export const sortWords: Readonly<Record<DrawnSort, readonly [one: string, many: string]>> = {
   row: ['row', 'rows'],
   enclosure: ['enclosure', 'enclosures'],
   earthBar: ['earth bar', 'earth bars'],

@@ -8,19 +8,28 @@ describe('anchors near a place', () => {
     const random = randomStream(5)
     const between = (least: number, most: number) => least + (most - least) * random.uniform()
     const points = Array.from({ length: 300 }, () => ({ x: between(-50, 50), y: between(-50, 50) }))
-    const index = new AnchorIndex([points.slice(0, 100), points.slice(100)])
+    const one = { sort: 'row', id: 1 } as const
+    const other = { sort: 'row', id: 2 } as const
+    const index = new AnchorIndex([
+      { item: one, pointsM: points.slice(0, 100) },
+      { item: other, pointsM: points.slice(100) },
+    ])
     for (let trial = 0; trial < 50; trial++) {
       const at = { x: between(-60, 60), y: between(-60, 60) }
       const withinM = between(0, 20)
       const near = points.filter(({ x, y }) => Math.hypot(x - at.x, y - at.y) <= withinM)
       expect(new Set(index.near(at, withinM))).toEqual(new Set(near))
+      const ofOther = near.filter((point) => points.indexOf(point) >= 100)
+      expect(new Set(index.near(at, withinM, [one]))).toEqual(new Set(ofOther))
     }
   })
 
   it('are none where nothing is drawn, and of very many only some', () => {
     expect(new AnchorIndex([]).near({ x: 0, y: 0 }, 1000)).toEqual([])
     const heap = Array.from({ length: 2000 }, (_, k) => ({ x: k / 1000, y: 0 }))
-    expect(new AnchorIndex([heap]).near({ x: 1, y: 0 }, 5)).toHaveLength(400)
+    const near = new AnchorIndex([{ item: { sort: 'aisle', id: 1 }, pointsM: heap }]).near({ x: 1, y: 0 }, 5)
+    expect(near.length).toBe(400)
+    expect(Math.max(...near.map(({ x }) => Math.abs(x - 1)))).toBeCloseTo(0.2, 9)
   })
 })
 

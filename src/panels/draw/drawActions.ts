@@ -5,7 +5,8 @@ import { takeCopy, type Copied } from '../../model/copied.ts'
 import type { DrawnItem } from '../../model/drawnItem.ts'
 import type { PointM } from '../../model/schema/primitives.ts'
 import type { AppState } from '../../state/appState.ts'
-import { describeItems, nameDrawn } from '../../text/drawText.ts'
+import { countItems, nameItem } from '../../text/itemNames.ts'
+import { openNameBook } from '../../text/places.ts'
 import { drawTexts } from '../../text/drawToolText.ts'
 import { describeProblem } from '../../text/problems.ts'
 import { changeOf } from './change.ts'
@@ -92,13 +93,13 @@ export class DrawActions {
     const { desk, session, announcer } = this.#app
     const next = desk.chooseNext(by)
     if (!next || !session.site) return false
-    announcer.say(nameDrawn(session.site.drawing, next))
+    announcer.say(nameItem(openNameBook(session.site.drawing), next))
     this.#onshow(next)
     return true
   }
 
   #name(items: readonly DrawnItem[]): string {
     const { site } = this.#app.session
-    return items.length === 1 && site ? nameDrawn(site.drawing, items[0]) : describeItems(items)
+    return items.length === 1 && site ? nameItem(openNameBook(site.drawing), items[0]) : countItems(items)
   }
 }
