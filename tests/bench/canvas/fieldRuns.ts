@@ -1,7 +1,6 @@
-import { resolve } from 'node:path'
 import type { Browser, Page } from 'playwright'
 import { frameRun, watchRuns, type FrameRun } from './frameRuns.ts'
-import { buildPage, openMeasured } from './measurePage.ts'
+import { openMeasured } from './measurePage.ts'
 import type { FrameTimes } from './page/page.ts'
 
 export interface FieldRuns {
@@ -110,8 +109,12 @@ async function startOf(page: Page): Promise<Started> {
 }
 
 /** The program as it is built, with the demo field: its first view, then frames beside an empty canvas. */
-export async function measureField(browser: Browser, runs: number, frames: number): Promise<FieldRuns> {
-  const folder = await buildPage({ configFile: resolve('vite.config.ts') })
+export async function measureField(
+  browser: Browser,
+  folder: string,
+  runs: number,
+  frames: number,
+): Promise<FieldRuns> {
   const firstViewMs: number[] = []
   const openingTasksMs: number[] = []
   const found = { empty: [] as FrameRun[], pan: [] as FrameRun[], zoom: [] as FrameRun[] }

@@ -2,12 +2,13 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
+import { measureDrag } from './dragRuns.ts'
 import { measureField } from './fieldRuns.ts'
 import { frameRun, watchRuns, type FrameRun } from './frameRuns.ts'
 import { journeys } from './journeys.ts'
 import { modulesPerTable } from './largeSite.ts'
 import { buildPage, launch, openMeasured, viewport } from './measurePage.ts'
-import { frameTable, hitTable, openingTable, fieldTables, type Scene } from './report.ts'
+import { dragTable, frameTable, hitTable, openingTable, fieldTables, type Scene } from './report.ts'
 import { speedPlot } from './speedPlot.ts'
 import type { StageName } from './stages.ts'
 
@@ -20,7 +21,7 @@ const { values } = parseArgs({
   options: {
     runs: { type: 'string', default: '5' },
     frames: { type: 'string', default: '90' },
-    only: { type: 'string', default: '100k,1M,turned,field' },
+    only: { type: 'string', default: '100k,1M,turned,field,drag' },
     stages: { type: 'string', default: 'empty,plain,base,bare map,everything' },
     readings: { type: 'string', default: '500' },
     /** Into docs/speed-map.md and its picture. */
@@ -78,7 +79,10 @@ if (scenes.length > 0) {
     await measured.end()
   }
 }
-const field = wished.includes('field') ? await measureField(browser, runs, frames) : null
+const isBuilt = wished.includes('field') || wished.includes('drag')
+const program = isBuilt ? await buildPage({ configFile: resolve('vite.config.ts') }) : ''
+const field = wished.includes('field') ? await measureField(browser, program, runs, frames) : null
+const drag = wished.includes('drag') ? await measureDrag(browser, program, Math.min(runs, 3), frames) : null
 await browser.close()
 
 const conditions =
@@ -90,6 +94,7 @@ const report = [
   conditions,
   ...measuredScenes.flatMap((scene) => [frameTable(scene, stages), openingTable(scene), hitTable(scene)]),
   ...(field ? [fieldTables(field)] : []),
+  ...(drag ? [dragTable(drag)] : []),
 ].join('\n\n')
 process.stdout.write(`${report}\n`)
 

@@ -1,3 +1,4 @@
+import type { DragRuns } from './dragRuns.ts'
 import type { FieldRuns } from './fieldRuns.ts'
 import type { FrameRun } from './frameRuns.ts'
 import { journeys } from './journeys.ts'
@@ -106,5 +107,23 @@ export function fieldTables({ firstViewMs, openingTasksMs, movements }: FieldRun
       ]
       return `| ${cells.join(' | ')} |`
     }),
+  ].join('\n')
+}
+
+export function dragTable({ drags, dropMs, dropTasksMs }: DragRuns): string {
+  return [
+    '### A row of 100 tables dragged, in the built program with the tracker demo',
+    '',
+    '| | |',
+    '|---|---|',
+    `| main thread, ms per frame of the drag | ${spreadText(drags.map(({ cpuMs }) => cpuMs))} |`,
+    `| frame interval, 95 %, ms | ${spreadText(drags.map(({ p95Ms }) => p95Ms))} |`,
+    `| frames lost | ${spreadText(
+      drags.map(({ lost }) => lost),
+      0,
+    )} |`,
+    `| tasks over 50 ms while dragging | ${longestOf(drags.flatMap(({ longTasksMs }) => longTasksMs))} |`,
+    `| from letting go to the picture, ms | ${spreadText(dropMs, 0)} |`,
+    `| tasks over 50 ms in the two seconds after | ${longestOf(dropTasksMs)} |`,
   ].join('\n')
 }
