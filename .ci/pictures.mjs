@@ -60,10 +60,23 @@ const openTracker = async (page) => {
     .waitFor({ timeout: 300_000 })
   await chooseFirst(page)
 }
+/** A row of the field is chosen and dragged; the picture is taken while the hand still holds it. */
+const drag = async (page) => {
+  await page.getByRole('tab', { name: 'Draw' }).click()
+  const box = await page.getByRole('application').boundingBox()
+  const at = (x, y) => [box.x + x * box.width, box.y + y * box.height]
+  await page.mouse.click(...at(0.5, 0.45))
+  await page.getByRole('region', { name: 'What is chosen' }).waitFor()
+  await page.mouse.move(...at(0.5, 0.45))
+  await page.mouse.down()
+  await page.mouse.move(...at(0.51, 0.42), { steps: 4 })
+  await page.mouse.move(...at(0.52, 0.38), { steps: 4 })
+}
 const measure = (page) => page.getByRole('tab', { name: 'Measure' }).click()
 
 try {
   await take('field-located', [1440, 860], 'light', chooseFirst)
+  await take('field-drawing', [1440, 860], 'light', drag)
   await take('field-measure-sunlight', [1180, 820], 'sunlight', measure)
   await take('field-phone-dark', [390, 844], 'dark')
   await take('tracker-located', [1440, 860], 'light', openTracker)
