@@ -58,17 +58,16 @@ export class DrawMode {
     return this.#crossM
   }
 
-  /** Moves the keyboard's cross, which begins in the middle of the view; the tool follows it as it does a pointer. */
-  moveCross(byM: PointM, isShift: boolean): PointM {
-    const view = this.#target.view()
-    const from = this.#crossM ?? this.#middle(view)
-    const step = Math.max(Math.abs(byM.x), Math.abs(byM.y))
-    const onGrid = (value: number) => (step > 0 ? Math.round(value / step) * step : value)
-    this.#crossM =
-      this.#crossM === null
-        ? { x: onGrid(from.x), y: onGrid(from.y) }
-        : { x: onGrid(from.x + byM.x), y: onGrid(from.y + byM.y) }
-    this.#target.onevent({ kind: 'hover', at: this.#pointAt(this.#crossM, isShift) })
+  /**
+   * Moves the keyboard's cross by lines of a grid; it begins in the middle of the view. The tool follows it as it does a
+   * pointer.
+   */
+  moveCross(byLines: PointM, gridM: number): PointM {
+    const from = this.#crossM ?? this.#middle(this.#target.view())
+    const by = this.#crossM === null ? { x: 0, y: 0 } : byLines
+    const onGrid = (valueM: number, lines: number) => (Math.round(valueM / gridM) + lines) * gridM
+    this.#crossM = { x: onGrid(from.x, by.x), y: onGrid(from.y, by.y) }
+    this.#target.onevent({ kind: 'hover', at: this.#pointAt(this.#crossM, false) })
     return this.#crossM
   }
 

@@ -220,10 +220,10 @@ export class MapController {
     this.#tap(toScreen(this.#camera.view, atM), reachM * this.#camera.view.k)
   }
 
-  /** Moves the cross with which the keyboard draws, by steps on the screen; it stays in view. */
-  moveCross(towards: Direction, stepM: number, isShift: boolean): void {
+  /** Moves the cross with which the keyboard draws, by lines of the grid; it stays in view. */
+  moveCross(towards: Direction, lines: number, gridM: number): void {
     const { x, y } = screenDirections[towards]
-    const at = this.#drawMode.moveCross({ x: x * stepM, y: -y * stepM }, isShift)
+    const at = this.#drawMode.moveCross({ x: x * lines, y: -y * lines }, gridM)
     this.#camera.reveal(at.x, at.y)
     this.#pointer = { at: toScreen(this.#camera.view, at), isTouch: false }
     this.#events.onwhere(at)
