@@ -4,9 +4,9 @@ import { showTheme } from './showTheme.ts'
 
 /**
  * The effects of the page: the engine hears of every change of the site, every change is saved, and the
- * theme is put in force. Call while a component is being made.
+ * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a component is being made.
  */
-export function runAppEffects({ session, results, library, preferences }: AppState): void {
+export function runAppEffects({ session, results, library, preferences, desk }: AppState): void {
   $effect(() => {
     const { site } = session
     untrack(() => results.refresh(site))
@@ -15,6 +15,16 @@ export function runAppEffects({ session, results, library, preferences }: AppSta
     // read for the effect to run again: whatever changes the site is saved
     void session.site
     untrack(() => void library.saveNow())
+  })
+  const siteId = $derived(session.site?.id)
+  $effect(() => {
+    void siteId
+    untrack(() => desk.choose([]))
+  })
+  $effect(() => {
+    void siteId
+    void preferences.workspace
+    untrack(() => desk.giveUp())
   })
   $effect(() => {
     const { theme } = preferences

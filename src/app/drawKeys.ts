@@ -20,7 +20,8 @@ type Key = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shift
  */
 export function drawKey(event: Key, desk: DrawDesk, actions: DrawActions): boolean {
   if (event.altKey) return false
-  if (event.ctrlKey || event.metaKey) return commandKey(event.key.toLowerCase(), desk, actions)
+  if (event.ctrlKey || event.metaKey)
+    return commandKey(event.key.toLowerCase(), event.shiftKey, desk, actions)
   const arrow = arrows[event.key]
   if (arrow) {
     if (desk.tool !== 'select' || desk.chosen.length === 0) return false
@@ -49,7 +50,7 @@ export function drawKey(event: Key, desk: DrawDesk, actions: DrawActions): boole
   return true
 }
 
-function commandKey(key: string, desk: DrawDesk, actions: DrawActions): boolean {
+function commandKey(key: string, isShift: boolean, desk: DrawDesk, actions: DrawActions): boolean {
   switch (key) {
     case 'a':
       desk.take('select')
@@ -61,6 +62,9 @@ function commandKey(key: string, desk: DrawDesk, actions: DrawActions): boolean 
       return actions.copy() && actions.remove()
     case 'v':
       return actions.paste()
+    case 'z':
+      // what is under way is not a step yet
+      return !isShift && desk.isWaiting && stepped(desk, 'back')
   }
   return false
 }

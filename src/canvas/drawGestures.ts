@@ -20,7 +20,9 @@ export interface DrawGestureTarget {
   readonly ondoubletap: (hold: PointerHold) => void
   readonly ondrag: (from: PointerHold, at: PointerHold) => void
   readonly ondrop: (from: PointerHold, at: PointerHold) => void
-  /** A drag has been given up: a second finger came, or the pointer was taken away. */
+  /** A drag has been broken off: a second finger came, or the pointer was taken away. */
+  readonly onbreak: () => void
+  /** A drag has been given up: by Escape, or because nothing is drawn any more. */
   readonly ongiveup: () => void
 }
 
@@ -60,6 +62,7 @@ export class DrawGestures {
     element.addEventListener('pointerleave', () => this.#leave(), { signal })
     element.addEventListener('touchmove', (event) => this.#onTouchMove(event), { ...capture, passive: false })
     const page = element.ownerDocument
+    page.addEventListener('keydown', (event) => this.#onEscape(event), capture)
     page.addEventListener('keydown', (event) => this.#onSpace(event, true), capture)
     page.addEventListener('keyup', (event) => this.#onSpace(event, false), capture)
     page.addEventListener('pointerup', (event) => this.#down.delete(event.pointerId), { signal })
@@ -72,9 +75,7 @@ export class DrawGestures {
 
   /** Gives up a drag that is under way; false where there was none. */
   cancel(): boolean {
-    const { isOwned, hasMoved } = this.#press ?? { isOwned: false, hasMoved: false }
-    this.#press = null
-    if (!isOwned || !hasMoved) return false
+    if (!this.#letGo()) return false
     this.#target.ongiveup()
     return true
   }
@@ -83,12 +84,23 @@ export class DrawGestures {
     this.#listening.abort()
   }
 
+  /** Forgets the press; true where it was dragging for the tool. */
+  #letGo(): boolean {
+    const { isOwned, hasMoved } = this.#press ?? { isOwned: false, hasMoved: false }
+    this.#press = null
+    return isOwned && hasMoved
+  }
+
+  #breakOff(): void {
+    if (this.#letGo()) this.#target.onbreak()
+  }
+
   #onDown(event: PointerEvent): void {
     if (!this.#target.isDrawing()) return
     if (event.target instanceof Element && event.target.closest('button')) return
     this.#down.add(event.pointerId)
     if (this.#down.size > 1) {
-      this.cancel()
+      this.#breakOff()
       return
     }
     if (event.button !== 0) return
@@ -142,7 +154,7 @@ export class DrawGestures {
 
   #onCancel(event: PointerEvent): void {
     this.#down.delete(event.pointerId)
-    if (this.#press?.id === event.pointerId) this.cancel()
+    if (this.#press?.id === event.pointerId) this.#breakOff()
   }
 
   #leave(): void {
@@ -153,6 +165,11 @@ export class DrawGestures {
     if (!this.#press?.isOwned) return
     event.stopImmediatePropagation()
     if (event.cancelable) event.preventDefault()
+  }
+
+  /** The keyboard may be anywhere while the pointer drags: the key is then the drag's alone. */
+  #onEscape(event: KeyboardEvent): void {
+    if (event.key === 'Escape' && this.cancel()) event.preventDefault()
   }
 
   #onSpace(event: KeyboardEvent, isDown: boolean): void {

@@ -45,7 +45,8 @@ export class DrawMode {
       ondoubletap: (hold) => this.#tap('finish', hold),
       ondrag: (from, at) => this.#soon(() => this.#drag('drag', from, at)),
       ondrop: (from, at) => this.#drag('drop', from, at),
-      ongiveup: () => this.#now(() => target.onevent({ kind: 'leave' })),
+      onbreak: () => this.#now(() => target.onevent({ kind: 'leave' })),
+      ongiveup: () => this.#now(() => target.onevent({ kind: 'cancel' })),
     })
   }
 

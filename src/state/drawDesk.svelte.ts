@@ -71,8 +71,14 @@ export class DrawDesk {
   take(tool: DrawToolName): void {
     if (tool !== 'select' && tool !== 'block') this.#chosen = []
     this.#tool = tool
-    this.#state = toolOf(tool).idle
+    this.giveUp()
+  }
+
+  /** Gives up what has been begun. */
+  giveUp(): void {
+    this.#state = toolOf(this.#tool).idle
     this.#preview = null
+    this.#isDragging = false
   }
 
   /** What is chosen of what is still drawn. */

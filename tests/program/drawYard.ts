@@ -21,6 +21,8 @@ export const yardPlaces = {
   enclosure: { x: -6, y: 3 },
 } as const
 
+const rodSize = { lengthM: 2.4, diameterM: 0.016 } as const
+
 /** Two rows of three tables of the first demo, 6.5 m apart, an enclosure, a bar and a rod; nothing is read. */
 export function yardSite(): Site {
   const { drawing, ...site } = siteOf('demo-data/field.json')
@@ -40,7 +42,9 @@ export function yardSite(): Site {
       rows,
       enclosures: [{ ...drawing.enclosures[0], atM: yardPlaces.enclosure }],
       earthBars: [{ ...drawing.earthBars[0], atM: yardPlaces.bar }],
-      electrodes: [{ ...drawing.electrodes[0], atM: yardPlaces.southRod }],
+      electrodes: [
+        { id: 1, label: 'South rod', measuredOhm: null, form: 'rod', ...rodSize, atM: yardPlaces.southRod },
+      ],
       conductors: [],
       aisles: [],
       plans: [],
