@@ -39,7 +39,7 @@ export const drawTexts = {
   box: 'Drag a box to choose',
   boxHint: 'To the right: what lies wholly inside. To the left: all it touches.',
   finish: 'Finish',
-  back: 'Take the last point back',
+  back: 'Point back',
   giveUp: 'Give up',
   types: 'Table types',
   facts: 'Site and catalogue',
