@@ -4,7 +4,8 @@ import { showTheme } from './showTheme.ts'
 
 /**
  * The effects of the page: the engine hears of every change of the site, every change is saved, and the
- * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a component is being made.
+ * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a
+ * component is being made.
  */
 export function runAppEffects({ session, results, library, preferences, desk }: AppState): void {
   $effect(() => {
@@ -17,13 +18,14 @@ export function runAppEffects({ session, results, library, preferences, desk }: 
     untrack(() => void library.saveNow())
   })
   const siteId = $derived(session.site?.id)
+  const workspace = $derived(preferences.workspace)
   $effect(() => {
     void siteId
     untrack(() => desk.choose([]))
   })
   $effect(() => {
     void siteId
-    void preferences.workspace
+    void workspace
     untrack(() => desk.giveUp())
   })
   $effect(() => {

@@ -64,7 +64,7 @@ export class Camera {
       // A touch screen may be plugged in later.
       .touchable(true)
       .filter((event: MouseEvent | WheelEvent | TouchEvent) => {
-        if (event.type !== 'wheel' && ('button' in event ? event.button !== 0 : false)) return false
+        if (event.type !== 'wheel' && ('button' in event ? event.button > 1 : false)) return false
         return mayMove(event)
       })
       .extent(() => [
