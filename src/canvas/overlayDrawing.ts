@@ -169,6 +169,7 @@ function drawPreview(context: Context, preview: DrawPreview, view: View, palette
     context.setLineDash([])
   }
   for (const point of preview.points) drawSquare(context, toScreen(view, point), palette)
+  for (const point of preview.landed) drawLanded(context, toScreen(view, point), palette)
   if (preview.snapped) drawSnap(context, toScreen(view, preview.snapped), palette)
 }
 
@@ -209,6 +210,17 @@ function drawSquare(context: Context, { x, y }: PointPx, palette: Palette): void
   context.fill()
   context.lineWidth = 2
   context.strokeStyle = palette.selection
+  context.stroke()
+}
+
+/** A point that holds on metal is full, one that only bends is hollow. */
+function drawLanded(context: Context, { x, y }: PointPx, palette: Palette): void {
+  context.beginPath()
+  context.arc(x, y, pointHalfPx + 2, 0, 2 * Math.PI)
+  context.fillStyle = palette.selection
+  context.fill()
+  context.lineWidth = 2
+  context.strokeStyle = palette.halo
   context.stroke()
 }
 

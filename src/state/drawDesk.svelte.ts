@@ -35,8 +35,12 @@ export class DrawDesk {
   snaps = $state(true)
   /** A drag on empty ground chooses with a box. */
   boxes = $state(false)
+  /** A box takes all that it touches. */
+  boxTouches = $state(false)
   /** Pixels per metre of the map, which say how wide the grid is. */
   pxPerM = $state(10)
+  /** What was done, as the undo step is called, and with what it made. */
+  ondone: (label: string, made: readonly DrawnItem[]) => void = () => undefined
   /** An edit that a tool made cannot be made in this site. */
   onrefused: () => void = () => undefined
   /** A tap on what was chosen already: the map looks into it there. */
@@ -163,9 +167,11 @@ export class DrawDesk {
   #finish(done: DrawDone): void {
     switch (done.kind) {
       case 'edit': {
-        const isDone = this.commit(done.edit, describeDrawnDeed(done.what), done.choose === 'added')
+        const label = describeDrawnDeed(done.what)
+        const isDone = this.commit(done.edit, label, done.choose === 'added')
         if (!isDone) this.onrefused()
         else if (typeof done.choose === 'object') this.#chosen = done.choose
+        if (isDone) this.ondone(label, done.choose === 'added' ? this.#chosen : [])
         return
       }
       case 'choose':
@@ -197,6 +203,7 @@ export class DrawDesk {
       gridM: this.gridM,
       making: this.#made,
       isBoxing: this.boxes,
+      boxTouches: this.boxTouches,
       centreM: box && centreOfBox(box),
       anchorsNear: (atM, withinM, except) => anchors?.near(atM, withinM, except) ?? [],
       outlineOf: (item) => itemOutlineM(index, item),

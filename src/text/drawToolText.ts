@@ -1,4 +1,5 @@
 import type { HelpLine } from './helpText.ts'
+import { formatCounted } from './units.ts'
 
 /** Names of the drawing tools and how each is worked, by mouse or finger. */
 export const drawToolTexts = {
@@ -37,7 +38,9 @@ export const drawTexts = {
   snapHint: 'Held down, Alt lets places go free for one gesture.',
   refused: 'This cannot be drawn here: it would be more than a site may hold, or nothing at all.',
   box: 'Drag a box to choose',
-  boxHint: 'To the right: what lies wholly inside. To the left: all it touches.',
+  boxHint: 'With Shift a drag on the ground does so too.',
+  touches: 'The box takes all it touches',
+  touchesHint: 'Off: only what lies wholly inside.',
   finish: 'Finish',
   back: 'Point back',
   giveUp: 'Give up',
@@ -52,7 +55,13 @@ export const drawTexts = {
   readOnly: 'Another tab holds this site: it can be looked at here, not drawn on.',
   copied: (what: string) => `Copied: ${what}.`,
   nothingCopied: 'Nothing has been copied yet.',
-  removed: (what: string) => `Removed: ${what}. Undo brings it back.`,
+  /** `loose`: landings of conductors that went with it. */
+  removed: (what: string, loose: number) =>
+    `Removed: ${what}. ${loose > 0 ? `Conductors no longer land in ${formatCounted(loose, 'place')}. ` : ''}Undo brings it back.`,
+  looseEnds: (label: string, loose: number) =>
+    `Done: ${label}. ${loose === 1 ? 'One end lands' : 'Both ends land'} on nothing: drag it onto metal to join it.`,
+  cardFirst: (what: string) =>
+    `Delete takes out ${what} as a whole. Close the card of the part or joint first, if that is meant.`,
   nudge: 'move a little',
   paste: 'paste',
   removeStep: (what: string) => `remove ${what}`,

@@ -135,7 +135,7 @@ interface Counts {
 
 function countWords({ rows, tables, equipment }: Counts): string {
   const pieces = [
-    ...(rows > 0 ? [`${formatCounted(rows, 'row')} of ${formatCounted(tables, 'table')}`] : []),
+    ...(rows > 0 ? [`${formatCounted(rows, 'row')} with ${formatCounted(tables, 'table')} in all`] : []),
     ...(equipment > 0 ? [formatCounted(equipment, 'other thing')] : []),
   ]
   return pieces.length === 0 ? 'nothing' : inWords(pieces)

@@ -35,13 +35,13 @@ describe('bringing a list in', () => {
     const { app, onclose, onimported } = await show()
     await expect.element(add()).toHaveAttribute('aria-disabled', 'true')
     await give('rows.csv', list)
-    await expect.element(page.getByText('Adds 1 row of 6 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 1 row with 6 tables in all.')).toBeVisible()
     await expect.element(page.getByText(/^Type, line 3: Expected the name of a table type/)).toBeVisible()
     await expect.element(add()).toHaveAttribute('aria-disabled', 'true')
     await add().click({ force: true })
     expect(app.session.site?.drawing.rows).toHaveLength(0)
     await page.getByLabelText('“2P” in the file is').selectOptions('1 high × 5 on a tube')
-    await expect.element(page.getByText('Adds 2 rows of 12 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 2 rows with 12 tables in all.')).toBeVisible()
     await add().click()
     const rows = app.session.site!.drawing.rows
     expect(
@@ -52,7 +52,7 @@ describe('bringing a list in', () => {
     ])
     expect(onclose).toHaveBeenCalledOnce()
     expect(onimported).toHaveBeenCalledOnce()
-    expect(app.session.undoLabel).toBe('Import of 2 rows of 12 tables')
+    expect(app.session.undoLabel).toBe('Import of 2 rows with 12 tables in all')
     app.session.undo()
     expect(app.session.site?.drawing.rows).toHaveLength(0)
   })
@@ -73,7 +73,7 @@ describe('bringing a list in', () => {
   it('of tables says how far one is moved', async () => {
     const { app } = await show()
     await give('tables.csv', 'row,table,x,y,bearing\nA,1,0,0,90\nA,2,4.76,0.012,90\nA,3,9.52,0,90\n')
-    await expect.element(page.getByText('Adds 1 row of 3 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 1 row with 3 tables in all.')).toBeVisible()
     await expect.element(page.getByText(/the table that moves furthest moves by 8\.0 mm/)).toBeVisible()
     await add().click()
     expect(app.session.site?.drawing.rows[0].tableLabels).toEqual({ 1: '1', 2: '2', 3: '3' })
@@ -87,7 +87,7 @@ describe('bringing a list in', () => {
     await page.getByLabelText('x, to the east').selectOptions('p – 1')
     await page.getByLabelText('y, to the north').selectOptions('q – 2')
     await page.getByLabelText('Number of tables').selectOptions('n – 3')
-    await expect.element(page.getByText('Adds 1 row of 3 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 1 row with 3 tables in all.')).toBeVisible()
   })
 
   it('in a site without a table type offers some to start from', async () => {
@@ -99,7 +99,7 @@ describe('bringing a list in', () => {
     await page
       .getByLabelText('“fixed” in the file is')
       .selectOptions(app.session.site!.drawing.tableTypes[0].name)
-    await expect.element(page.getByText('Adds 1 row of 6 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 1 row with 6 tables in all.')).toBeVisible()
   })
 })
 
@@ -162,7 +162,7 @@ describe('the dialog', () => {
     wear(theme)
     await page.viewport(390, 800)
     await show(withTypes, new File([list], 'rows.csv'))
-    await expect.element(page.getByText('Adds 1 row of 6 tables.')).toBeVisible()
+    await expect.element(page.getByText('Adds 1 row with 6 tables in all.')).toBeVisible()
     expect(await breaches()).toEqual([])
     expect(tooSmallForTouch(document.querySelector('dialog')!)).toEqual([])
     await page.viewport(1280, 800)

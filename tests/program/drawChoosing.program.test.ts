@@ -61,7 +61,7 @@ describe('what is chosen', () => {
     await expect.poll(title).toBe('')
   })
 
-  it('is chosen by a tap, more with Shift, and by a box either way', async () => {
+  it('is chosen by a tap, more with Shift, and by a box, wholly inside or touched', async () => {
     const { page } = yard
     await yard.tap({ x: 6, y: 2 })
     expect(await title()).toBe('Row 1')
@@ -73,12 +73,13 @@ describe('what is chosen', () => {
     expect(await title()).toBe('Row 2')
     await yard.tap({ x: 20, y: -8 })
     expect(await title()).toBe('')
-    // wholly inside: row 2 is not, drawn from left to right
+    // wholly inside: row 2 is not
     await page.keyboard.down('Shift')
     await yard.drag({ x: -9, y: -2 }, { x: 38, y: 8 })
     await page.keyboard.up('Shift')
     expect(await title()).toMatch(/1 row, 1 enclosure and 1 earth bar/)
     await page.keyboard.press('Escape')
+    await page.getByRole('switch', { name: 'The box takes all it touches' }).click()
     await page.keyboard.down('Shift')
     await yard.drag({ x: 38, y: 8 }, { x: 2, y: -2 })
     await page.keyboard.up('Shift')

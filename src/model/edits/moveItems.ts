@@ -11,8 +11,8 @@ export interface MoveItems {
 }
 
 /**
- * Moves things of any sort together. Points of other conductors that land on them go with them, so that the
- * drawing stays together; their other points stay. New places are kept to 0.1 mm.
+ * Moves things of any sort together. Points of conductors that land on them go with them, and points that land on what
+ * stays do not leave it, so that the drawing stays together. New places are kept to 0.1 mm.
  */
 export const { can: canMoveItems, edit: moveItems } = asEdit<MoveItems>((site, { items, byM }) => {
   const missing = firstMissing(site.drawing, items)

@@ -46,8 +46,9 @@ export function firstMissing(drawing: Drawing, items: readonly DrawnItem[]): Att
 }
 
 /**
- * Puts things somewhere else, as one change. A conductor that is not among them keeps its course, but a point of
- * it that lands on something moved goes with that; so does one that lands on a conductor's point that goes.
+ * Puts things somewhere else, as one change. A point of a conductor that lands on something stays with that,
+ * whether the conductor is among them or not: it goes where that goes, and does not leave what stays. Its other points go
+ * with the conductor.
  * What did not move keeps its identity. O(things of the sorts concerned + all landings).
  */
 export function placeItems(site: Site, motions: Motions): Attempt {
@@ -91,10 +92,9 @@ function motionOfPoints(drawing: Drawing, motions: Motions): PointMotion {
     point: ConductorPoint,
     way: readonly ConductorPoint[],
   ): Motion | null => {
-    const own = motions.conductor.get(conductor)
-    if (own) return own
     const address = point.landing && parsePartAddress(point.landing.part)
-    if (!address || way.includes(point)) return null
+    if (!address) return motions.conductor.get(conductor) ?? null
+    if (way.includes(point)) return null
     switch (address.at) {
       case 'table':
         return motions.row.get(address.row) ?? null

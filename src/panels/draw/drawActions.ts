@@ -2,12 +2,14 @@ import { canPasteCopy, pasteCopy } from '../../model/edits/pasteCopy.ts'
 import { canMoveItems, moveItems } from '../../model/edits/moveItems.ts'
 import { canRemoveItems, removeItems } from '../../model/edits/removeItems.ts'
 import { takeCopy, type Copied } from '../../model/copied.ts'
-import type { DrawnItem } from '../../model/drawnItem.ts'
+import { findDrawn, type DrawnItem } from '../../model/drawnItem.ts'
 import type { PointM } from '../../model/schema/primitives.ts'
+import type { Site } from '../../model/schema/site.ts'
 import type { AppState } from '../../state/appState.ts'
 import { countItems, nameItem } from '../../text/itemNames.ts'
 import { openNameBook } from '../../text/places.ts'
 import { drawTexts } from '../../text/drawToolText.ts'
+import { formTexts } from '../../text/formText.ts'
 import { describeProblem } from '../../text/problems.ts'
 import { changeOf } from './change.ts'
 import type { OrphanQuestion } from './orphanQuestion.svelte.ts'
@@ -36,6 +38,19 @@ export class DrawActions {
     this.#onshow = onshow
   }
 
+  /** Says what a tool has done; of a conductor also which of its ends hold on nothing. */
+  tellDone(label: string, made: readonly DrawnItem[]): void {
+    const { session, announcer } = this.#app
+    const [first] = made
+    const conductor =
+      session.site && first?.sort === 'conductor'
+        ? findDrawn(session.site.drawing, 'conductor', first.id)
+        : null
+    const ends = conductor && !conductor.closed ? [conductor.points[0], conductor.points.at(-1)!] : []
+    const loose = ends.filter(({ landing }) => landing === null).length
+    announcer.say(loose > 0 ? drawTexts.looseEnds(label, loose) : formTexts.done(label))
+  }
+
   help(): boolean {
     this.#onhelp()
     return true
@@ -54,12 +69,20 @@ export class DrawActions {
 
   /** Takes out what is chosen; asks first where readings would lose their place. */
   remove(): boolean {
-    const { desk, session, announcer } = this.#app
+    const { desk, session, selection, announcer } = this.#app
     const { chosen } = desk
     if (!session.site || chosen.length === 0) return false
+    if (selection.picked !== null) {
+      announcer.say(drawTexts.cardFirst(this.#name(chosen)))
+      return true
+    }
     const what = this.#name(chosen)
     const change = changeOf(canRemoveItems, removeItems, { items: chosen }, drawTexts.removeStep(what))
-    const why = this.#question.make(change, () => announcer.say(drawTexts.removed(what)))
+    const landings = countLandings(session.site)
+    const why = this.#question.make(change, () => {
+      const kept = session.site ? countLandings(session.site) : landings
+      announcer.say(drawTexts.removed(what, landings - kept))
+    })
     if (why !== null) announcer.say(why)
     return true
   }
@@ -102,4 +125,11 @@ export class DrawActions {
     const { site } = this.#app.session
     return items.length === 1 && site ? nameItem(openNameBook(site.drawing), items[0]) : countItems(items)
   }
+}
+
+function countLandings({ drawing }: Site): number {
+  return drawing.conductors.reduce(
+    (sum, { points }) => sum + points.filter(({ landing }) => landing !== null).length,
+    0,
+  )
 }

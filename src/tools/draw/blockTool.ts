@@ -49,14 +49,14 @@ const mostDrawnCopies = 1000
 const leastPitchM = 0.01
 
 /**
- * Repeats what is chosen. A drag from it, or a tap on it and another, says where the first copy goes, square to the
+ * Repeats what is chosen. A drag, or a tap on it and another, says where the first copy goes, square to the
  * rows; then copies follow as far as the pointer goes, and a tap, a drop or `finish` makes them. Where the pitch was
  * typed, the drag only says the direction and how far; where the number was typed, the first copy's place is enough.
  */
 export function blockTool(copyItems: CopyItems): DrawTool<BlockState> {
   return {
     idle,
-    owns: (state, at, { chosen }) => state.phase !== 'idle' || isChosen(at, chosen),
+    owns: (state, _, { chosen }) => state.phase !== 'idle' || chosen.length > 0,
     step: (state, event, context) => step(state, event, context, copyItems),
   }
 }
@@ -109,9 +109,9 @@ function grab(at: DrawPoint, context: DrawContext, isDragged: boolean): BlockSta
   return { phase: 'grabbed', grabbed, isDragged }
 }
 
-/** What a drag or tap on something chosen takes; elsewhere a state stays as it is. */
+/** A drag takes what is chosen wherever it begins: a thin row is hard to hit. */
 function begunBy(state: BlockState, from: DrawPoint, context: DrawContext): BlockState {
-  return state.phase === 'idle' && isChosen(from, context.chosen) ? grab(from, context, true) : state
+  return state.phase === 'idle' && context.chosen.length > 0 ? grab(from, context, true) : state
 }
 
 /** A tap on what is chosen takes it; on something else it chooses that. */

@@ -58,6 +58,8 @@ export interface DrawContext {
   readonly making: Making
   /** A drag on empty ground chooses with a box instead of moving the map: the switch for fingers. */
   readonly isBoxing: boolean
+  /** A box takes all that it touches, not only what lies wholly inside. */
+  readonly boxTouches: boolean
   /** Middle of what is chosen, for turning it; null where nothing is. */
   readonly centreM: PointM | null
   /** Ends, corners and centres of drawn things within a distance of a place; of very many only some. */
@@ -110,6 +112,8 @@ export interface DrawPreview {
   readonly lines: readonly (readonly PointM[])[]
   /** Points that are set. */
   readonly points: readonly PointM[]
+  /** Those of them that land on a part. */
+  readonly landed: readonly PointM[]
   /** Lines along which something snapped. */
   readonly guides: readonly (readonly [PointM, PointM])[]
   /** The rectangle of a box that chooses, corner to corner. */
@@ -162,6 +166,7 @@ export const noPreview: DrawPreview = {
   outlines: [],
   lines: [],
   points: [],
+  landed: [],
   guides: [],
   box: null,
   snapped: null,

@@ -119,7 +119,8 @@ function placed(state: PathState, at: DrawPoint, context: DrawContext, rules: Pa
   }
   const longer = { points: [...points, point] }
   if (rules.most !== null && longer.points.length >= rules.most) return over(longer.points)
-  return shown(longer, restingPath(longer, rules))
+  const told: Told | null = point.part && { fact: 'land', part: point.part.address }
+  return shown(longer, restingPath(longer, rules, told))
 }
 
 function pointOf(state: PathState, at: DrawPoint, context: DrawContext, rules: PathRules): PathPoint {
@@ -168,15 +169,21 @@ function growingPath(state: PathState, at: DrawPoint, context: DrawContext, rule
   return previewOf({
     lines: linesOf([...own, next.atM], rules),
     points: own,
+    landed: landedOf(state),
     ...snappedShown(next),
     told: landing ? { fact: 'land', part: landing.address } : lengthTold([...own, next.atM]),
   })
 }
 
-function restingPath(state: PathState, rules: PathRules): DrawPreview | null {
+function restingPath(state: PathState, rules: PathRules, told: Told | null = null): DrawPreview | null {
   if (state.points.length === 0) return null
   const own = state.points.map(({ atM }) => atM)
-  return previewOf({ lines: linesOf(own, rules), points: own, told: lengthTold(own) })
+  const lines = linesOf(own, rules)
+  return previewOf({ lines, points: own, landed: landedOf(state), told: told ?? lengthTold(own) })
+}
+
+function landedOf({ points }: PathState): readonly PointM[] {
+  return points.flatMap(({ atM, part }) => (part ? [atM] : []))
 }
 
 function linesOf(points: readonly PointM[], { closes }: PathRules): readonly (readonly PointM[])[] {

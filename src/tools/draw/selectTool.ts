@@ -201,10 +201,10 @@ function pointMoved(held: HeldPoint, at: DrawPoint, context: DrawContext): Dragg
   return { preview, done: changed(moveHeld(held, atM, part, context), { deed: 'movePoint' }) }
 }
 
-/** Drawn from left to right a box chooses what lies wholly in it, from right to left all that it touches. */
-function boxed(from: DrawPoint, at: DrawPoint, { chosen, itemsIn }: DrawContext): Dragged {
+/** What lies wholly in the box, or all that it touches, as the switch says. */
+function boxed(from: DrawPoint, at: DrawPoint, { chosen, itemsIn, boxTouches }: DrawContext): Dragged {
   const box = [from.atM, at.atM] as const
-  const found = itemsIn(box, at.atM.x >= from.atM.x)
+  const found = itemsIn(box, !boxTouches)
   const more = found.filter((item) => !chosen.some((other) => isSameItem(other, item)))
   const items = at.isAdding ? [...chosen, ...more] : found
   return { preview: { box }, done: { kind: 'choose', items } }

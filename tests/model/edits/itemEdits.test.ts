@@ -66,7 +66,7 @@ describe('moving things', () => {
     expect(edited.record).toBe(site.record)
   })
 
-  it('moves a conductor that is among them whole, and what lands on its points follows', () => {
+  it('leaves the points of a conductor that land on what stays, and what lands on those with them', () => {
     const points = site.drawing.conductors[1].points
     const onWire = { ...points[1], landing: { part: 'C1.1', kind: 'crimpLug' } }
     const conductors = site.drawing.conductors.with(1, {
@@ -76,16 +76,17 @@ describe('moving things', () => {
     const joined = deepFreeze({ ...site, drawing: { ...site.drawing, conductors } })
     expectValid(joined)
     const edited = moveItems({ items: [wire], byM: { x: 1, y: 1 } })(joined)
-    expect(edited.drawing.conductors[0].points.map(({ atM }) => atM)).toEqual([
-      { x: 1, y: 1 },
-      { x: -1, y: 2 },
-      { x: -2, y: 3 },
-      { x: -2, y: 4 },
-    ])
-    expect(edited.drawing.conductors[1].points.map(({ atM }) => atM)).toEqual([
-      { x: -3, y: 3 },
-      { x: -3, y: 5 },
-    ])
+    const before = joined.drawing.conductors[0].points
+    expect(before.filter(({ landing }) => landing)).not.toHaveLength(0)
+    expect(edited.drawing.conductors[0].points.map(({ atM }) => atM)).toEqual(
+      before.map(({ atM, landing }) => (landing ? atM : { x: atM.x + 1, y: atM.y + 1 })),
+    )
+    expect(edited.drawing.conductors[1]).toBe(joined.drawing.conductors[1])
+    // together with what it lands on it goes whole
+    const all = moveItems({ items: [wire, row1, inverter, bar], byM: { x: 1, y: 1 } })(joined)
+    expect(all.drawing.conductors[0].points.map(({ atM }) => atM)).toEqual(
+      before.map(({ atM }) => ({ x: atM.x + 1, y: atM.y + 1 })),
+    )
     // and by way of the row that the wire lands on
     const byRow = moveItems({ items: [row1], byM: { x: 1, y: 1 } })(joined)
     expect(byRow.drawing.conductors[1].points[1].atM).toEqual({ x: -3, y: 5 })

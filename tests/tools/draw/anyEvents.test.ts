@@ -96,6 +96,6 @@ describe.each(drawToolNames)('whatever is done with the tool %s', (name) => {
       expect(hand.site).toBe(site)
     }
     if (name === 'distance') expect(edits).toBe(0)
-    else expect(edits).toBeGreaterThan(20)
+    else expect(edits).toBeGreaterThan(15)
   })
 })

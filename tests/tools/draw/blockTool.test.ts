@@ -109,10 +109,10 @@ describe('repeating what is chosen', () => {
     expect(pitched.finish().edits).toBe(1)
   })
 
-  it('owns drags from what is chosen, and all drags once begun', () => {
+  it('owns every drag while something is chosen, and none where nothing is', () => {
     expect(hand().owns(at)).toBe(true)
-    expect(hand().owns([5, 0.5])).toBe(false)
-    expect(hand().owns([50, 50])).toBe(false)
+    expect(hand().owns([50, 50])).toBe(true)
+    expect(new Hand(tool, smallSite()).owns([50, 50])).toBe(false)
     expect(hand().tap(at).owns([50, 50])).toBe(true)
   })
 })

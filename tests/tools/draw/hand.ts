@@ -73,6 +73,7 @@ export function contextOf(
     gridM: 0,
     making: deepFreeze(plainMaking),
     isBoxing: false,
+    boxTouches: false,
     centreM: box && centreOfBox(box),
     anchorsNear: (atM, withinM, except = []) =>
       allDrawn(site.drawing)

@@ -107,13 +107,14 @@ describe('a drag', () => {
 describe('a box', () => {
   const boxing = () => hand({ isBoxing: true })
 
-  it('from left to right chooses what lies wholly in it, from right to left what it touches', () => {
+  it('chooses what lies wholly in it, or all that it touches, whichever way it is drawn', () => {
     const inside = boxing().drag([-2, -1], [12, 3])
     expect(inside.chosen).toEqual([row(1)])
-    const touching = boxing().drag([12, 7], [9, 1])
+    const touching = hand({ isBoxing: true, boxTouches: true }).drag([12, 7], [9, 1])
     expect(touching.chosen).toContainEqual(row(1))
     expect(touching.chosen).toContainEqual(row(2))
     expect(boxing().drag([9, 1], [12, 7]).chosen).toEqual([])
+    expect(boxing().drag([12, 7], [9, 1]).chosen).toEqual([])
   })
 
   it('is shown while it is drawn', () => {
