@@ -226,7 +226,7 @@ export async function keyHand(yard: Yard, toMap: () => Promise<void>): Promise<H
   const press = (key: string) => page.keyboard.press(key)
   const told = async (): Promise<PlanPoint> => {
     await page.waitForTimeout(100)
-    const [, x, y] = readout.exec((await map.getByText(readout).innerText()).replaceAll('−', '-'))!
+    const [, x, y] = readout.exec((await map.getByText(readout).first().innerText()).replaceAll('−', '-'))!
     return { x: Number(x), y: Number(y) }
   }
   await toMap()
