@@ -7,6 +7,7 @@ import type { Box } from './overlayCurves.ts'
 import type { LabelText } from './overlayDraw.ts'
 import type { SeenReading } from './overlayEdges.ts'
 import { boxAround, placeLabels, type PlacedLabel } from './overlayLabels.ts'
+import { itemWishes, seenItems } from './overlayItemNames.ts'
 import { rowWishes, type NameRoom, type NameText } from './overlayNames.ts'
 import { labelWishes, middleBox } from './overlayReadingLabels.ts'
 import { pointerRadiusPx, type SuspectPointer, type SuspectRing } from './overlaySuspects.ts'
@@ -40,15 +41,18 @@ export interface LabelsLaid {
 }
 
 /**
- * Where every label at rest stands: no two of them touch. First come readings that ask for something, then the names
- * of rows and of what is chosen or suspected, then the other readings, tables' names last.
+ * Where every label at rest stands: no two of them touch, and none lies on a symbol of equipment. First come readings
+ * that ask for something, then the names of rows, of what is chosen or suspected and of equipment, then the other
+ * readings, tables' names last.
  */
 export function layLabels(asked: LabelsAsked): LabelsLaid {
   const { scene, seen, rings, pointers, rowNames, named, nameRoom, corner, widthOf } = asked
   const { geometry, marks, palette } = scene
   const { view, room } = nameRoom
   const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
+  const items = seenItems(geometry, view)
   const taken = [
+    ...items.map(({ box }) => box),
     ...rings.map(({ at, radiusPx }) => boxAround(at, 2 * radiusPx, 2 * radiusPx)),
     ...rings.flatMap(({ plate }) => plate ?? []),
     ...pointers.map(({ at }) => boxAround(at, 3.4 * pointerRadiusPx, 3.4 * pointerRadiusPx)),
@@ -74,6 +78,7 @@ export function layLabels(asked: LabelsAsked): LabelsLaid {
   const names = [
     ...place(rowWishes(rowNames, named.rows, nameRoom), room, mostNames),
     ...place(edgeWishes(geometry, named.tables, nameRoom), room, mostNames),
+    ...place(itemWishes(items, nameRoom), room, mostNames),
   ]
   const plain = place(
     readings.filter(({ of }) => of.weight === 'plain'),
