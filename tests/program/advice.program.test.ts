@@ -168,7 +168,7 @@ async function followAdvice(page: Page, hand: Hand, ways: readonly (keyof typeof
       .getByRole('region', { name: 'Link a pair' })
       .getByText(/^Reading \d+[, ]/)
       .first()
-    expect(await isInSight(told), 'what the last reading says is in sight').toBe(true)
+    await expect.poll(() => isInSight(told), { message: 'what the last reading says is in sight' }).toBe(true)
     if ((await toLocate.count()) === 0) continue
     await hand.press(toLocate)
     return taken
