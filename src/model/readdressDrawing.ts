@@ -11,7 +11,7 @@ import type { AsBuilt } from './schema/equipment.ts'
 export function readdressDrawing(drawing: Drawing, naming: Renaming): Drawing {
   const part = (text: string) => readdressPart(text, naming) ?? text
   const joint = (text: string) => readdressJoint(text, naming) ?? text
-  const any = (text: string) => (parsePartAddress(text) ? part(text) : joint(text))
+  const anyAddress = (text: string) => (parsePartAddress(text) ? part(text) : joint(text))
   return {
     ...drawing,
     conductors: each(drawing.conductors, (conductor) => {
@@ -29,7 +29,7 @@ export function readdressDrawing(drawing: Drawing, naming: Renaming): Drawing {
       changed(differing, { joint: joint(differing.joint) }),
     ),
     asBuilt: each(drawing.asBuilt, (difference) =>
-      changed(difference, { found: readdressFound(difference.found, part, joint, any) }),
+      changed(difference, { found: readdressFound(difference.found, part, joint, anyAddress) }),
     ),
     plans: each(drawing.plans, (plan) => {
       const pairs = each(plan.pairs, (pair) => changed(pair, { from: part(pair.from), to: part(pair.to) }))
@@ -42,7 +42,7 @@ export function readdressDrawing(drawing: Drawing, naming: Renaming): Drawing {
     ),
     lessons: each(drawing.lessons, (lesson) => {
       const steps = each(lesson.steps, (step) =>
-        changed(step, { about: step.about === null ? null : any(step.about) }),
+        changed(step, { about: step.about === null ? null : anyAddress(step.about) }),
       )
       return changed(lesson, { steps })
     }),
@@ -55,7 +55,7 @@ function readdressFound(
   found: AsBuilt['found'],
   part: Rewrite,
   joint: Rewrite,
-  any: Rewrite,
+  anyAddress: Rewrite,
 ): AsBuilt['found'] {
   switch (found.form) {
     case 'jointAbsent':
@@ -64,7 +64,7 @@ function readdressFound(
     case 'jointAdded':
       return changed(found, { from: part(found.from), to: part(found.to) })
     case 'other':
-      return changed(found, { about: any(found.about) })
+      return changed(found, { about: anyAddress(found.about) })
   }
 }
 
