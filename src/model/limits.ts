@@ -20,6 +20,8 @@ export const limits = {
   items: 100_000,
   pointsPerPath: 10_000,
   recordEntries: 1_000_000,
+  /** A photo as it is kept, made smaller before: some 1600 pixels across show a clamp and its label. */
+  photoBytes: 600_000,
   textLength: 10_000,
   nameLength: 200,
   /** A site is a few kilometres wide; metres beyond this are a mistyped unit. */

@@ -66,6 +66,12 @@ interface Facts {
   'storage.conflict': { readonly name: string; readonly savedAt: string; readonly keptAs: string }
   'storage.damaged': { readonly name: string; readonly savedAt: string; readonly olderSavedAt: string | null }
   'storage.heldElsewhere': Record<never, never>
+  // photos, by their SHA-256
+  'photo.tooLarge': { readonly bytes: number; readonly mostBytes: number }
+  'photo.notThere': { readonly sha256: string }
+  'photo.damaged': { readonly sha256: string }
+  'photo.inUse': { readonly sha256: string }
+  'photo.notAPhoto': { readonly found: string }
   // numeric
   'numeric.residual': { readonly residual: number; readonly most: number }
   // asked for something that cannot be answered

@@ -2,6 +2,7 @@ import type { Result } from '../base/result.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { claimSite, type SiteClaim } from '../storage/siteLock.ts'
+import type { PhotoStore } from '../storage/photoStore.ts'
 import type { SiteStore } from '../storage/siteStore.ts'
 import type { BinnedSite, StoredSite } from '../storage/storedSite.ts'
 import type { Preferences } from './preferences.svelte.ts'
@@ -43,6 +44,11 @@ export class Library {
 
   get isStored(): boolean {
     return this.#store !== null
+  }
+
+  /** Photos of the record; null where nothing is kept on this device. */
+  get photos(): PhotoStore | null {
+    return this.#store?.photos ?? null
   }
 
   dismissProblems(): void {

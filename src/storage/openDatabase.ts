@@ -1,17 +1,23 @@
-import { resultOf, storeNames } from './transactions.ts'
+import { listedIndex } from './photoRows.ts'
+import { resultOf, type StoreName } from './transactions.ts'
 
 /**
  * Version 1: `sites` (a row per site, by id), `bin` (removed sites, by key) and `texts` (bytes of the saved
- * texts, by the key that a row's copies name). A change of shape is a new version and a step in `upgrade`.
+ * texts, by the key that a row's copies name). Version 2: `photos` (by SHA-256), and earlier versions in the rows of
+ * sites, which rows of version 1 lack and need not have. A change of shape is a new version and a step in `upgrade`.
  */
-const databaseVersion = 1
+export const databaseVersion = 2
 
 function upgrade(database: IDBDatabase, fromVersion: number): void {
-  if (fromVersion >= 1) return
-  const [sites, bin, texts] = storeNames
-  database.createObjectStore(sites, { keyPath: 'id' })
-  database.createObjectStore(bin, { keyPath: 'key' })
-  database.createObjectStore(texts)
+  const create = (name: StoreName, options?: IDBObjectStoreParameters) =>
+    database.createObjectStore(name, options)
+  if (fromVersion < 1) {
+    create('sites', { keyPath: 'id' })
+    create('bin', { keyPath: 'key' })
+    create('texts')
+  }
+  if (fromVersion < 2)
+    create('photos', { keyPath: 'sha256' }).createIndex(listedIndex.name, listedIndex.keyPath)
 }
 
 /**

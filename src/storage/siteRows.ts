@@ -1,8 +1,8 @@
 import { textsOf } from './generations.ts'
 import type { BinRow, SiteRow } from './storedSite.ts'
-import { resultOf, type StoreName } from './transactions.ts'
+import { resultOf, type siteStoreNames } from './transactions.ts'
 
-export type Stores = (name: StoreName) => IDBObjectStore
+export type Stores = (name: (typeof siteStoreNames)[number]) => IDBObjectStore
 export type Bytes = Uint8Array<ArrayBuffer>
 
 export interface RowAndTexts {

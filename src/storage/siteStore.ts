@@ -9,11 +9,12 @@ import { recoveredName } from '../text/storageText.ts'
 import { isExpired, keptUntilMs, nextRow } from './generations.ts'
 import type { Bytes, RowAndTexts, Stores } from './siteRows.ts'
 import { eraseBinned, getBin, getBinned, getRow, getRows, withTexts } from './siteRows.ts'
-import { localInstant, type StorageEnvironment } from './storageEnvironment.ts'
+import { localInstant, type StoreWorld } from './storageEnvironment.ts'
 import { storageProblem, type Attempt } from './storageProblem.ts'
 import type { BinnedSite, BinRow, Copy, SiteRow, StoredSite } from './storedSite.ts'
 import { listed, summaryOf } from './storedSite.ts'
-import { inTransaction } from './transactions.ts'
+import { inTransaction, siteStoreNames } from './transactions.ts'
+import { PhotoStore } from './photoStore.ts'
 
 export interface LoadedSite {
   readonly site: Site
@@ -34,10 +35,6 @@ interface Restored {
   readonly blocked: RowAndTexts | null
 }
 
-export interface StoreWorld extends StorageEnvironment {
-  readonly sha256: (bytes: Bytes) => Promise<string>
-}
-
 const reading: Attempt = { doing: 'read', name: null, bytes: 0 }
 const writing: Attempt = { doing: 'write', name: null, bytes: 0 }
 
@@ -47,6 +44,8 @@ const writing: Attempt = { doing: 'write', name: null, bytes: 0 }
  * neither read nor written: what it was given is then kept as a site of its own beside the other.
  */
 export class SiteStore {
+  /** Photos that entries of the record name. */
+  readonly photos: PhotoStore
   readonly #database: IDBDatabase
   readonly #world: StoreWorld
   /** The newest copy of each site, as it was when last read or written here. */
@@ -60,6 +59,7 @@ export class SiteStore {
   constructor(database: IDBDatabase, world: StoreWorld) {
     this.#database = database
     this.#world = world
+    this.photos = new PhotoStore(database, world)
   }
 
   close(): void {
@@ -268,7 +268,7 @@ export class SiteStore {
   }
 
   #transact<T>(mode: 'readonly' | 'readwrite', work: (stores: Stores) => Promise<T>): Promise<T> {
-    return inTransaction(this.#database, mode, work)
+    return inTransaction(this.#database, siteStoreNames, mode, work)
   }
 
   // Writes wait for each other: each has to see what the one before it made known.

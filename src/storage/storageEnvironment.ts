@@ -12,6 +12,11 @@ export interface StorageEnvironment {
   readonly freeBytes: () => Promise<number | null>
 }
 
+/** The same where a store can be opened. */
+export interface StoreWorld extends StorageEnvironment {
+  readonly sha256: (bytes: Uint8Array<ArrayBuffer>) => Promise<string>
+}
+
 export function browserStorage(): StorageEnvironment {
   // A page that was not opened over https or from this device has no `subtle`, whatever its type says.
   const subtle = globalThis.crypto.subtle as SubtleCrypto | undefined

@@ -1,5 +1,7 @@
-export const storeNames = ['sites', 'bin', 'texts'] as const
+export const storeNames = ['sites', 'bin', 'texts', 'photos'] as const
 export type StoreName = (typeof storeNames)[number]
+/** Those that a site is kept in. */
+export const siteStoreNames = ['sites', 'bin', 'texts'] as const
 
 /** A request's result, once it is there. Awaiting anything else inside a transaction would end it. */
 export function resultOf<T>(request: IDBRequest<T>): Promise<T> {
@@ -10,17 +12,36 @@ export function resultOf<T>(request: IDBRequest<T>): Promise<T> {
 }
 
 /**
+ * Shows each record that a cursor comes to, one after the other, so that only one of them is in memory; `see` ends
+ * the walk by returning false.
+ */
+export function eachOf<C extends IDBCursor>(
+  request: IDBRequest<C | null>,
+  see: (cursor: C) => boolean | void,
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => {
+      const cursor = request.result
+      if (!cursor || see(cursor) === false) return resolve()
+      cursor.continue()
+    }
+    request.onerror = () => reject(reasonOf(request.error))
+  })
+}
+
+/**
  * Runs `work` in one transaction and resolves with its result only after the transaction is complete; a
  * writing one then is on the disk (`strict` durability: the browser has flushed it). Rejects with the reason
  * when the transaction aborts, which also happens while it is being written, after every request went well;
  * then nothing of it was kept.
  */
-export async function inTransaction<T>(
+export async function inTransaction<T, N extends StoreName>(
   database: IDBDatabase,
+  names: readonly N[],
   mode: 'readonly' | 'readwrite',
-  work: (store: (name: StoreName) => IDBObjectStore) => Promise<T>,
+  work: (store: (name: N) => IDBObjectStore) => Promise<T>,
 ): Promise<T> {
-  const transaction = database.transaction(storeNames, mode, { durability: 'strict' })
+  const transaction = database.transaction(names, mode, { durability: 'strict' })
   const ended = new Promise<void>((resolve, reject) => {
     transaction.oncomplete = () => resolve()
     transaction.onabort = () => reject(reasonOf(transaction.error))

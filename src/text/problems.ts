@@ -133,6 +133,18 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'This site is open in another tab or window, so it can only be looked at here. ' +
     'Go on there, or close it there to change it here.',
 
+  'photo.tooLarge': ({ bytes, mostBytes }) =>
+    `The photo has ${formatMegabytes(bytes)}; ${formatMegabytes(mostBytes)} is the most that is kept of one. ` +
+    'Take it smaller.',
+  'photo.notThere': ({ sha256 }) =>
+    `The photo ${shortHash(sha256)} is not kept on this device. Open the site from a file with its photos.`,
+  'photo.damaged': ({ sha256 }) =>
+    `The photo ${shortHash(sha256)} is damaged and is not shown. Open the site from a file with its photos.`,
+  'photo.inUse': ({ sha256 }) =>
+    `The photo ${shortHash(sha256)} belongs to a site that is kept on this device, so it stays.`,
+  'photo.notAPhoto': ({ found }) =>
+    `Expected a photo as JPEG, PNG or WebP; found ${endless(found)}. Choose another file.`,
+
   'numeric.residual': ({ residual, most }) =>
     `The computed currents do not balance well enough to be shown: the largest imbalance is ` +
     `${residual.toExponential(1)} of the current at its part, and ${most.toExponential(0)} is the most allowed. ` +
@@ -178,6 +190,11 @@ function shortList(addresses: readonly string[], total: number): string[] {
 function ownLength(bytes: number, mostBytes: number): string {
   const length = formatMegabytes(bytes)
   return length === formatMegabytes(mostBytes) ? '' : ` (${length})`
+}
+
+/** Enough of a hash to tell photos apart. */
+function shortHash(sha256: string): string {
+  return sha256.slice(0, 8)
 }
 
 function formatMegabytes(bytes: number): string {

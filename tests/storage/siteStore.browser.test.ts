@@ -3,6 +3,7 @@ import type { Result } from '../../src/base/result.ts'
 import { saveSite } from '../../src/files/saveSite.ts'
 import type { Problem } from '../../src/model/problem.ts'
 import type { Site } from '../../src/model/schema/site.ts'
+import { databaseVersion } from '../../src/storage/openDatabase.ts'
 import { openSiteStore } from '../../src/storage/openSiteStore.ts'
 import type { SiteStore } from '../../src/storage/siteStore.ts'
 import { browserStorage } from '../../src/storage/storageEnvironment.ts'
@@ -375,7 +376,7 @@ describe('storage that fails', () => {
     await fresh()
     let closed = 0
     const store = await tab(() => void closed++)
-    const request = indexedDB.open(databaseName, 2)
+    const request = indexedDB.open(databaseName, databaseVersion + 1)
     await new Promise((resolve) => (request.onsuccess = resolve))
     request.result.close()
     expect(closed).toBe(1)

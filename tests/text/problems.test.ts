@@ -87,6 +87,11 @@ const examples: {
     says: ['“North”', '2031-05-04 08:05', '2031-05-03 17:30', 'set aside'],
   },
   'storage.heldElsewhere': { facts: {}, says: ['another tab', 'looked at'] },
+  'photo.tooLarge': { facts: { bytes: 900_000, mostBytes: 600_000 }, says: ['879 KB', '586 KB', 'smaller'] },
+  'photo.notThere': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'not kept'] },
+  'photo.damaged': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'damaged'] },
+  'photo.inUse': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'stays'] },
+  'photo.notAPhoto': { facts: { found: 'text' }, says: ['JPEG', 'text'] },
   'numeric.residual': { facts: { residual: 1e-3, most: 1e-6 }, says: ['1.0e-3', '1e-6'] },
   'command.unknown': {
     facts: { given: 'loacte', known: ['check', 'locate'] },

@@ -1,0 +1,138 @@
+import type { Result } from '../base/result.ts'
+import { fail, ok } from '../base/result.ts'
+import { limits } from '../model/limits.ts'
+import type { Problem } from '../model/problem.ts'
+import { problem } from '../model/problem.ts'
+import { listedIndex, photoTypeOf, type KeptPhoto, type PhotoRow, type PhotoType } from './photoRows.ts'
+import type { Bytes } from './siteRows.ts'
+import { localInstant, type StoreWorld } from './storageEnvironment.ts'
+import { storageProblem } from './storageProblem.ts'
+import { eachOf, inTransaction, resultOf, type StoreName } from './transactions.ts'
+
+export type { KeptPhoto } from './photoRows.ts'
+
+type Stores = (name: StoreName) => IDBObjectStore
+
+/**
+ * The photos that are kept on this device, each under the SHA-256 of its bytes. One photo lies there once, however
+ * many entries and sites name it. It stays while any text that is kept names it: a site, a copy of one, an earlier
+ * version, or one in the bin.
+ */
+export class PhotoStore {
+  readonly #database: IDBDatabase
+  readonly #world: StoreWorld
+  /** Photos whose bytes were found not to have their SHA-256 any more. */
+  readonly #damaged = new Set<string>()
+
+  constructor(database: IDBDatabase, world: StoreWorld) {
+    this.#database = database
+    this.#world = world
+  }
+
+  /**
+   * Keeps a photo and gives its SHA-256; resolves only when it is on the disk, so that an entry may name it. One
+   * that is there already stays as it is. Refused: what is no photo by its first bytes, or is longer than
+   * `limits.photoBytes`: it has to be made smaller before.
+   */
+  async put(bytes: Bytes): Promise<Result<string, Problem>> {
+    const size = bytes.byteLength
+    if (size > limits.photoBytes) {
+      return fail(problem('photo.tooLarge', { bytes: size, mostBytes: limits.photoBytes }))
+    }
+    const type = photoTypeOf(bytes)
+    if (!type) return fail(problem('photo.notAPhoto', { found: 'another sort of file' }))
+    return this.#attempt('write', size, async () => {
+      const sha256 = await this.#world.sha256(bytes)
+      const savedAt = localInstant(this.#world.nowMs())
+      await this.#transact('readwrite', ['photos'], async (stores) => {
+        const known = await resultOf(stores('photos').get(sha256) as IDBRequest<PhotoRow | undefined>)
+        // its length tells most damage; the rest is found when it is shown, and mended by the next put after that
+        const isSound = known?.size === size && known.bytes.byteLength === size && !this.#damaged.has(sha256)
+        // a copy, for a view would be kept with all that lies around it
+        const row: PhotoRow = { sha256, type, size, savedAt, bytes: bytes.slice() }
+        if (!isSound) stores('photos').put(row)
+      })
+      this.#damaged.delete(sha256)
+      return ok(sha256)
+    })
+  }
+
+  /** The photo, its checksum held against its name. Fails with `photo.notThere` or `photo.damaged`. */
+  get(sha256: string): Promise<Result<{ readonly bytes: Bytes; readonly type: PhotoType }, Problem>> {
+    return this.#attempt('read', 0, async () => {
+      const row = await this.#transact('readonly', ['photos'], (stores) =>
+        resultOf(stores('photos').get(sha256) as IDBRequest<PhotoRow | undefined>),
+      )
+      if (!row) return fail(problem('photo.notThere', { sha256 }))
+      if ((await this.#world.sha256(row.bytes)) !== sha256) {
+        this.#damaged.add(sha256)
+        return fail(problem('photo.damaged', { sha256 }))
+      }
+      return ok({ bytes: row.bytes, type: row.type })
+    })
+  }
+
+  has(sha256: string): Promise<Result<boolean, Problem>> {
+    return this.#attempt('read', 0, async () => {
+      const count = await this.#transact('readonly', ['photos'], (stores) =>
+        resultOf(stores('photos').count(sha256)),
+      )
+      return ok(count > 0)
+    })
+  }
+
+  /** All photos, the first kept first, without their bytes. */
+  list(): Promise<Result<readonly KeptPhoto[], Problem>> {
+    return this.#attempt('read', 0, async () => {
+      const photos: KeptPhoto[] = []
+      await this.#transact('readonly', ['photos'], (stores) =>
+        eachOf(stores('photos').index(listedIndex.name).openKeyCursor(), ({ key, primaryKey }) => {
+          const [savedAt, type, size] = key as [string, PhotoType, number]
+          photos.push({ sha256: primaryKey as string, type, size, savedAt })
+        }),
+      )
+      return ok(photos)
+    })
+  }
+
+  /** Removes a photo that no text kept on this device names; fails with `photo.inUse` where one does. */
+  remove(sha256: string): Promise<Result<null, Problem>> {
+    return this.#attempt('write', 0, () =>
+      this.#transact('readwrite', ['photos', 'texts'], async (stores): Promise<Result<null, Problem>> => {
+        if (await isNamed(stores, sha256)) return fail(problem('photo.inUse', { sha256 }))
+        stores('photos').delete(sha256)
+        return ok(null)
+      }),
+    )
+  }
+
+  #transact<T>(
+    mode: 'readonly' | 'readwrite',
+    names: readonly StoreName[],
+    work: (stores: Stores) => Promise<T>,
+  ): Promise<T> {
+    return inTransaction(this.#database, names, mode, work)
+  }
+
+  async #attempt<T>(
+    doing: 'read' | 'write',
+    bytes: number,
+    work: () => Promise<Result<T, Problem>>,
+  ): Promise<Result<T, Problem>> {
+    try {
+      return await work()
+    } catch (error) {
+      return fail(storageProblem(error, { doing, name: null, bytes }, await this.#world.freeBytes()))
+    }
+  }
+}
+
+/** Whether the hash stands in any text; sixty-four hexadecimal digits stand nowhere by chance. */
+async function isNamed(stores: Stores, sha256: string): Promise<boolean> {
+  let found = false
+  await eachOf(stores('texts').openCursor(), ({ value }: IDBCursorWithValue) => {
+    found = value instanceof Uint8Array && new TextDecoder('latin1').decode(value).includes(sha256)
+    return !found
+  })
+  return found
+}
