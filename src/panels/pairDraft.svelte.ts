@@ -1,11 +1,38 @@
 import { getContext, setContext } from 'svelte'
-import type { Spot } from '../model/schema/record.ts'
+import { z } from 'zod'
+import { spotSchema, type Spot } from '../model/schema/record.ts'
 
 /** Where a clip sits, chosen for one part; for another part it means nothing. */
 export type Clip = Spot
 
 /** What a bare number is in. */
 export type TypedUnit = 'mΩ' | 'Ω'
+
+const text = z.string().max(1000).catch('')
+const choice = z.string().max(1000).nullable().catch(null)
+const unit = z.enum(['mΩ', 'Ω']).nullable().catch(null)
+const clip = spotSchema.nullable().catch(null)
+
+/**
+ * What is kept of a draft on the device, as plain JSON. A field that is missing, or that no longer means anything, is as
+ * if nothing had been typed there: a new field is a line here, in `snapshot` and in `restore`.
+ */
+const keptDraftSchema = z.object({
+  ohms: text,
+  chosenUnit: unit,
+  typedUnit: unit,
+  isOver: z.boolean().catch(false),
+  repeats: choice,
+  kit: choice,
+  lead: choice,
+  fromText: text,
+  toText: text,
+  fromClip: clip,
+  toClip: clip,
+  leftUnnulled: choice,
+})
+
+export type KeptDraft = z.infer<typeof keptDraftSchema>
 
 /** What is being typed of a reading: it outlives the panel, so that a look at another panel loses nothing. */
 export class PairDraft {
@@ -25,6 +52,8 @@ export class PairDraft {
   toClip = $state.raw<Clip | null>(null)
   /** Instrument and lead that were said to be used without nulling. */
   leftUnnulled = $state<string | null>(null)
+  /** It was typed before the page was loaded; told until it is entered or put away. */
+  isFromBefore = $state(false)
   /** Counts up with each wish to go on at the value: the form comes into view. */
   calls = $state(0)
 
@@ -49,6 +78,47 @@ export class PairDraft {
     if (this.#typedUnit !== null) this.#typedUnit = unit
   }
 
+  /** Whether something was typed that is in no record yet: a choice of instrument alone is nothing typed. */
+  get isBegun(): boolean {
+    return [this.#ohms, this.fromText, this.toText].some((typed) => typed.trim() !== '') || this.isOver
+  }
+
+  /** All of it as plain JSON. */
+  snapshot(): KeptDraft {
+    return {
+      ohms: this.#ohms,
+      chosenUnit: this.#chosenUnit,
+      typedUnit: this.#typedUnit,
+      isOver: this.isOver,
+      repeats: this.repeats,
+      kit: this.kit,
+      lead: this.lead,
+      fromText: this.fromText,
+      toText: this.toText,
+      fromClip: this.fromClip,
+      toClip: this.toClip,
+      leftUnnulled: this.leftUnnulled,
+    }
+  }
+
+  /** Takes up what was kept; whatever it is, what cannot be understood of it counts as not typed. */
+  restore(kept: unknown): void {
+    const read = keptDraftSchema.safeParse(kept)
+    const draft = read.success ? read.data : keptDraftSchema.parse({})
+    this.#ohms = draft.ohms
+    this.#chosenUnit = draft.chosenUnit
+    this.#typedUnit = draft.typedUnit
+    this.isOver = draft.isOver
+    this.repeats = draft.repeats
+    this.kit = draft.kit
+    this.lead = draft.lead
+    this.fromText = draft.fromText
+    this.toText = draft.toText
+    this.fromClip = draft.fromClip
+    this.toClip = draft.toClip
+    this.leftUnnulled = draft.leftUnnulled
+  }
+
   callForm(): void {
     this.calls += 1
   }
@@ -59,6 +129,7 @@ export class PairDraft {
     this.#typedUnit = null
     this.isOver = false
     this.repeats = null
+    this.isFromBefore = false
   }
 }
 

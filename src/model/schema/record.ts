@@ -96,7 +96,7 @@ const voltsCheck = z.strictObject({
 })
 
 /** Where a clip or probe was put, and on what surface. */
-const spotSchema = z
+export const spotSchema = z
   .strictObject({
     part: addressText,
     spot: z.enum(['face', 'cutEdge', 'boltHead', 'lug', 'conductor', 'stud', 'unknown']),
