@@ -48,12 +48,15 @@ export async function openDemo(state: AppState, demo: DemoSite): Promise<void> {
 }
 
 /**
- * Opens the store and the site that was open last; on a first visit, or when that site is gone, the demo given.
+ * Opens the store and the site that was open last; where that is not known, as after a crash, the one that was saved
+ * last; the demo given where nothing is kept.
  */
 export async function openFirst(state: AppState, demo: DemoSite | null): Promise<void> {
   await state.library.begin(await openSiteStore(() => state.library.tell([storeClosed])))
   const last = state.preferences.lastSite
   if (last !== null && (await state.library.open(last))) return
+  const newest = state.library.sites.find(({ id }) => id !== last)
+  if (newest && (await state.library.open(newest.id))) return
   if (demo) await openDemo(state, demo)
 }
 

@@ -2,6 +2,7 @@ import type { Result } from '../base/result.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { claimSite, type SiteClaim } from '../storage/siteLock.ts'
+import type { DraftStore } from '../storage/draftStore.ts'
 import type { PhotoStore } from '../storage/photoStore.ts'
 import type { SiteStore } from '../storage/siteStore.ts'
 import type { BinnedSite, StoredSite } from '../storage/storedSite.ts'
@@ -15,7 +16,7 @@ import type { Session } from './session.svelte.ts'
 export class Library {
   readonly #session: Session
   readonly #preferences: Preferences
-  #store: SiteStore | null = null
+  #store = $state.raw<SiteStore | null>(null)
   #claim: SiteClaim | null = null
   #sites = $state.raw<readonly StoredSite[]>([])
   #bin = $state.raw<readonly BinnedSite[]>([])
@@ -49,6 +50,11 @@ export class Library {
   /** Photos of the record; null where nothing is kept on this device. */
   get photos(): PhotoStore | null {
     return this.#store?.photos ?? null
+  }
+
+  /** What is being typed; null where nothing is kept on this device. */
+  get drafts(): DraftStore | null {
+    return this.#store?.drafts ?? null
   }
 
   dismissProblems(): void {

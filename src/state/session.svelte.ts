@@ -107,7 +107,7 @@ export class Session {
     this.#done = [...(isNext ? this.#done.slice(0, -1) : this.#done), step].slice(-mostSteps)
     this.#undone = []
     const parent = step.drawing.revision
-    this.#site = { ...next, drawing: { ...next.drawing, revision: this.#newId(), parent } }
+    this.#change({ ...next, drawing: { ...next.drawing, revision: this.#newId(), parent } })
   }
 
   /** Adds an entry to the record. Entries cannot be undone: a later entry withdraws or corrects them. */
@@ -115,7 +115,7 @@ export class Session {
     if (this.#site === null || !this.canWrite) return null
     const appended = appendEntry(entry)(this.#site)
     if (!appended.ok) return appended.error
-    this.#site = appended.value
+    this.#change(appended.value)
     return null
   }
 
@@ -140,7 +140,14 @@ export class Session {
       this.#undone = this.#undone.slice(0, -1)
       this.#done = [...this.#done, back]
     }
-    this.#site = { ...this.#site, drawing: step.drawing, name: step.name }
+    this.#change({ ...this.#site, drawing: step.drawing, name: step.name })
     return step.picked
+  }
+
+  /** From here on the site is not what is on the disk: "saved" must not be said for another moment. */
+  #change(site: Site): void {
+    if (site === this.#site) return
+    this.#site = site
+    if (this.saving === 'saved') this.saving = 'saving'
   }
 }

@@ -3,8 +3,8 @@ import { resultOf, type StoreName } from './transactions.ts'
 
 /**
  * Version 1: `sites` (a row per site, by id), `bin` (removed sites, by key) and `texts` (bytes of the saved
- * texts, by the key that a row's copies name). Version 2: `photos` (by SHA-256), and earlier versions in the rows of
- * sites, which rows of version 1 lack and need not have. A change of shape is a new version and a step in `upgrade`.
+ * texts, by the key that a row's copies name). Version 2: `photos` (by SHA-256), `drafts` (what is
+ * being typed, by site), and earlier versions in the rows of sites, which rows of version 1 lack and need not have. A change of shape is a new version and a step in `upgrade`.
  */
 export const databaseVersion = 2
 
@@ -16,8 +16,10 @@ function upgrade(database: IDBDatabase, fromVersion: number): void {
     create('bin', { keyPath: 'key' })
     create('texts')
   }
-  if (fromVersion < 2)
+  if (fromVersion < 2) {
     create('photos', { keyPath: 'sha256' }).createIndex(listedIndex.name, listedIndex.keyPath)
+    create('drafts')
+  }
 }
 
 /**

@@ -16,7 +16,7 @@ type Stores = (name: StoreName) => IDBObjectStore
 /**
  * The photos that are kept on this device, each under the SHA-256 of its bytes. One photo lies there once, however
  * many entries and sites name it. It stays while any text that is kept names it: a site, a copy of one, an earlier
- * version, or one in the bin.
+ * version, one in the bin, or a draft of a reading.
  */
 export class PhotoStore {
   readonly #database: IDBDatabase
@@ -98,11 +98,15 @@ export class PhotoStore {
   /** Removes a photo that no text kept on this device names; fails with `photo.inUse` where one does. */
   remove(sha256: string): Promise<Result<null, Problem>> {
     return this.#attempt('write', 0, () =>
-      this.#transact('readwrite', ['photos', 'texts'], async (stores): Promise<Result<null, Problem>> => {
-        if (await isNamed(stores, sha256)) return fail(problem('photo.inUse', { sha256 }))
-        stores('photos').delete(sha256)
-        return ok(null)
-      }),
+      this.#transact(
+        'readwrite',
+        ['photos', 'texts', 'drafts'],
+        async (stores): Promise<Result<null, Problem>> => {
+          if (await isNamed(stores, sha256)) return fail(problem('photo.inUse', { sha256 }))
+          stores('photos').delete(sha256)
+          return ok(null)
+        },
+      ),
     )
   }
 
@@ -127,12 +131,13 @@ export class PhotoStore {
   }
 }
 
-/** Whether the hash stands in any text; sixty-four hexadecimal digits stand nowhere by chance. */
+/** Whether the hash stands in any text or draft; sixty-four hexadecimal digits stand nowhere by chance. */
 async function isNamed(stores: Stores, sha256: string): Promise<boolean> {
   let found = false
   await eachOf(stores('texts').openCursor(), ({ value }: IDBCursorWithValue) => {
     found = value instanceof Uint8Array && new TextDecoder('latin1').decode(value).includes(sha256)
     return !found
   })
-  return found
+  const drafts = await resultOf(stores('drafts').getAll() as IDBRequest<unknown[]>)
+  return found || drafts.some((draft) => typeof draft === 'string' && draft.includes(sha256))
 }

@@ -6,7 +6,9 @@ import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { recoveredName } from '../text/storageText.ts'
+import { DraftStore } from './draftStore.ts'
 import { isExpired, keptUntilMs, nextRow } from './generations.ts'
+import { PhotoStore } from './photoStore.ts'
 import type { Bytes, RowAndTexts, Stores } from './siteRows.ts'
 import { eraseBinned, getBin, getBinned, getRow, getRows, withTexts } from './siteRows.ts'
 import { localInstant, type StoreWorld } from './storageEnvironment.ts'
@@ -14,7 +16,6 @@ import { storageProblem, type Attempt } from './storageProblem.ts'
 import type { BinnedSite, BinRow, Copy, SiteRow, StoredSite } from './storedSite.ts'
 import { listed, summaryOf } from './storedSite.ts'
 import { inTransaction, siteStoreNames } from './transactions.ts'
-import { PhotoStore } from './photoStore.ts'
 
 export interface LoadedSite {
   readonly site: Site
@@ -46,6 +47,8 @@ const writing: Attempt = { doing: 'write', name: null, bytes: 0 }
 export class SiteStore {
   /** Photos that entries of the record name. */
   readonly photos: PhotoStore
+  /** What is being typed, by site. */
+  readonly drafts: DraftStore
   readonly #database: IDBDatabase
   readonly #world: StoreWorld
   /** The newest copy of each site, as it was when last read or written here. */
@@ -60,6 +63,7 @@ export class SiteStore {
     this.#database = database
     this.#world = world
     this.photos = new PhotoStore(database, world)
+    this.drafts = new DraftStore(database)
   }
 
   close(): void {

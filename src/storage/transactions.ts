@@ -1,4 +1,4 @@
-export const storeNames = ['sites', 'bin', 'texts', 'photos'] as const
+export const storeNames = ['sites', 'bin', 'texts', 'photos', 'drafts'] as const
 export type StoreName = (typeof storeNames)[number]
 /** Those that a site is kept in. */
 export const siteStoreNames = ['sites', 'bin', 'texts'] as const
@@ -40,8 +40,9 @@ export async function inTransaction<T, N extends StoreName>(
   names: readonly N[],
   mode: 'readonly' | 'readwrite',
   work: (store: (name: N) => IDBObjectStore) => Promise<T>,
+  durability: IDBTransactionDurability = 'strict',
 ): Promise<T> {
-  const transaction = database.transaction(names, mode, { durability: 'strict' })
+  const transaction = database.transaction(names, mode, { durability })
   const ended = new Promise<void>((resolve, reject) => {
     transaction.oncomplete = () => resolve()
     transaction.onabort = () => reject(reasonOf(transaction.error))

@@ -34,6 +34,7 @@ export const entryTexts = {
     'with the clips shorted at the far end, then say so with “Nulled now”.',
   nulledNow: 'Nulling entered: readings from here on count as nulled.',
   leftUnnulled: 'Taken as not nulled: all ohms of the leads count as being in the readings.',
+  fromBefore: 'Kept from before: this was typed when the page ended, and is not entered yet.',
   nullingFirst: 'Say first whether the leads are nulled.',
   wrongUnit: 'That is far less than any bond reads. Was it meant in ohms?',
 } as const

@@ -112,3 +112,27 @@ describe('the record', () => {
     expect(s.site).toBe(site)
   })
 })
+
+describe('what is saved', () => {
+  const changes: [string, (s: Session) => unknown][] = [
+    ['an edit', (s) => s.commit(rename('a'), 'a')],
+    ['an entry', (s) => s.append(visit(10))],
+    ['a step back', (s) => s.undo()],
+  ]
+  it.each(changes)('is not said to be saved any more from the moment of %s', (_, change) => {
+    const s = session()
+    s.commit(rename('before'), 'before')
+    s.saving = 'saved'
+    change(s)
+    expect(s.saving).toBe('saving')
+  })
+
+  it('stays saved where nothing changed', () => {
+    const s = session()
+    s.commit((same) => same, 'nothing')
+    s.append(visit(10))
+    s.saving = 'saved'
+    s.append(visit(10))
+    expect(s.saving).toBe('saved')
+  })
+})
