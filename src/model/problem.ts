@@ -65,6 +65,7 @@ interface Facts {
   'storage.notThere': Record<never, never>
   'storage.conflict': { readonly name: string; readonly savedAt: string; readonly keptAs: string }
   'storage.damaged': { readonly name: string; readonly savedAt: string; readonly olderSavedAt: string | null }
+  'storage.recovered': { readonly names: readonly string[] }
   'storage.heldElsewhere': Record<never, never>
   // photos, by their SHA-256
   'photo.tooLarge': { readonly bytes: number; readonly mostBytes: number }

@@ -1,5 +1,5 @@
 import type { Result } from '../base/result.ts'
-import type { Problem } from '../model/problem.ts'
+import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { claimSite, type SiteClaim } from '../storage/siteLock.ts'
 import type { DraftStore } from '../storage/draftStore.ts'
@@ -72,6 +72,8 @@ export class Library {
       return
     }
     this.#store = opened.value
+    const { recovered } = opened.value
+    if (recovered.length > 0) this.#problems = [problem('storage.recovered', { names: recovered })]
     await this.refreshList()
   }
 
@@ -92,7 +94,8 @@ export class Library {
       this.#problems = loaded.error
       return false
     }
-    this.#problems = loaded.value.notes
+    const recovered = this.#problems.filter(({ code }) => code === 'storage.recovered')
+    this.#problems = [...recovered, ...loaded.value.notes]
     await this.#show(loaded.value.site, true)
     return true
   }

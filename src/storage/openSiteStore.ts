@@ -7,7 +7,10 @@ import { openDatabase } from './openDatabase.ts'
 import { SiteStore } from './siteStore.ts'
 import { browserStorage, type StorageEnvironment } from './storageEnvironment.ts'
 
-/** Opens the store of this device, or says why the browser keeps nothing; `onClosed`: it was closed from outside. */
+/**
+ * Opens the store of this device, or says why the browser keeps nothing; `onClosed`: it was closed from outside. What the
+ * database has lost comes back from its second copy, and `recovered` says what.
+ */
 export async function openSiteStore(
   onClosed: () => void = () => undefined,
   environment: StorageEnvironment = browserStorage(),
@@ -21,6 +24,8 @@ export async function openSiteStore(
     const database = await openDatabase(indexedDB, databaseName, onClosed)
     const store = new SiteStore(database, { ...environment, sha256 })
     await store.purge()
+    const recovered = await store.recover()
+    if (recovered.ok) store.recovered = recovered.value
     return ok(store)
   } catch (error) {
     const { name, message } = error as Error

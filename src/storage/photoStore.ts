@@ -4,6 +4,7 @@ import { limits } from '../model/limits.ts'
 import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import { listedIndex, photoTypeOf, type KeptPhoto, type PhotoRow, type PhotoType } from './photoRows.ts'
+import type { SecondCopies } from './secondCopies.ts'
 import type { Bytes } from './siteRows.ts'
 import { localInstant, type StoreWorld } from './storageEnvironment.ts'
 import { storageProblem } from './storageProblem.ts'
@@ -21,12 +22,14 @@ type Stores = (name: StoreName) => IDBObjectStore
 export class PhotoStore {
   readonly #database: IDBDatabase
   readonly #world: StoreWorld
+  readonly #copies: SecondCopies
   /** Photos whose bytes were found not to have their SHA-256 any more. */
   readonly #damaged = new Set<string>()
 
-  constructor(database: IDBDatabase, world: StoreWorld) {
+  constructor(database: IDBDatabase, world: StoreWorld, copies: SecondCopies) {
     this.#database = database
     this.#world = world
+    this.#copies = copies
   }
 
   /**
@@ -53,22 +56,27 @@ export class PhotoStore {
         if (!isSound) stores('photos').put(row)
       })
       this.#damaged.delete(sha256)
+      await this.#copies.putPhoto(sha256, bytes)
       return ok(sha256)
     })
   }
 
-  /** The photo, its checksum held against its name. Fails with `photo.notThere` or `photo.damaged`. */
+  /** The photo, its checksum held against its name, or its second copy. Fails with `photo.notThere` or `photo.damaged`. */
   get(sha256: string): Promise<Result<{ readonly bytes: Bytes; readonly type: PhotoType }, Problem>> {
     return this.#attempt('read', 0, async () => {
       const row = await this.#transact('readonly', ['photos'], (stores) =>
         resultOf(stores('photos').get(sha256) as IDBRequest<PhotoRow | undefined>),
       )
-      if (!row) return fail(problem('photo.notThere', { sha256 }))
-      if ((await this.#world.sha256(row.bytes)) !== sha256) {
-        this.#damaged.add(sha256)
-        return fail(problem('photo.damaged', { sha256 }))
+      if (row && (await this.#world.sha256(row.bytes)) === sha256) {
+        return ok({ bytes: row.bytes, type: row.type })
       }
-      return ok({ bytes: row.bytes, type: row.type })
+      if (row) this.#damaged.add(sha256)
+      const copy = await this.#copies.photo(sha256)
+      const type = copy && photoTypeOf(copy)
+      if (!copy || !type) return fail(problem(row ? 'photo.damaged' : 'photo.notThere', { sha256 }))
+      // the second copy becomes the first again
+      await this.put(copy)
+      return ok({ bytes: copy, type })
     })
   }
 
@@ -96,8 +104,8 @@ export class PhotoStore {
   }
 
   /** Removes a photo that no text kept on this device names; fails with `photo.inUse` where one does. */
-  remove(sha256: string): Promise<Result<null, Problem>> {
-    return this.#attempt('write', 0, () =>
+  async remove(sha256: string): Promise<Result<null, Problem>> {
+    const removed = await this.#attempt('write', 0, () =>
       this.#transact(
         'readwrite',
         ['photos', 'texts', 'drafts'],
@@ -108,6 +116,8 @@ export class PhotoStore {
         },
       ),
     )
+    if (removed.ok) await this.#copies.removePhoto(sha256)
+    return removed
   }
 
   #transact<T>(

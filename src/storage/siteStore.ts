@@ -11,11 +11,13 @@ import { isExpired, keptUntilMs, nextRow } from './generations.ts'
 import { PhotoStore } from './photoStore.ts'
 import type { Bytes, RowAndTexts, Stores } from './siteRows.ts'
 import { eraseBinned, getBin, getBinned, getRow, getRows, withTexts } from './siteRows.ts'
+import { SecondCopies } from './secondCopies.ts'
 import { localInstant, type StoreWorld } from './storageEnvironment.ts'
 import { storageProblem, type Attempt } from './storageProblem.ts'
 import type { BinnedSite, BinRow, Copy, SiteRow, StoredSite } from './storedSite.ts'
 import { listed, summaryOf } from './storedSite.ts'
 import { inTransaction, siteStoreNames } from './transactions.ts'
+import { VersionStore } from './versionStore.ts'
 
 export interface LoadedSite {
   readonly site: Site
@@ -49,8 +51,13 @@ export class SiteStore {
   readonly photos: PhotoStore
   /** What is being typed, by site. */
   readonly drafts: DraftStore
+  /** What one can go back to. */
+  readonly versions: VersionStore
+  /** Names of the sites that were brought back from second copies when the store was opened. */
+  recovered: readonly string[] = []
   readonly #database: IDBDatabase
   readonly #world: StoreWorld
+  readonly #copies: SecondCopies
   /** The newest copy of each site, as it was when last read or written here. */
   readonly #known = new Map<string, Copy>()
   /** Where saves of a site go after a conflict, until the site is loaded again. */
@@ -62,8 +69,10 @@ export class SiteStore {
   constructor(database: IDBDatabase, world: StoreWorld) {
     this.#database = database
     this.#world = world
-    this.photos = new PhotoStore(database, world)
+    this.#copies = new SecondCopies(world.copyFiles(world.databaseName), world.sha256)
+    this.photos = new PhotoStore(database, world, this.#copies)
     this.drafts = new DraftStore(database)
+    this.versions = new VersionStore(database, world)
   }
 
   close(): void {
@@ -169,20 +178,50 @@ export class SiteStore {
 
   /** Removes a site of the bin for good, with its texts. */
   erase(key: string): Promise<Result<null, Problem>> {
-    return this.#write(async (stores) => {
-      const binned = await getBinned(stores, key)
-      if (binned) eraseBinned(stores, binned)
-      return ok(null)
-    })
+    return this.#eraseThose(({ key: found }) => found === key)
   }
 
   /** Removes for good what has been in the bin for 30 days; done whenever the store is opened. */
   purge(): Promise<Result<null, Problem>> {
-    return this.#write(async (stores) => {
-      const expired = (await getBin(stores)).filter((binned) => isExpired(binned, this.#world.nowMs()))
-      for (const binned of expired) eraseBinned(stores, binned)
-      return ok(null)
+    return this.#eraseThose((binned) => isExpired(binned, this.#world.nowMs()))
+  }
+
+  /**
+   * Brings back what the database has lost and a second copy still has: sites that are neither kept nor in the bin,
+   * and newer states of those that are. Gives their names; done whenever the store is opened.
+   */
+  async recover(): Promise<Result<readonly string[], Problem>> {
+    const kept = await this.#read(async (stores) =>
+      ok([...(await getRows(stores)), ...(await getBin(stores)).map(({ site }) => site)]),
+    )
+    if (!kept.ok) return kept
+    const known = (id: string) =>
+      Math.max(-1, ...kept.value.filter((row) => row.id === id).map(({ generation }) => generation))
+    const copies = await this.#copies.newerSites(known)
+    const names: string[] = []
+    for (const { id, text, generation } of copies) {
+      const opened = openSite(text, id)
+      if (!opened.ok || opened.value.id !== id) continue
+      // another tab may have saved meanwhile: then nothing was lost
+      const isLost = (newest: Copy) => newest.generation < generation
+      const put = await this.#inTurn(() => this.#put(opened.value, null, isLost, generation))
+      if (!put.ok && put.error.code === 'storage.conflict') continue
+      if (!put.ok) return put
+      names.push(opened.value.name)
+    }
+    return ok(names)
+  }
+
+  async #eraseThose(isMeant: (binned: BinRow) => boolean): Promise<Result<null, Problem>> {
+    const erased = await this.#write(async (stores) => {
+      const those = (await getBin(stores)).filter(isMeant)
+      for (const binned of those) eraseBinned(stores, binned)
+      const kept = new Set((await getRows(stores)).map(({ id }) => id))
+      return ok(those.map(({ site }) => site.id).filter((id) => !kept.has(id)))
     })
+    if (!erased.ok) return erased
+    for (const id of erased.value) await this.#copies.removeSite(id)
+    return ok(null)
   }
 
   /** The damaged copies of a site, as they are: a person may still read something in them. */
@@ -200,9 +239,8 @@ export class SiteStore {
     const { name, savedAt } = row
     const reasons: Problem[] = []
     for (const copy of row.copies) {
-      const text = texts.get(copy.key)
-      const isIntact = text !== undefined && (await this.#world.sha256(text)) === copy.sha256
-      const opened = isIntact ? openSite(text, name) : fail([])
+      const text = await this.#soundText(row.id, copy, texts.get(copy.key))
+      const opened = text ? openSite(text, name) : fail([])
       if (opened.ok) {
         const note = problem('storage.damaged', { name, savedAt, olderSavedAt: copy.savedAt })
         const notes = copy === row.copies[0] ? [] : [note]
@@ -213,6 +251,13 @@ export class SiteStore {
       this.#damaged.add(copy.key)
     }
     return fail([problem('storage.damaged', { name, savedAt, olderSavedAt: null }), ...reasons])
+  }
+
+  /** The text of a copy or of its second copy, whichever has its checksum. */
+  async #soundText(id: string, copy: Copy, text: Bytes | undefined): Promise<Bytes | null> {
+    if (text && (await this.#world.sha256(text)) === copy.sha256) return text
+    this.#damaged.add(copy.key)
+    return this.#copies.site(id, copy.generation, copy.sha256)
   }
 
   async #saveNext(site: Site): Promise<Result<SavedReceipt, Problem>> {
@@ -233,10 +278,24 @@ export class SiteStore {
     return this.#put({ ...site, id, name: recoveredName(site.name) }, site.id, () => true)
   }
 
+  // What is new goes before what one could go back to.
   async #put(
     site: Site,
     recoveredFrom: string | null,
     mayFollow: (newest: Copy, own: Copy) => boolean,
+    after = 0,
+  ): Promise<Result<SavedReceipt, Problem>> {
+    const put = await this.#putOnce(site, recoveredFrom, mayFollow, after)
+    if (put.ok || put.error.code !== 'storage.full') return put
+    const hasRoom = await this.versions.makeRoom()
+    return hasRoom ? this.#putOnce(site, recoveredFrom, mayFollow, after) : put
+  }
+
+  async #putOnce(
+    site: Site,
+    recoveredFrom: string | null,
+    mayFollow: (newest: Copy, own: Copy) => boolean,
+    after: number,
   ): Promise<Result<SavedReceipt, Problem>> {
     const content = siteFileBytes(site)
     if (!content.ok) return content
@@ -249,9 +308,13 @@ export class SiteStore {
       const saved = await this.#transact('readwrite', async (stores) => {
         const row = await getRow(stores, site.id)
         if (row && !mayFollow(row.copies[0], own)) return fail(conflict(row, site))
-        const generation = Math.max(row?.generation ?? 0, this.#known.get(site.id)?.generation ?? 0) + 1
-        const summary = { ...summaryOf(site), recoveredFrom: recoveredFrom ?? row?.recoveredFrom ?? null }
-        const next = nextRow(row, summary, { ...own, generation }, this.#damaged)
+        const known = this.#known.get(site.id)?.generation ?? 0
+        const generation = Math.max(row?.generation ?? 0, known, after) + 1
+        const { readings, rows, ...named } = summaryOf(site)
+        const counts = { readings, rows }
+        const from = recoveredFrom ?? row?.recoveredFrom ?? null
+        const summary = { ...named, ...counts, recoveredFrom: from }
+        const next = nextRow(row, summary, { ...own, generation, counts }, this.#damaged)
         stores('texts').put(text, key)
         for (const dropped of next.dropped) stores('texts').delete(dropped)
         stores('sites').put(next.row)
@@ -259,6 +322,7 @@ export class SiteStore {
       })
       if (!saved.ok) return saved
       this.#known.set(site.id, saved.value)
+      await this.#copies.putSite(site.id, text, saved.value.generation)
       return ok({ generation: saved.value.generation, savedAt, bytes })
     })
   }

@@ -1,3 +1,5 @@
+import { cachedCopies, type CopyFiles } from './secondCopies.ts'
+
 /** What the store takes from its surroundings; a test hands in its own. */
 export interface StorageEnvironment {
   /** Undefined where the browser has none or refuses it. */
@@ -8,6 +10,8 @@ export interface StorageEnvironment {
   readonly newId: () => string
   /** SHA-256 in hexadecimal; null where the browser offers none to this page. */
   readonly sha256: ((bytes: Uint8Array<ArrayBuffer>) => Promise<string>) | null
+  /** Where second copies lie, by the name of the database; null where there are none. */
+  readonly copyFiles: (databaseName: string) => CopyFiles | null
   /** Room left on the device, as far as the browser tells. */
   readonly freeBytes: () => Promise<number | null>
 }
@@ -26,6 +30,7 @@ export function browserStorage(): StorageEnvironment {
     nowMs: () => Date.now(),
     newId: () => crypto.randomUUID(),
     sha256: subtle ? async (bytes) => hexadecimal(await subtle.digest('SHA-256', bytes)) : null,
+    copyFiles: cachedCopies,
     freeBytes: async () => (await estimateRoom())?.freeBytes ?? null,
   }
 }

@@ -10,6 +10,22 @@ export interface Copy {
   readonly bytes: number
   /** SHA-256 of the text's UTF-8, in hexadecimal. */
   readonly sha256: string
+  /** What a list says of it; older copies do not have it. */
+  readonly counts?: Counts
+}
+
+export interface Counts {
+  /** Those that count. */
+  readonly readings: number
+  readonly rows: number
+}
+
+/** Why a version stayed: time went on, or something larger was about to be done; `otherDrawing` came with a file. */
+export type WhyKept = 'time' | 'import' | 'merge' | 'back' | 'otherDrawing'
+
+/** A copy that one can go back to. */
+export interface EarlierVersion extends Copy {
+  readonly why: WhyKept
 }
 
 /** What a list of sites shows. */
@@ -40,6 +56,8 @@ export interface SiteRow extends StoredSite {
   readonly copies: readonly Copy[]
   /** Damaged copies, kept as they are for a while: a person may still read something in them. */
   readonly setAside: readonly Copy[]
+  /** The newest first; rows of databases of version 1 have none. */
+  readonly versions?: readonly EarlierVersion[]
 }
 
 export interface BinRow {

@@ -129,6 +129,10 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
         'Open the site from a file; the damaged copy can be saved as a file too.'
       : `The newest copy of ${quoted(name)} (${formatInstant(savedAt)}) is damaged; the one before it is shown ` +
         `(${formatInstant(olderSavedAt)}). Look for what is missing at the end of the record; the damaged copy is set aside.`,
+  'storage.recovered': ({ names }) =>
+    `The browser had lost what it kept on this device, and ${inWords(names.slice(0, 5).map((name) => quoted(name)))} ` +
+    `${names.length === 1 ? 'was' : 'were'} brought back from the second copy. Compare the number of readings, and save ` +
+    'the site as a file now.',
   'storage.heldElsewhere': () =>
     'This site is open in another tab or window, so it can only be looked at here. ' +
     'Go on there, or close it there to change it here.',

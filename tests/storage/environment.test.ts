@@ -56,6 +56,7 @@ describe('errors of the browser as problems', () => {
 describe('a browser that keeps nothing', () => {
   const world: StorageEnvironment = {
     indexedDB: undefined,
+    copyFiles: () => null,
     databaseName: 'none',
     nowMs: () => 0,
     newId: () => '',

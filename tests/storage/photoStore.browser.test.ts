@@ -12,7 +12,11 @@ let databaseName = ''
 const open: SiteStore[] = []
 
 async function store(): Promise<SiteStore> {
-  const opened = await openSiteStore(() => undefined, { ...browserStorage(), databaseName })
+  const opened = await openSiteStore(() => undefined, {
+    ...browserStorage(),
+    copyFiles: () => null,
+    databaseName,
+  })
   if (!opened.ok) throw new Error(JSON.stringify(opened.error))
   open.push(opened.value)
   return opened.value

@@ -86,6 +86,7 @@ const examples: {
     },
     says: ['“North”', '2031-05-04 08:05', '2031-05-03 17:30', 'set aside'],
   },
+  'storage.recovered': { facts: { names: ['North'] }, says: ['“North”', 'was brought back', 'file'] },
   'storage.heldElsewhere': { facts: {}, says: ['another tab', 'looked at'] },
   'photo.tooLarge': { facts: { bytes: 900_000, mostBytes: 600_000 }, says: ['879 KB', '586 KB', 'smaller'] },
   'photo.notThere': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'not kept'] },
