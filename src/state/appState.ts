@@ -2,11 +2,13 @@ import { getContext, setContext } from 'svelte'
 import { Announcer } from './announcer.svelte.ts'
 import { DrawDesk } from './drawDesk.svelte.ts'
 import type { Identity } from './identity.ts'
+import { Joining } from './joining.svelte.ts'
 import { Library } from './library.svelte.ts'
 import { Preferences, type KeyValues } from './preferences.svelte.ts'
 import { Results } from './results.svelte.ts'
 import { Selection } from './selection.svelte.ts'
 import { Session } from './session.svelte.ts'
+import { SiteHistory } from './siteHistory.svelte.ts'
 import type { EngineClient } from '../engine/client.ts'
 
 /** Everything the screen stands on, made once by the page and handed down. */
@@ -18,12 +20,17 @@ export interface AppState {
   readonly results: Results
   readonly preferences: Preferences
   readonly library: Library
+  /** Earlier versions of the open site. */
+  readonly history: SiteHistory
+  /** Files that come in. */
+  readonly joining: Joining
   readonly announcer: Announcer
 }
 
 export function makeAppState(engine: EngineClient, identity: Identity, store: KeyValues | null): AppState {
   const session = new Session(() => identity.newId())
   const preferences = new Preferences(store)
+  const library = new Library(session, preferences)
   return {
     identity,
     session,
@@ -31,7 +38,9 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     selection: new Selection(),
     results: new Results(engine),
     preferences,
-    library: new Library(session, preferences),
+    library,
+    history: new SiteHistory(session, library, identity),
+    joining: new Joining(session, library, identity),
     announcer: new Announcer(),
   }
 }

@@ -5,7 +5,8 @@ import { claimSite, type SiteClaim } from '../storage/siteLock.ts'
 import type { DraftStore } from '../storage/draftStore.ts'
 import type { PhotoStore } from '../storage/photoStore.ts'
 import type { SiteStore } from '../storage/siteStore.ts'
-import type { BinnedSite, StoredSite } from '../storage/storedSite.ts'
+import type { VersionStore } from '../storage/versionStore.ts'
+import type { BinnedSite, StoredSite, WhyKept } from '../storage/storedSite.ts'
 import type { Preferences } from './preferences.svelte.ts'
 import type { Session } from './session.svelte.ts'
 
@@ -24,6 +25,8 @@ export class Library {
   #problems = $state.raw<readonly Problem[]>([])
   /** The site as it was last written; null before the first save. */
   #written: Site | null = null
+  /** The save that is under way. */
+  #saving: Promise<void> | null = null
   #isSaving = false
 
   constructor(session: Session, preferences: Preferences) {
@@ -55,6 +58,11 @@ export class Library {
   /** What is being typed; null where nothing is kept on this device. */
   get drafts(): DraftStore | null {
     return this.#store?.drafts ?? null
+  }
+
+  /** Earlier versions of sites; null where nothing is kept on this device. */
+  get versions(): VersionStore | null {
+    return this.#store?.versions ?? null
   }
 
   dismissProblems(): void {
@@ -110,6 +118,15 @@ export class Library {
     await this.saveNow()
   }
 
+  /** Keeps the open site as it is now among its earlier versions, before something larger is done to it. */
+  async keepPoint(why: WhyKept): Promise<void> {
+    const id = this.#session.site?.id
+    if (!this.#store || id === undefined || !this.#session.canWrite) return
+    await this.saveNow()
+    const kept = await this.#store.versions.keepNewest(id, why)
+    if (!kept.ok) this.#problems = [kept.error]
+  }
+
   async remove(id: string): Promise<void> {
     if (!this.#store) return
     if (this.#session.site?.id === id) {
@@ -140,9 +157,18 @@ export class Library {
     if (this.#claim?.isHeld) await this.#reload('saved')
   }
 
-  /** Called whenever the site has changed: writes it, and again while it goes on changing. */
-  async saveNow(): Promise<void> {
-    if (this.#isSaving) return
+  /**
+   * Called whenever the site has changed: writes it, and again while it goes on changing. Resolves when the site as it
+   * then is has been written or could not be.
+   */
+  saveNow(): Promise<void> {
+    if (this.#saving) return this.#saving
+    const saving = this.#saveAll()
+    if (this.#isSaving) this.#saving = saving
+    return saving
+  }
+
+  async #saveAll(): Promise<void> {
     this.#isSaving = true
     try {
       for (;;) {
@@ -163,6 +189,7 @@ export class Library {
       }
     } finally {
       this.#isSaving = false
+      this.#saving = null
     }
   }
 

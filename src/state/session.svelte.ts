@@ -110,6 +110,21 @@ export class Session {
     this.#change({ ...next, drawing: { ...next.drawing, revision: this.#newId(), parent } })
   }
 
+  /**
+   * Takes over a site into which a record was joined. Where it has another drawing, that is one step of history under
+   * the label; the record never goes back.
+   */
+  join(next: Site, label: string): void {
+    if (this.#site === null || !this.canWrite || next.id !== this.#site.id) return
+    const { drawing, name } = this.#site
+    if (next.drawing !== drawing || next.name !== name) {
+      const step = { drawing, name, label, picked: null, series: null, atMs: this.#nowMs() }
+      this.#done = [...this.#done, step].slice(-mostSteps)
+      this.#undone = []
+    }
+    this.#change(next)
+  }
+
   /** Adds an entry to the record. Entries cannot be undone: a later entry withdraws or corrects them. */
   append(entry: Entry): Problem | null {
     if (this.#site === null || !this.canWrite) return null

@@ -5,6 +5,9 @@ import { formatCounted } from './units.ts'
 
 export type SavingName = 'none' | 'saved' | 'saving' | 'failed' | 'readOnly'
 
+/** Why an earlier version stays. */
+export type WhyKeptName = 'time' | 'import' | 'merge' | 'back' | 'otherDrawing'
+
 /** Whether the work is kept, in a few words; `saved` is only said of what is on the disk. */
 export function savingWords(saving: SavingName, isStored: boolean): string {
   if (saving === 'none') return 'No site is open'

@@ -165,7 +165,7 @@ describe('a browser that is killed', () => {
     { timeout: 60_000 + kills * 15_000 },
     async () => {
       const random = randomStream(20331)
-      let [value, entered, lost] = [100, 0, 0]
+      let [value, entered, lost, broughtBack] = [100, 0, 0, 0]
       let { page, said } = await open()
       for (let k = 0; k < kills; k++) {
         const before = said.shown
@@ -173,6 +173,7 @@ describe('a browser that is killed', () => {
         const after = await open()
         const { sites, readings, unreadable } = await kept(after.page)
         const facts = `kill ${k + 1}: shown ${said.shown}, said saved ${said.saved}, kept ${readings.length}`
+        if (await after.page.getByText(/brought back from the second copy/).isVisible()) broughtBack += 1
         if (isLong) console.log(facts)
         expect([sites, unreadable], facts).toEqual([1, 0])
         await expect.poll(() => after.said.shown, { message: facts }).toBe(readings.length)
@@ -184,7 +185,8 @@ describe('a browser that is killed', () => {
         said = after.said
       }
       expect(entered).toBeGreaterThan(kills / 2)
-      if (isLong) console.log(`${kills} kills, ${entered} readings shown, ${lost} in flight and not kept`)
+      const sum = `${kills} kills, ${entered} readings shown, ${lost} in flight and not kept`
+      if (isLong) console.log(`${sum}; the database was lost and brought back ${broughtBack} times`)
     },
   )
 

@@ -23,7 +23,7 @@ export interface MergedSites {
   readonly added: number
   readonly conflicts: readonly EntryConflict[]
   /**
-   * Drawings are never merged: the site keeps the first one's. `same` revision; `newer` where the first was
+   * Drawings are never merged: the site keeps the first one's. `same` revision or content; `newer` where the first was
    * drawn from the second's; `older` the other way round; `diverged` where neither is the other's parent.
    */
   readonly drawing: 'same' | 'newer' | 'older' | 'diverged'
@@ -33,7 +33,9 @@ function compareDrawings(first: Site, second: Site): MergedSites['drawing'] {
   const [a, b] = [first.drawing, second.drawing]
   if (a.revision === b.revision) return 'same'
   if (a.parent === b.revision) return 'newer'
-  return b.parent === a.revision ? 'older' : 'diverged'
+  if (b.parent === a.revision) return 'older'
+  const isSame = sameContent({ ...a, parent: null }, { ...b, revision: a.revision, parent: null })
+  return isSame && first.name === second.name ? 'same' : 'diverged'
 }
 
 /**
