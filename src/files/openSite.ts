@@ -7,7 +7,7 @@ import type { Site } from '../model/schema/site.ts'
 import { siteFormat, siteSchema, siteVersion } from '../model/schema/site.ts'
 import { checkShape } from '../model/shape/checkShape.ts'
 import { describeFound } from '../model/shape/describeFound.ts'
-import type { PlainDocument } from './migrations/chain.ts'
+import type { PlainDocument } from './migrations/migration.ts'
 import { migrate } from './migrations/chain.ts'
 import { parseJson } from './parseJson.ts'
 

@@ -23,11 +23,13 @@ interface Chances {
  * Judgement, from memory: what is gone or broken is seldom imagined; what is loose or corroded often still conducts; a
  * joint that looks sound clears an open one better than a raised one.
  */
-const byFinding: Readonly<Record<Look['finding'], Chances>> = {
+const byFinding: Readonly<Record<Look['findings'][number], Chances>> = {
   sound: { open: 0.2, raised: 0.5, sound: 0.98 },
   loose: { open: 0.15, raised: 0.2, sound: 0.006 },
   corroded: { open: 0.1, raised: 0.15, sound: 0.008 },
   coatingNotPierced: { open: 0.15, raised: 0.08, sound: 0.003 },
+  washerMissing: { open: 0.05, raised: 0.1, sound: 0.008 },
+  dissimilarMetals: { open: 0.04, raised: 0.06, sound: 0.01 },
   partMissing: { open: 0.2, raised: 0.02, sound: 0.0005 },
   broken: { open: 0.2, raised: 0.03, sound: 0.0005 },
   other: { open: 0.05, raised: 0.05, sound: 0.005 },
@@ -38,8 +40,14 @@ const lowTorqueShare = 0.6
 /** A joint that was repaired and not looked at since: this share of its former odds. */
 const repairedShare = 0.1
 
-function chancesOf({ finding, torqueAskedNm, torqueFoundNm }: Look): readonly Chances[] {
-  const looked = byFinding[finding]
+/** What was found that speaks loudest: findings of one look are one witness. */
+function loudest(findings: Look['findings']): Chances {
+  const odds = ({ raised, sound }: Chances) => raised / sound
+  return findings.map((one) => byFinding[one]).reduce((best, one) => (odds(one) > odds(best) ? one : best))
+}
+
+function chancesOf({ findings, torqueAskedNm, torqueFoundNm }: Look): readonly Chances[] {
+  const looked = loudest(findings)
   if (torqueAskedNm === null || torqueFoundNm === null) return [looked]
   return [looked, torqueFoundNm < lowTorqueShare * torqueAskedNm ? torqueLow : torqueHeld]
 }

@@ -16,6 +16,7 @@ export const defaultKits: readonly Kit[] = [
     digits: 3,
     mostOhm: 200,
     calibrationDue: null,
+    lastCheck: null,
   },
   {
     id: 'four-wire-10a',
@@ -28,6 +29,7 @@ export const defaultKits: readonly Kit[] = [
     digits: 2,
     mostOhm: 2,
     calibrationDue: null,
+    lastCheck: null,
   },
   {
     id: 'plain-multimeter',
@@ -40,6 +42,7 @@ export const defaultKits: readonly Kit[] = [
     digits: 3,
     mostOhm: 40e6,
     calibrationDue: null,
+    lastCheck: null,
   },
   {
     // Its bound is 0.05 ohm: two steps of 0.025 ohm, which is also the least that it shows.
@@ -53,5 +56,6 @@ export const defaultKits: readonly Kit[] = [
     digits: 2,
     mostOhm: 1500,
     calibrationDue: null,
+    lastCheck: null,
   },
 ]

@@ -25,6 +25,7 @@ export const defaultCriteria: readonly Criterion[] = [
     source: 'Common practice: what the conductors on the path come to, plus 0.5 ohm for the joints.',
     edition: '',
     clause: '',
+    againstPairs: false,
   },
   {
     id: 'neighbours',
@@ -38,6 +39,7 @@ export const defaultCriteria: readonly Criterion[] = [
     source: 'Common practice: read against its peers; 0.1 ohm where a contract gives nothing.',
     edition: '',
     clause: '',
+    againstPairs: false,
   },
 ]
 
@@ -71,7 +73,16 @@ export function newSite({ id, revision, name, units }: NewSite): Site {
     drawing: {
       revision,
       parent: null,
-      facts: { units, soilOhmM: 100, soilSource: 'assumed', ambientC: 20, anchor: null, note: '' },
+      facts: {
+        units,
+        soilOhmM: 100,
+        soilSource: 'assumed',
+        ambientC: 20,
+        anchor: null,
+        drawingRevision: '',
+        mostVolts: 10,
+        note: '',
+      },
       nextIds: firstIds,
       jointKinds: defaultJointKinds,
       tableTypes: [],

@@ -40,6 +40,9 @@ export function openedVisit(
     weather: '',
     ambientC: null,
     isolation: '',
+    inverter: 'unknown',
+    isolators: 'unknown',
+    lockOut: '',
   }
 }
 
@@ -76,6 +79,8 @@ export function writtenReading(site: Site, identity: Identity, typed: TypedReadi
     repeats,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     photos: [],
     note,
   }

@@ -43,6 +43,9 @@ export function runTrial(prepared: PreparedNetwork, seed: number, planted: Plant
       weather: '',
       ambientC: 18,
       isolation: '',
+      inverter: 'unknown',
+      isolators: 'unknown',
+      lockOut: '',
     },
     contacts: 'atRate',
   })

@@ -22,6 +22,7 @@ const criterion = (id: string, more: Partial<Criterion> = {}): Criterion => ({
   source: 'made up for this test',
   edition: '',
   clause: '',
+  againstPairs: false,
   ...more,
 })
 

@@ -9,6 +9,7 @@ import { siteVersion } from '../../src/model/schema/site.ts'
  */
 const shapes: Readonly<Record<number, string>> = {
   1: '7cb7eebf8e697be46103991baf4b8e7114866c0d5edf35b188d4eefd2df557fa',
+  2: 'c1a68df413bbb570150232d1f7e7da971dc654aef001f35baeedca7bc02c9ad0',
 }
 
 describe('the JSON Schema of a site file', () => {

@@ -42,6 +42,9 @@ export function fieldDemo(): Site {
       weather: 'dry, some cloud',
       ambientC: 16,
       isolation: 'Inverter 1 off, strings open at the inverter',
+      inverter: 'off',
+      isolators: 'open',
+      lockOut: 'FG-07',
     },
     contacts: new Map([
       [repeated, repeatedPair.poorOhm],
@@ -82,6 +85,9 @@ export function roofDemo(): Site {
       weather: 'dry, sunny',
       ambientC: 20,
       isolation: 'Inverter off, both strings unplugged',
+      inverter: 'off',
+      isolators: 'open',
+      lockOut: '',
     },
     contacts: new Map(),
     notesAfter: new Map([

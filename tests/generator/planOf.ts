@@ -9,6 +9,6 @@ export function planOf(
 ): Plan {
   const pairs = setUps
     .flatMap(({ from, to }) => to.map((end) => ({ from, to: end })))
-    .map(({ from, to }, k) => ({ id: k + 1, from, to, required: false }))
+    .map(({ from, to }, k) => ({ id: k + 1, from, to, required: false, step: '', point: 'none' as const }))
   return { id, name, note, pairs, nextPair: pairs.length + 1 }
 }

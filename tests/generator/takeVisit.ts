@@ -31,6 +31,9 @@ export interface VisitOrder {
     readonly weather: string
     readonly ambientC: number
     readonly isolation: string
+    readonly inverter: EntryOf<'visit'>['inverter']
+    readonly isolators: EntryOf<'visit'>['isolators']
+    readonly lockOut: string
   }
   /**
    * `atRate`: poor contacts and false lows come at random. Else sound contacts only, but for those forced
@@ -81,6 +84,9 @@ export function takeVisit(order: VisitOrder): Entry[] {
     weather: about.weather,
     ambientC: about.ambientC,
     isolation: about.isolation,
+    inverter: about.inverter,
+    isolators: about.isolators,
+    lockOut: about.lockOut,
   }
   const day: Day = {
     order,
@@ -127,7 +133,7 @@ function setUp(day: Day, { from, to }: Pair): void {
   day.watch.passS(pace.voltsS)
   const directV = Math.round(30 * random.uniform()) / 1000
   const alternatingV = Math.round(40 * random.uniform()) / 100
-  day.record.push({ ...identity(day), entry: 'volts', from, to, directV, alternatingV })
+  day.record.push({ ...identity(day), entry: 'volts', from, to, directV, alternatingV, toEarth: null })
 }
 
 function takePair(day: Day, pair: Pair): void {
@@ -193,6 +199,8 @@ function writeReading(
     repeats,
     plan: plan.id,
     planPair: pair.id,
+    trying: null,
+    spikesM: null,
     photos: [],
     note,
   }

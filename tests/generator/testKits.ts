@@ -12,6 +12,7 @@ export const twoWireKit: Kit = {
   digits: 3,
   mostOhm: 200,
   calibrationDue: null,
+  lastCheck: null,
 }
 
 export const fourWireKit: Kit = {
@@ -25,6 +26,7 @@ export const fourWireKit: Kit = {
   digits: 2,
   mostOhm: 2,
   calibrationDue: null,
+  lastCheck: null,
 }
 
 export const longLead: Lead = {

@@ -43,6 +43,9 @@ export function trackerDemo(): Site {
       weather: 'dry, light wind',
       ambientC: 15,
       isolation: 'Inverter 3 off, tables stowed flat, drive locked',
+      inverter: 'off',
+      isolators: 'open',
+      lockOut: '',
     },
     contacts: new Map([
       [repeated, repeatedPair.poorOhm],

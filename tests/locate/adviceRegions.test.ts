@@ -73,7 +73,7 @@ function lookedAt(site: Site, joint: string, isBroken: boolean): Site {
     ...following(site),
     entry: 'look',
     joint,
-    finding: isBroken ? 'broken' : 'sound',
+    findings: [isBroken ? 'broken' : 'sound'],
     torqueAskedNm: 12,
     torqueFoundNm: isBroken ? 0 : 12,
     torqueSetNm: null,
@@ -86,6 +86,9 @@ function lookedAt(site: Site, joint: string, isBroken: boolean): Site {
         entry: 'repair',
         joint,
         done: 'replaced',
+        torqueSetNm: null,
+        coating: 'notTouched',
+        photos: [],
         by: 'electrician',
         note: '',
       })

@@ -269,6 +269,9 @@ describe('the record', () => {
       entry: 'repair',
       joint: 'R1/T3+T4~1',
       done: 'replaced',
+      torqueSetNm: null,
+      coating: 'notTouched',
+      photos: [],
       by: 'electrician',
       note: '',
     }

@@ -15,13 +15,13 @@ const identity = (n: number) => ({
 })
 const look = (
   n: number,
-  finding: EntryOf<'look'>['finding'],
+  finding: EntryOf<'look'>['findings'][number],
   torque: number | null = null,
 ): EntryOf<'look'> => ({
   ...identity(n),
   entry: 'look',
   joint: jumper,
-  finding,
+  findings: [finding],
   torqueAskedNm: torque === null ? null : 20,
   torqueFoundNm: torque,
   torqueSetNm: null,
@@ -33,6 +33,9 @@ const repair = (n: number): EntryOf<'repair'> => ({
   entry: 'repair',
   joint: jumper,
   done: 'retorqued',
+  torqueSetNm: null,
+  coating: 'notTouched',
+  photos: [],
   by: '',
   note: '',
 })

@@ -445,6 +445,9 @@ describe('a loop reading on a site', () => {
       visit: read.record[0].id,
       joint,
       done: 'retorqued',
+      torqueSetNm: null,
+      coating: 'notTouched',
+      photos: [],
       by: '',
       note: '',
     })

@@ -108,7 +108,7 @@ describe('next actions', () => {
       visit: uuid(10),
       entry: 'look',
       joint: 'R1/T3+T4~1',
-      finding: 'sound',
+      findings: ['sound'],
       torqueAskedNm: null,
       torqueFoundNm,
       torqueSetNm: null,

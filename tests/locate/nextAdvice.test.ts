@@ -42,6 +42,9 @@ function undecidedVisit(seed: number) {
       weather: '',
       ambientC: 16,
       isolation: '',
+      inverter: 'unknown',
+      isolators: 'unknown',
+      lockOut: '',
     },
   })
   const start: Site = { ...field, record }

@@ -54,6 +54,8 @@ function takeReading(site: Site, action: NextAction, going: Going): Entry {
     repeats: isAgain ? present(action.entry, 'a repeat is of a reading') : null,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     note: '',
   }
 }

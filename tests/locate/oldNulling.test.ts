@@ -25,6 +25,8 @@ function withReadingAcross(at: string): Site {
     repeats: null,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
   }
   return { ...site, record: [...site.record, reading] }
 }

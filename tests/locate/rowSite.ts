@@ -139,6 +139,9 @@ export function withReadings(
     weather: '',
     ambientC: null,
     isolation: '',
+    inverter: 'unknown',
+    isolators: 'unknown',
+    lockOut: '',
   }
   const nulling: EntryOf<'nulling'> = {
     ...identity(11, 1),
@@ -168,6 +171,8 @@ export function withReadings(
     repeats: t.repeats === undefined ? null : uuid(100 + t.repeats),
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     photos: [],
     note: '',
   }))

@@ -92,6 +92,9 @@ export function measuredAnew(site: Site, planted: Planted, seed: number): Site {
       weather: 'dry',
       ambientC: 16,
       isolation: '',
+      inverter: 'unknown',
+      isolators: 'unknown',
+      lockOut: '',
     },
     contacts: 'atRate',
   })

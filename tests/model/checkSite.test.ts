@@ -206,7 +206,7 @@ describe('checkSite', () => {
         plans: [
           {
             ...site.drawing.plans[0],
-            pairs: [{ id: 1, from: 'B1', to: 'B1', required: false }],
+            pairs: [{ id: 1, from: 'B1', to: 'B1', required: false, step: '', point: 'none' }],
           },
         ],
       }),

@@ -1,5 +1,5 @@
 import { newSite } from '../../src/model/newSite.ts'
-import type { Entry } from '../../src/model/schema/record.ts'
+import type { Entry, EntryOf } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import type { TableType } from '../../src/model/schema/tableType.ts'
 
@@ -70,7 +70,7 @@ export const tracker: TableType = {
   },
 }
 
-const emptyVisit: Entry = {
+const emptyVisit: EntryOf<'visit'> = {
   id: uuid(100),
   device: uuid(90),
   counter: 0,
@@ -90,6 +90,7 @@ const emptyVisit: Entry = {
       digits: 3,
       mostOhm: 200,
       calibrationDue: '2027-01-31',
+      lastCheck: null,
     },
     {
       id: 'clamp',
@@ -102,12 +103,16 @@ const emptyVisit: Entry = {
       digits: 2,
       mostOhm: 1500,
       calibrationDue: null,
+      lastCheck: null,
     },
   ],
   leads: [{ id: 'long', name: '50 m', lengthM: 50, areaMm2: 1.5, material: 'copper' }],
   weather: 'dry',
   ambientC: 24,
   isolation: 'strings open',
+  inverter: 'unknown',
+  isolators: 'unknown',
+  lockOut: '',
 }
 
 const identity = (n: number, minutes: number) => ({
@@ -143,6 +148,8 @@ export function exampleReading(
     repeats: null,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     photos: [],
     note: '',
   }
@@ -340,8 +347,8 @@ export function exampleSite(): Site {
           name: 'First test',
           note: '',
           pairs: [
-            { id: 1, from: 'B1', to: 'R1/T1/F1.1', required: true },
-            { id: 3, from: 'B1', to: 'R3/T1/F1.5', required: false },
+            { id: 1, from: 'B1', to: 'R1/T1/F1.1', required: true, step: '', point: 'none' },
+            { id: 3, from: 'B1', to: 'R3/T1/F1.5', required: false, step: '', point: 'none' },
           ],
           nextPair: 4,
         },
@@ -401,7 +408,15 @@ export function exampleSite(): Site {
         result: { form: 'ohm', ohm: 0.01 },
         note: '',
       },
-      { ...identity(3, 7), entry: 'volts', from: 'B1', to: 'R1/T1/L1.1', directV: 0.2, alternatingV: 0 },
+      {
+        ...identity(3, 7),
+        entry: 'volts',
+        from: 'B1',
+        to: 'R1/T1/L1.1',
+        directV: 0.2,
+        alternatingV: 0,
+        toEarth: { directV: 0.1, alternatingV: 0 },
+      },
       clampReading,
       { ...exampleReading(5, 'B1', 'R1/T1/F1.1', 0.12), plan: 'firstTest', planPair: 1 },
       { ...exampleReading(6, 'B1', 'R3/T1/F1.5', 1), result: { form: 'over', atLeastOhm: 200 } },
@@ -420,7 +435,7 @@ export function exampleSite(): Site {
         ...identity(10, 22),
         entry: 'look',
         joint: 'R1/T1/F1.1~L1.2',
-        finding: 'partMissing',
+        findings: ['partMissing'],
         torqueAskedNm: 12,
         torqueFoundNm: 0,
         torqueSetNm: null,
@@ -432,8 +447,42 @@ export function exampleSite(): Site {
         entry: 'repair',
         joint: 'R1/T1/F1.1~L1.2',
         done: 'replaced',
+        torqueSetNm: null,
+        coating: 'notTouched',
+        photos: [],
         by: 'crew',
         note: '',
+      },
+      {
+        ...identity(15, 27),
+        entry: 'defect',
+        number: 1,
+        joints: ['R1/T1/F1.1~L1.2'],
+        proof: [uuid(105)],
+        note: '',
+      },
+      {
+        ...identity(16, 28),
+        entry: 'defectStep',
+        of: uuid(115),
+        state: 'repaired',
+        joint: 'R1/T1/F1.1~L1.2',
+        proof: [uuid(111)],
+        note: '',
+      },
+      {
+        ...identity(17, 29),
+        entry: 'amendment',
+        party: ['tester', 'helper'],
+        purpose: 'first test',
+        kits: emptyVisit.kits,
+        leads: emptyVisit.leads,
+        weather: 'rain',
+        ambientC: 12,
+        inverter: 'off',
+        isolators: 'open',
+        lockOut: 'L-4',
+        isolation: 'strings open',
       },
       { ...identity(12, 24), entry: 'note', about: 'E1', text: 'door bent' },
       { ...identity(13, 25), entry: 'note', about: null, text: '' },
@@ -443,6 +492,11 @@ export function exampleSite(): Site {
         role: 'tester',
         name: 'tester',
         entries: [uuid(105), uuid(107)],
+        drawing: uuid(2),
+        drawingRevision: 'E-101 rev B',
+        plan: 'firstTest',
+        planPair: 1,
+        note: '',
         digest: '0'.repeat(64),
       },
     ],

@@ -82,6 +82,9 @@ export function withVisit(site: Site, kit: Kit, lead: Lead | null, readings: rea
     weather: '',
     ambientC: null,
     isolation: '',
+    inverter: 'unknown',
+    isolators: 'unknown',
+    lockOut: '',
   }
   record.push(visit)
   readings.forEach(({ from, to, ohm, nulled, minute, repeats }, k) => {
@@ -117,6 +120,8 @@ export function withVisit(site: Site, kit: Kit, lead: Lead | null, readings: rea
       repeats: repeats === undefined ? null : readingId(repeats),
       plan: null,
       planPair: null,
+      trying: null,
+      spikesM: null,
       photos: [],
       note: '',
     })

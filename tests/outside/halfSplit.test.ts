@@ -55,6 +55,7 @@ const precise: Kit = {
   digits: 1,
   mostOhm: 2000,
   calibrationDue: null,
+  lastCheck: null,
 }
 
 interface Chain {

@@ -70,6 +70,7 @@ const plan: Plan = {
     digits: 2,
     mostOhm: 200,
     calibrationDue: null,
+    lastCheck: null,
   },
   lead: { id: 'lead', name: '', lengthM: 10, areaMm2: 2.5, material: 'copper' },
   pairs: [

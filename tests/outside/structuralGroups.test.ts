@@ -42,6 +42,7 @@ const kit: Kit = {
   digits: 3,
   mostOhm: 200,
   calibrationDue: null,
+  lastCheck: null,
 }
 
 type Pair = readonly [from: number, to: number]

@@ -16,6 +16,7 @@ const kit: Kit = {
   digits: 3,
   mostOhm: 2000,
   calibrationDue: null,
+  lastCheck: null,
 }
 const uuid = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
 const at = (minute: number) => `2031-05-04T08:${String(minute).padStart(2, '0')}:00Z`
@@ -31,6 +32,9 @@ const visit: Entry = {
   weather: '',
   ambientC: 30,
   isolation: '',
+  inverter: 'unknown',
+  isolators: 'unknown',
+  lockOut: '',
 }
 const nulling = (n: number): Entry => ({
   ...identity(n),
@@ -60,6 +64,8 @@ const reading = (n: number, method: 'twoWire' | 'fourWire' = 'twoWire', useLead 
   repeats: null,
   plan: null,
   planPair: null,
+  trying: null,
+  spikesM: null,
   photos: [],
   note: '',
 })

@@ -30,6 +30,9 @@ const visit = (n: number): Entry => ({
   weather: '',
   ambientC: null,
   isolation: '',
+  inverter: 'unknown',
+  isolators: 'unknown',
+  lockOut: '',
 })
 
 describe('the history of the drawing', () => {

@@ -12,6 +12,22 @@ import {
 } from './findings.ts'
 
 type Entries = ReadonlyMap<string, Entry>
+type Visit = EntryOf<'visit' | 'amendment'>
+
+/** What each visit lists, in the order in which it was said: itself, then its amendments. */
+type Visits = ReadonlyMap<string, readonly Visit[]>
+
+/** Visits of a record with their amendments; O(entries). */
+export function visitsOf(record: Iterable<Entry>): Visits {
+  const visits = new Map<string, Visit[]>()
+  const amendments: EntryOf<'amendment'>[] = []
+  for (const entry of record) {
+    if (entry.entry === 'visit') visits.set(entry.id, [entry])
+    if (entry.entry === 'amendment') amendments.push(entry)
+  }
+  for (const entry of amendments) visits.get(entry.visit)?.push(entry)
+  return visits
+}
 
 function unknown(findings: Findings, what: string, name: string, path: Path, entry: Entry): void {
   addWrong(findings, problem('reference.unknownName', { what, name }, { path, entry: entry.id }))
@@ -20,13 +36,13 @@ function unknown(findings: Findings, what: string, name: string, path: Path, ent
 function checkInstruments(
   findings: Findings,
   entry: EntryOf<'nulling' | 'leadCheck' | 'reading'>,
-  visit: EntryOf<'visit'>,
+  said: readonly Visit[],
   path: Path,
 ): void {
-  if (!visit.kits.some((kit) => kit.id === entry.kit)) {
+  if (!said.some(({ kits }) => kits.some((kit) => kit.id === entry.kit))) {
     unknown(findings, 'kit', entry.kit, [...path, 'kit'], entry)
   }
-  if (entry.lead !== null && !visit.leads.some((lead) => lead.id === entry.lead)) {
+  if (entry.lead !== null && !said.some(({ leads }) => leads.some(({ id }) => id === entry.lead))) {
     unknown(findings, 'lead', entry.lead, [...path, 'lead'], entry)
   }
 }
@@ -52,6 +68,9 @@ function checkReading(findings: Findings, reading: EntryOf<'reading'>, entries: 
   if (from.part === 'earth' || (to.part === 'earth') !== (method === 'earthElectrode')) {
     const reason = 'remote earth is the second point of an earth-electrode test, and of no other reading'
     inconsistent(findings, reason, path, id)
+  }
+  if (reading.spikesM && method !== 'earthElectrode') {
+    inconsistent(findings, 'only an earth-electrode test has spikes', [...path, 'spikesM'], id)
   }
   if (unsteady && unsteady.leastOhm > unsteady.mostOhm) {
     inconsistent(findings, 'the least ohms are above the most', [...path, 'unsteady'], id)
@@ -79,24 +98,43 @@ function checkCorrection(
   if (to) checkPart(findings, to.part, [...path, 'to', 'part'], 'mayStray', id)
 }
 
+function checkProof(
+  findings: Findings,
+  entry: EntryOf<'defect' | 'defectStep'>,
+  entries: Entries,
+  path: Path,
+): void {
+  entry.proof.forEach((id, k) => {
+    if (!entries.has(id)) unknown(findings, 'entry', id, [...path, 'proof', k], entry)
+  })
+}
+
 /** One entry against the record that it stands in or is to be added to. */
-export function checkEntry(findings: Findings, entry: Entry, entries: Entries, path: Path): void {
-  if (entry.entry === 'visit') {
+export function checkEntry(
+  findings: Findings,
+  entry: Entry,
+  entries: Entries,
+  visits: Visits,
+  path: Path,
+): void {
+  if (entry.entry === 'visit' || entry.entry === 'amendment') {
     checkIds(findings, entry.kits, 'kit', [...path, 'kits'])
     checkIds(findings, entry.leads, 'lead', [...path, 'leads'])
-    return
   }
-  const visit = entries.get(entry.visit)
-  if (visit?.entry !== 'visit') return unknown(findings, 'visit', entry.visit, [...path, 'visit'], entry)
+  if (entry.entry === 'visit') return
+  const said = visits.get(entry.visit)
+  if (!said) return unknown(findings, 'visit', entry.visit, [...path, 'visit'], entry)
   switch (entry.entry) {
+    case 'amendment':
+      return
     case 'nulling':
     case 'leadCheck':
-      return checkInstruments(findings, entry, visit, path)
+      return checkInstruments(findings, entry, said, path)
     case 'volts':
       checkPart(findings, entry.from, [...path, 'from'], 'mayStray', entry.id)
       return checkPart(findings, entry.to, [...path, 'to'], 'mayStray', entry.id)
     case 'reading':
-      checkInstruments(findings, entry, visit, path)
+      checkInstruments(findings, entry, said, path)
       return checkReading(findings, entry, entries, path)
     case 'correction':
       return checkCorrection(findings, entry, entries, path)
@@ -106,6 +144,26 @@ export function checkEntry(findings: Findings, entry: Entry, entries: Entries, p
       }
       return
     case 'look':
+      if (entry.findings.includes('sound') && entry.findings.length > 1) {
+        inconsistent(
+          findings,
+          'a joint that looks sound has no other finding',
+          [...path, 'findings'],
+          entry.id,
+        )
+      }
+      return checkJoint(findings, entry.joint, [...path, 'joint'], 'mayStray', entry.id)
+    case 'defect':
+      entry.joints.forEach((joint, k) =>
+        checkJoint(findings, joint, [...path, 'joints', k], 'mayStray', entry.id),
+      )
+      return checkProof(findings, entry, entries, path)
+    case 'defectStep':
+      if (entries.get(entry.of)?.entry !== 'defect') {
+        unknown(findings, 'defect', entry.of, [...path, 'of'], entry)
+      }
+      if (entry.joint !== null) checkJoint(findings, entry.joint, [...path, 'joint'], 'mayStray', entry.id)
+      return checkProof(findings, entry, entries, path)
     case 'repair':
       return checkJoint(findings, entry.joint, [...path, 'joint'], 'mayStray', entry.id)
     case 'note':
@@ -133,5 +191,6 @@ export function checkRecord(findings: Findings, record: readonly Entry[]): void 
     }
     counted.add(count)
   })
-  record.forEach((entry, k) => checkEntry(findings, entry, entries, ['record', k]))
+  const visits = visitsOf(record)
+  record.forEach((entry, k) => checkEntry(findings, entry, entries, visits, ['record', k]))
 }

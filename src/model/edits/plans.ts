@@ -28,7 +28,10 @@ export const { can: canChangePlan, edit: changePlan } = asEdit<ChangePlan>((site
   return commitDrawing(site, { plans: replaceItem(site.drawing.plans, old, changes) })
 })
 
-export type NewPair = Omit<Plan['pairs'][number], 'id'>
+type Pair = Plan['pairs'][number]
+
+/** Without a step and a point, it has none. */
+export type NewPair = Pick<Pair, 'from' | 'to' | 'required'> & Partial<Pick<Pair, 'step' | 'point'>>
 
 export interface AddPairs {
   readonly plan: string
@@ -40,7 +43,12 @@ export const { can: canAddPairs, edit: addPairs } = asEdit<AddPairs>((site, args
   const plan = byId(site.drawing.plans).get(args.plan)
   if (!plan) return notThere('plan', args.plan)
   if (args.pairs.length === 0) return ok(site)
-  const added = args.pairs.map((pair, k) => ({ id: plan.nextPair + k, ...pair }))
+  const added = args.pairs.map((pair, k) => ({
+    id: plan.nextPair + k,
+    step: '',
+    point: 'none' as const,
+    ...pair,
+  }))
   const changes = { pairs: [...plan.pairs, ...added], nextPair: plan.nextPair + added.length }
   return commitDrawing(site, { plans: replaceItem(site.drawing.plans, plan, changes) })
 })

@@ -1,6 +1,6 @@
 import type { Result } from '../../base/result.ts'
 import { fail, ok } from '../../base/result.ts'
-import { checkEntry } from '../checks/checkRecord.ts'
+import { checkEntry, visitsOf } from '../checks/checkRecord.ts'
 import type { Findings } from '../checks/findings.ts'
 import { limits } from '../limits.ts'
 import type { Problem } from '../problem.ts'
@@ -34,7 +34,8 @@ export function canAppendEntry(site: Site, entry: Entry): true | Problem {
     return problem('reference.duplicateId', facts, { entry: entry.id })
   }
   const findings: Findings = { drawing: site.drawing, wrong: [], told: [] }
-  checkEntry(findings, entry, entries, ['record', site.record.length])
+  const visits = visitsOf(entry.entry === 'visit' ? [entry] : [...site.record, entry])
+  checkEntry(findings, entry, entries, visits, ['record', site.record.length])
   return findings.wrong[0] ?? true
 }
 

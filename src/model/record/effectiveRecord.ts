@@ -33,6 +33,7 @@ export function effectiveRecord(record: readonly Entry[]): readonly EffectiveEnt
 function makeEffective(record: readonly Entry[]): readonly EffectiveEntry[] {
   const ordered = inCanonicalOrder(record)
   const withdrawnBy = findWithdrawn(ordered)
+  const amended = findAmended(ordered, withdrawnBy)
   const corrections = new Map<string, EntryOf<'correction'>[]>()
   for (const entry of ordered) {
     if (entry.entry !== 'correction' || withdrawnBy.has(entry.id)) continue
@@ -43,7 +44,8 @@ function makeEffective(record: readonly Entry[]): readonly EffectiveEntry[] {
   return ordered.map((original) => {
     const applied = corrections.get(original.id) ?? []
     return {
-      entry: applied.reduce(applyCorrection, original),
+      entry:
+        original.entry === 'visit' ? amend(original, amended) : applied.reduce(applyCorrection, original),
       original,
       corrections: applied,
       withdrawnBy: withdrawnBy.get(original.id) ?? null,
@@ -61,6 +63,46 @@ export function countedEntries<K extends Entry['entry']>(
     if (entry.entry === sort && !withdrawnBy) counted.push(entry as EntryOf<K>)
   }
   return counted
+}
+
+/** The amendments that count, in order, by their visit's id. */
+function findAmended(
+  ordered: readonly Entry[],
+  withdrawnBy: ReadonlyMap<string, unknown>,
+): ReadonlyMap<string, readonly EntryOf<'amendment'>[]> {
+  const amended = new Map<string, EntryOf<'amendment'>[]>()
+  for (const entry of ordered) {
+    if (entry.entry !== 'amendment' || withdrawnBy.has(entry.id)) continue
+    const those = amended.get(entry.visit)
+    if (those) those.push(entry)
+    else amended.set(entry.visit, [entry])
+  }
+  return amended
+}
+
+/**
+ * A visit as it was noted last. Instruments and leads that an amendment leaves out stay as they were said before: what
+ * was measured with them keeps them.
+ */
+function amend(
+  visit: EntryOf<'visit'>,
+  amended: ReadonlyMap<string, readonly EntryOf<'amendment'>[]>,
+): EntryOf<'visit'> {
+  let now = visit
+  for (const said of amended.get(visit.id) ?? []) {
+    const { party, purpose, weather, ambientC, inverter, isolators, lockOut, isolation } = said
+    const kits = withEarlier(said.kits, now.kits)
+    const leads = withEarlier(said.leads, now.leads)
+    now = { ...now, party, purpose, weather, ambientC, inverter, isolators, lockOut, isolation, kits, leads }
+  }
+  return now
+}
+
+function withEarlier<T extends { readonly id: string }>(
+  said: readonly T[],
+  before: readonly T[],
+): readonly T[] {
+  return [...said, ...before.filter(({ id }) => !said.some((one) => one.id === id))]
 }
 
 function applyCorrection(entry: Entry, { result, from, to }: EntryOf<'correction'>): Entry {

@@ -12,7 +12,7 @@ import {
 import { deviceSchema, lessonSchema, sourceSchema } from './faults.ts'
 import { jointKindSchema } from './jointKind.ts'
 import { accessSchema, aisleSchema, criterionSchema, obstacleSchema, planSchema } from './planning.ts'
-import { bearingDeg, celsius, entryId, longText, storedId } from './primitives.ts'
+import { bearingDeg, celsius, entryId, longText, nameText, storedId } from './primitives.ts'
 import { rowSchema } from './row.ts'
 import { tableTypeSchema } from './tableType.ts'
 
@@ -33,6 +33,10 @@ export const factsSchema = z
       })
       .readonly()
       .nullable(),
+    /** What the drawing's own sheet says: its number and revision. */
+    drawingRevision: nameText,
+    /** Above these volts between clips or to earth no resistance is taken. */
+    mostVolts: z.number().positive().max(1000),
     note: longText,
   })
   .readonly()

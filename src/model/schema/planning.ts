@@ -47,7 +47,13 @@ export const criterionSchema = z
     testCurrentA: z.number().positive().max(10_000).nullable(),
     source: longText,
     edition: nameText,
+    /** Clause of the source, or of the contract that asks for it. */
     clause: nameText,
+    /**
+     * An electrode's or a type test's levels held against bonding pairs all the same: someone chose so after being
+     * told that it is another quantity, and every verdict by it says so.
+     */
+    againstPairs: z.boolean(),
   })
   .readonly()
 
@@ -65,6 +71,10 @@ export const planSchema = z
             to: addressText,
             /** Asked for by a contract: stays in the plan whatever else is proposed. */
             required: z.boolean(),
+            /** Step of the test as the contract's test plan names it; empty where it names none. */
+            step: nameText,
+            /** `witness`: somebody is told and may watch; `hold`: no further reading before it is signed. */
+            point: z.enum(['none', 'witness', 'hold']),
           })
           .readonly(),
       )

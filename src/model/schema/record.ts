@@ -10,6 +10,7 @@ import {
   lengthM,
   longText,
   nameText,
+  positiveOhm,
   sha256,
   slug,
 } from './primitives.ts'
@@ -40,6 +41,15 @@ export const kitSchema = z
     /** Above this it shows over range. */
     mostOhm: z.number().positive().max(limits.readingOhm),
     calibrationDue: z.iso.date().nullable(),
+    /** What it read of a resistor whose ohms are known, when that was last done. */
+    lastCheck: z
+      .strictObject({
+        on: z.iso.date(),
+        referenceOhm: positiveOhm,
+        readOhm: z.number().min(0).max(limits.readingOhm),
+      })
+      .readonly()
+      .nullable(),
   })
   .readonly()
 
@@ -48,17 +58,25 @@ export const leadSchema = z
   .strictObject({ id: slug, name: nameText, lengthM, areaMm2, material: conductorMaterial })
   .readonly()
 
-const visitOpened = z.strictObject({
-  ...identity,
-  entry: z.literal('visit'),
+/** What is noted of a visit as a whole. */
+const visitFacts = {
   party: z.array(nameText).max(50).readonly(),
   purpose: longText,
   kits: z.array(kitSchema).max(50).readonly(),
   leads: z.array(leadSchema).max(50).readonly(),
   weather: nameText,
   ambientC: celsius.nullable(),
+  inverter: z.enum(['unknown', 'off', 'running']),
+  isolators: z.enum(['unknown', 'open', 'closed']),
+  /** Number of the lock or tag that keeps the isolators open; empty where there is none. */
+  lockOut: nameText,
   isolation: longText,
-})
+}
+
+const visitOpened = z.strictObject({ ...identity, entry: z.literal('visit'), ...visitFacts })
+
+/** What is noted of a visit from now on; instruments and leads that were used before stay in its lists. */
+const amendment = z.strictObject({ ...inVisit, entry: z.literal('amendment'), ...visitFacts })
 
 const ohmOrOver = z.discriminatedUnion('form', [
   z.strictObject({ form: z.literal('ohm'), ohm: z.number().min(0).max(limits.readingOhm) }),
@@ -86,13 +104,19 @@ const leadCheck = z.strictObject({
   note: longText,
 })
 
+const volts = {
+  directV: z.number().min(-100_000).max(100_000),
+  alternatingV: z.number().min(0).max(100_000),
+}
+
+/** Volts between the clips, and from the first clip to earth, before any ohms are taken there. */
 const voltsCheck = z.strictObject({
   ...inVisit,
   entry: z.literal('volts'),
   from: addressText,
   to: addressText,
-  directV: z.number().min(-100_000).max(100_000),
-  alternatingV: z.number().min(0).max(100_000),
+  ...volts,
+  toEarth: z.strictObject(volts).readonly().nullable(),
 })
 
 /** Where a clip or probe was put, and on what surface. */
@@ -127,6 +151,10 @@ const reading = z.strictObject({
   trackerDeg: z.number().min(-90).max(90).nullable(),
   /** The reading that this one repeats after the clips were taken off and seated again. */
   repeats: entryId.nullable(),
+  /** What was done about the reading that this one repeats, to tell a bad test from a bad joint. */
+  trying: z.enum(['clip', 'lead', 'polarity', 'seat']).nullable(),
+  /** Earth-electrode test: metres from the electrode to the current and to the potential spike. */
+  spikesM: z.strictObject({ current: lengthM, potential: lengthM }).readonly().nullable(),
   plan: slug.nullable(),
   planPair: z.int().min(1).nullable(),
   photos: z.array(sha256).max(50).readonly(),
@@ -156,7 +184,24 @@ const look = z.strictObject({
   ...inVisit,
   entry: z.literal('look'),
   joint: addressText,
-  finding: z.enum(['sound', 'loose', 'corroded', 'coatingNotPierced', 'partMissing', 'broken', 'other']),
+  /** One or more; `sound` stands alone. */
+  findings: z
+    .array(
+      z.enum([
+        'sound',
+        'loose',
+        'corroded',
+        'coatingNotPierced',
+        'washerMissing',
+        'dissimilarMetals',
+        'partMissing',
+        'broken',
+        'other',
+      ]),
+    )
+    .min(1)
+    .max(9)
+    .readonly(),
   torqueAskedNm: z.number().positive().max(10_000).nullable(),
   torqueFoundNm: z.number().min(0).max(10_000).nullable(),
   torqueSetNm: z.number().min(0).max(10_000).nullable(),
@@ -170,6 +215,34 @@ const repair = z.strictObject({
   joint: addressText,
   done: z.enum(['retorqued', 'cleaned', 'replaced', 'added', 'temporaryBond', 'other']),
   by: nameText,
+  torqueSetNm: z.number().min(0).max(10_000).nullable(),
+  /** The coating around the joint: whether it was made good again. */
+  coating: z.enum(['notTouched', 'madeGood', 'stillOpen']),
+  photos: z.array(sha256).max(50).readonly(),
+  note: longText,
+})
+
+/** A defect with a number of its own, at one joint or at several that are not told apart. */
+const defect = z.strictObject({
+  ...inVisit,
+  entry: z.literal('defect'),
+  /** Counted up on each device; two devices may have given one number, and then both are told apart by device. */
+  number: z.int().min(1).max(limits.recordEntries),
+  joints: z.array(addressText).min(1).max(50).readonly(),
+  /** Entries that speak for it. */
+  proof: z.array(entryId).max(1000).readonly(),
+  note: longText,
+})
+
+/** What became of a defect, with the entries that prove it. The latest step holds. */
+const defectStep = z.strictObject({
+  ...inVisit,
+  entry: z.literal('defectStep'),
+  of: entryId,
+  state: z.enum(['suspected', 'confirmed', 'repaired', 'retested', 'dismissed']),
+  /** Where the bad joint was found, out of those suspected; null where this step does not say. */
+  joint: addressText.nullable(),
+  proof: z.array(entryId).max(1000).readonly(),
   note: longText,
 })
 
@@ -180,12 +253,21 @@ const note = z.strictObject({
   text: longText,
 })
 
-/** A signature stands for the entries up to and including those it names, with a digest of them. */
+/**
+ * A signature stands for the entries that it names, with a digest of them and of the drawing they were read on. For
+ * a point of a plan at which one waits or is watched it names that pair, too.
+ */
 const signature = z.strictObject({
   ...inVisit,
   entry: z.literal('signature'),
   role: z.enum(['tester', 'contractor', 'witness', 'ownersEngineer']),
   name: nameText,
+  /** Revision of the drawing, and what the drawing's sheet calls it. */
+  drawing: entryId,
+  drawingRevision: nameText,
+  plan: slug.nullable(),
+  planPair: z.int().min(1).nullable(),
+  note: longText,
   entries: z.array(entryId).max(limits.recordEntries).readonly(),
   digest: sha256,
 })
@@ -193,6 +275,7 @@ const signature = z.strictObject({
 export const entrySchema = z
   .discriminatedUnion('entry', [
     visitOpened,
+    amendment,
     nulling,
     leadCheck,
     voltsCheck,
@@ -201,6 +284,8 @@ export const entrySchema = z
     withdrawal,
     look,
     repair,
+    defect,
+    defectStep,
     note,
     signature,
   ])
@@ -211,4 +296,5 @@ export type EntryOf<K extends Entry['entry']> = Extract<Entry, { entry: K }>
 export type Kit = z.infer<typeof kitSchema>
 export type Lead = z.infer<typeof leadSchema>
 export type OhmOrOver = EntryOf<'reading'>['result']
+export type VisitFacts = Omit<EntryOf<'visit'>, keyof typeof identity | 'entry'>
 export type Spot = EntryOf<'reading'>['from']

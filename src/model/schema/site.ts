@@ -5,7 +5,7 @@ import { entryId, nameText } from './primitives.ts'
 import { entrySchema } from './record.ts'
 
 export const siteFormat = 'groundweave-site'
-export const siteVersion = 1
+export const siteVersion = 2
 
 /** A site file: what was drawn, and what happened. Everything else is computed from it. */
 export const siteSchema = z

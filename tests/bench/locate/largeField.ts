@@ -132,6 +132,9 @@ export function largeField(rowCount: number, tableCount: number, readingCount: n
       weather: '',
       ambientC: 18,
       isolation: '',
+      inverter: 'unknown',
+      isolators: 'unknown',
+      lockOut: '',
     },
     contacts: new Map(),
   })

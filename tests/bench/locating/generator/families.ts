@@ -31,6 +31,7 @@ export const loopClamp: Kit = {
   digits: 5,
   mostOhm: 1500,
   calibrationDue: null,
+  lastCheck: null,
 }
 
 const family = (

@@ -97,6 +97,9 @@ export function startVisit(crew: Crew): Visit {
     weather: '',
     ambientC,
     isolation: '',
+    inverter: 'unknown',
+    isolators: 'unknown',
+    lockOut: '',
   }
   const state: State = {
     crew,
@@ -165,7 +168,7 @@ function lookAt(state: State, { joint, edge, isFoundBad, withTorque }: SeenJoint
     ...identity(state),
     entry: 'look',
     joint,
-    finding: isFoundBad ? 'broken' : 'sound',
+    findings: [isFoundBad ? 'broken' : 'sound'],
     torqueAskedNm: withTorque ? torqueNm : null,
     torqueFoundNm: withTorque && !isFoundBad ? torqueNm : null,
     torqueSetNm: null,
@@ -269,6 +272,8 @@ function write(
     repeats,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     photos: [],
     note: '',
   }
@@ -306,6 +311,8 @@ export function clampReadings(
     repeats: null,
     plan: null,
     planPair: null,
+    trying: null,
+    spikesM: null,
     photos: [],
     note: '',
   }))
