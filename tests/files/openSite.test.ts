@@ -175,7 +175,7 @@ describe('the envelope', () => {
     ['{"format": "groundweave-site", "version": "1"}', 'file.badVersion'],
     ['{"format": "groundweave-site", "version": 0}', 'file.badVersion'],
     ['{"format": "groundweave-site", "version": 1.5}', 'file.badVersion'],
-    ['{"format": "groundweave-site", "version": 2, "anything": {}}', 'file.newerVersion'],
+    ['{"format": "groundweave-site", "version": 3, "anything": {}}', 'file.newerVersion'],
   ])('%s is refused as %s', (text, code) => {
     expect(problemsOf(text)).toMatchObject([{ code }])
   })

@@ -27,7 +27,7 @@ describe('help and version', () => {
   it('the version is that of the package', () => {
     const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string }
     expect(programVersion).toBe(version)
-    expect(runHeadless(['--version']).out).toBe(`groundweave ${version}, site file version 1\n`)
+    expect(runHeadless(['--version']).out).toBe(`groundweave ${version}, site file version 2\n`)
   })
 })
 
