@@ -63,7 +63,7 @@ export function describeContent(entry: Entry): string {
     case 'note':
       return `Note ${quoted(entry.text.slice(0, 120))}, ${at}`
     case 'look':
-      return `Look at ${printable(entry.joint)}: ${entry.finding}, ${at}`
+      return `Look at ${printable(entry.joint)}: ${entry.findings.join(', ')}, ${at}`
     default:
       return `${entry.entry}, ${at}`
   }
