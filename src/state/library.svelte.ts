@@ -5,6 +5,7 @@ import { claimSite, type SiteClaim } from '../storage/siteLock.ts'
 import type { DraftStore } from '../storage/draftStore.ts'
 import type { PhotoStore } from '../storage/photoStore.ts'
 import type { SiteStore } from '../storage/siteStore.ts'
+import { askToPersist, type Persistence } from '../storage/storageEnvironment.ts'
 import type { VersionStore } from '../storage/versionStore.ts'
 import type { BinnedSite, StoredSite, WhyKept } from '../storage/storedSite.ts'
 import type { Preferences } from './preferences.svelte.ts'
@@ -23,6 +24,8 @@ export class Library {
   #bin = $state.raw<readonly BinnedSite[]>([])
   /** What the user has to know about storage as a whole: blocked, damaged copies, conflicts. */
   #problems = $state.raw<readonly Problem[]>([])
+  /** Whether the browser has promised not to clear what is kept; null until it was asked, at the first entry. */
+  #persistence = $state<Persistence | null>(null)
   /** The site as it was last written; null before the first save. */
   #written: Site | null = null
   /** The save that is under way. */
@@ -44,6 +47,10 @@ export class Library {
 
   get problems(): readonly Problem[] {
     return this.#problems
+  }
+
+  get persistence(): Persistence | null {
+    return this.#persistence
   }
 
   get isStored(): boolean {
@@ -181,6 +188,8 @@ export class Library {
           this.#session.problem = saved.error
           return
         }
+        const hasGrown = this.#written !== null && site.record.length > this.#written.record.length
+        if (hasGrown && this.#persistence === null) void this.#askToPersist()
         this.#written = site
         this.#session.problem = null
         this.#claim?.tellSaved()
@@ -191,6 +200,12 @@ export class Library {
       this.#isSaving = false
       this.#saving = null
     }
+  }
+
+  // Asked when there is something to lose: a browser may show the question to the user.
+  async #askToPersist(): Promise<void> {
+    this.#persistence = 'unknown'
+    this.#persistence = await askToPersist()
   }
 
   async #show(site: Site, isKept: boolean): Promise<void> {

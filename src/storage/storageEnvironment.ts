@@ -66,13 +66,15 @@ export async function estimateRoom(
   }
 }
 
+export type Persistence = 'granted' | 'denied' | 'unknown'
+
 /**
  * Asks the browser not to clear the sites when the device runs out of room. `denied` is no failure: browsers
  * grant it to pages that are used often or installed.
  */
 export async function askToPersist(
   storage: Partial<StorageManager> = storageManager(),
-): Promise<'granted' | 'denied' | 'unknown'> {
+): Promise<Persistence> {
   try {
     if (await storage.persisted?.()) return 'granted'
     const granted = await storage.persist?.()

@@ -44,6 +44,7 @@ export const librarySentences = {
   drop: 'Or drop a site file here.',
   nothingOpen: 'No site is open.',
   stays: 'Everything stays on this device. Nothing that you draw or measure is sent anywhere.',
+  tryAgain: 'Try to save again',
   binEmpty: 'The bin is empty.',
   freshCopy: 'Opens a fresh copy; yours stays as it is.',
   newName: 'New site',
@@ -72,6 +73,24 @@ export function askToRemove(isOpen: boolean): string {
 /** What sites take on this device, and what is left. */
 export function describeRoom(usedBytes: number, freeBytes: number): string {
   return `Kept on this device: ${formatMegabytes(usedBytes)}. Room left: about ${formatMegabytes(freeBytes)}.`
+}
+
+/** What the photos take of it; null where there are none. */
+export function describePhotoRoom(count: number, bytes: number): string | null {
+  if (count === 0) return null
+  return `${formatCounted(count, 'photo')}: ${formatMegabytes(bytes)}.`
+}
+
+/** What the browser answered when it was asked not to clear what is kept. */
+export function describePersistence(answer: 'granted' | 'denied' | 'unknown' | null): string {
+  switch (answer) {
+    case 'granted':
+      return 'The browser has agreed not to clear it by itself.'
+    case 'denied':
+      return 'The browser may clear it when the device runs out of room, so save files as well.'
+    default:
+      return 'Save files as well: a browser may clear what it keeps.'
+  }
 }
 
 function formatMegabytes(bytes: number): string {
