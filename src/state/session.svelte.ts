@@ -1,6 +1,7 @@
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import type { Problem } from '../model/problem.ts'
+import { appendEntries } from '../model/record/appendEntries.ts'
 import { appendEntry } from '../model/record/appendEntry.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import type { Entry } from '../model/schema/record.ts'
@@ -129,6 +130,15 @@ export class Session {
   append(entry: Entry): Problem | null {
     if (this.#site === null || !this.canWrite) return null
     const appended = appendEntry(entry)(this.#site)
+    if (!appended.ok) return appended.error
+    this.#change(appended.value)
+    return null
+  }
+
+  /** Adds entries to the record, all or none: a list of readings, or the withdrawals of one. */
+  appendAll(entries: readonly Entry[]): Problem | null {
+    if (this.#site === null || !this.canWrite) return null
+    const appended = appendEntries(entries)(this.#site)
     if (!appended.ok) return appended.error
     this.#change(appended.value)
     return null
