@@ -8,13 +8,24 @@
  */
 export function discoveryRates(chances: ArrayLike<number>): Float64Array {
   const count = chances.length
-  const order = Array.from({ length: count }, (_, k) => k).sort((a, b) => chances[a] - chances[b])
-  const rates = new Float64Array(count)
+  const sorted = Float64Array.from(chances).sort()
+  const rateAt = new Float64Array(count)
   let least = 1
-  for (let rank = count; rank >= 1; rank--) {
-    const k = order[rank - 1]
-    least = Math.min(least, (chances[k] * count) / rank)
-    rates[k] = least
+  for (let k = count - 1; k >= 0; k--) {
+    least = Math.min(least, (sorted[k] * count) / (k + 1))
+    rateAt[k] = least
   }
-  return rates
+  return Float64Array.from(chances, (chance) => rateAt[lastPlaceOf(sorted, chance)])
+}
+
+/** The last place of a number that is among sorted ones: of equal chances all have the rate of the last. */
+function lastPlaceOf(sorted: Float64Array, value: number): number {
+  let low = 0
+  let high = sorted.length
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if (sorted[middle] <= value) low = middle + 1
+    else high = middle
+  }
+  return low - 1
 }

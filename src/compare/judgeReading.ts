@@ -9,6 +9,7 @@ import type { Entry, EntryOf } from '../model/schema/record.ts'
 import { partIndexOf } from '../layout/partIndex.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { pairResistance } from '../network/pairResistance.ts'
+import { earthBarAt } from './earthBarAt.ts'
 
 /** A criterion held against a pair, its levels with the conductors added; all null where none applies. */
 export type Levels = Omit<JudgedReading, 'entry' | 'verdict'>
@@ -44,7 +45,7 @@ function leastLevel({ investigateAboveOhm, rejectAboveOhm }: Criterion): number 
 
 function scopesOf(drawing: Drawing, from: PartAddress, to: PartAddress): ReadonlySet<Criterion['scope']> {
   const scopes = new Set<Criterion['scope']>(['anyPair'])
-  if (isAtEarthBar(drawing, from) || isAtEarthBar(drawing, to)) scopes.add('pathToEarthBar')
+  if (earthBarAt(drawing, from) || earthBarAt(drawing, to)) scopes.add('pathToEarthBar')
   if (from.at !== 'table' || to.at !== 'table' || from.row !== to.row) return scopes
   if (from.table === to.table) return scopes.add('sameTable').add('neighbours')
   const row = byId(drawing.rows).get(from.row)
@@ -52,15 +53,6 @@ function scopesOf(drawing: Drawing, from: PartAddress, to: PartAddress): Readonl
   const other = row && findTable(row, to.table)
   if (one && other && Math.abs(one.position - other.position) === 1) scopes.add('neighbours')
   return scopes
-}
-
-/** An earth bar, or the end of a conductor that is lugged on one. */
-function isAtEarthBar(drawing: Drawing, address: PartAddress): boolean {
-  if (address.at === 'earthBar') return true
-  if (address.at !== 'conductor') return false
-  const points = byId(drawing.conductors).get(address.id)?.points ?? []
-  const landing = points.find(({ id }) => id === address.point)?.landing
-  return landing ? parsePartAddress(landing.part)?.at === 'earthBar' : false
 }
 
 /**

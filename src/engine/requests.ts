@@ -10,6 +10,7 @@ import type {
   PartAnswer,
   ResistanceAnswer,
 } from '../model/answers.ts'
+import type { ComparisonAnswer } from '../model/comparison.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -56,6 +57,7 @@ export interface Requests {
   readonly locate: [NetworkInput, LocateAnswer]
   readonly next: [NetworkInput, NextAnswer]
   readonly judge: [NetworkInput, JudgeAnswer]
+  readonly compare: [NetworkInput, ComparisonAnswer]
   readonly currentMap: [PairInput, CurrentMapAnswer]
   readonly inspectJoint: [JointInput, JointAnswer]
   readonly inspectPart: [PartInput, PartAnswer]

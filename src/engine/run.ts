@@ -3,6 +3,7 @@ import { locate } from '../locate/locate.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { answerCheck } from './answerCheck.ts'
+import { answerCompare } from './answerCompare.ts'
 import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
@@ -27,6 +28,7 @@ const answerers: {
   resistance: answerResistance,
   currents: answerCurrents,
   judge: answerJudge,
+  compare: answerCompare,
   next: answerNext,
   currentMap: answerCurrentMap,
   inspectJoint: answerJoint,

@@ -4,6 +4,7 @@ import { printable } from '../text/where.ts'
 import { failed, type Command, type Outcome } from './command.ts'
 import { readCommandLine } from './commandLine.ts'
 import { check } from './commands/check.ts'
+import { compare } from './commands/compare.ts'
 import { currents } from './commands/currents.ts'
 import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
@@ -16,7 +17,7 @@ import { ReaderGone } from './output.ts'
 import { Page } from './page.ts'
 import { programVersion } from './version.ts'
 
-export const commands: readonly Command[] = [check, network, resistance, currents, locate, next]
+export const commands: readonly Command[] = [check, network, resistance, currents, locate, next, compare]
 const usage = 'groundweave COMMAND FILE [options]; --help says more.'
 
 /** Runs the program on what was typed after its name; the exit code comes back. */

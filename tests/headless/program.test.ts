@@ -35,7 +35,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
   it.each([
     [[], 'No command is given'],
     [['loacte', roof], 'did you mean locate?'],
-    [['weld', roof], 'The commands are check, network, resistance, currents, locate and next'],
+    [['weld', roof], 'The commands are check, network, resistance, currents, locate, next and compare'],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],
     [['check', roof, 'more'], '1 word too many: “more”'],

@@ -1,0 +1,78 @@
+import { fewestInGroup } from '../base/smallGroups.ts'
+import type { Measured } from './gather.ts'
+
+export interface Group {
+  readonly id: string
+  readonly visit: string
+  readonly members: readonly Measured[]
+}
+
+export interface Grouped {
+  readonly groups: readonly Group[]
+  /** Of a pair that was read again in its visit, the earlier ones. */
+  readonly readAgain: readonly Measured[]
+  readonly tooFew: readonly Measured[]
+}
+
+/** Readings between two pauses. */
+const itemsPerSlice = 4096
+
+/** Expectations in a group are at most so many times apart: what differs more does not scatter alike. */
+export const mostApart = 2
+
+function groupsOf<T>(items: readonly T[], keyOf: (item: T) => string): ReadonlyMap<string, T[]> {
+  const groups = new Map<string, T[]>()
+  for (const item of items) {
+    const key = keyOf(item)
+    const group = groups.get(key)
+    if (group) group.push(item)
+    else groups.set(key, [item])
+  }
+  return groups
+}
+
+/** Between which two nodes and how a reading was taken, whichever clip was where. */
+export function pairKey({ a, b, reading }: Measured): string {
+  return `${reading.method} ${Math.min(a, b)} ${Math.max(a, b)}`
+}
+
+/** Cut where the expectation exceeds twice the least of its band: a factor on all of them moves no cut. */
+function bandsOf(members: readonly Measured[]): readonly (readonly Measured[])[] {
+  const sorted = Float64Array.from(members, ({ expectedOhm }) => expectedOhm).sort()
+  const startsOhm: number[] = []
+  // a hair of room, so that rounding alone parts nothing
+  const most = mostApart * (1 + 1e-9)
+  for (const ohm of sorted)
+    if (startsOhm.length === 0 || ohm > most * startsOhm[startsOhm.length - 1]) startsOhm.push(ohm)
+  const bands: Measured[][] = startsOhm.map(() => [])
+  for (const member of members)
+    bands[startsOhm.findLastIndex((ohm) => ohm <= member.expectedOhm)].push(member)
+  return bands
+}
+
+/**
+ * Sorts readings into groups of one visit, one class of pairs and expectations within a factor of two. Of several
+ * readings of one pair in a visit the latest counts: a repeat with fresh contacts, or a reading after a repair, is how
+ * things stood when the visit ended. O(n log n).
+ */
+export function* groupUp(measured: readonly Measured[]): Generator<number, Grouped> {
+  const latest = new Map<string, Measured>()
+  for (let k = 0; k < measured.length; k++) {
+    if (k % itemsPerSlice === 0) yield k / measured.length
+    latest.set(`${measured[k].reading.visit} ${pairKey(measured[k])}`, measured[k])
+  }
+  const counted = [...latest.values()]
+  const isCounted = new Set(counted)
+  yield 1
+  const classes = groupsOf(counted, ({ reading, key }) => `${reading.visit} ${key}`)
+  const groups: Group[] = []
+  const tooFew: Measured[] = []
+  for (const [key, members] of classes) {
+    yield 1
+    bandsOf(members).forEach((band, k) => {
+      if (band.length < fewestInGroup) tooFew.push(...band)
+      else groups.push({ id: `${key} ${k + 1}`, visit: band[0].reading.visit, members: band })
+    })
+  }
+  return { groups, readAgain: measured.filter((item) => !isCounted.has(item)), tooFew }
+}

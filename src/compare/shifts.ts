@@ -1,0 +1,165 @@
+import { discoveryRates } from '../base/falseDiscovery.ts'
+import { median, medianDeviation } from '../base/orderStatistics.ts'
+import { studentQuantile, studentTail } from '../base/studentT.ts'
+import { madToSd } from '../base/smallGroups.ts'
+import type { NamedShift } from '../model/comparison.ts'
+import type { Measured } from './gather.ts'
+import { medianSd } from './standing.ts'
+
+/** A reading with what is left of it once its group's middle is taken out, in ln. */
+export interface Residual {
+  readonly of: Measured
+  readonly group: number
+  readonly left: number
+  /** What its instrument leaves open of that. */
+  readonly floor: number
+}
+
+const fewest = 5
+/** A shift of less than so much is no finding, however sure. */
+const leastShare = 0.1
+const rateOfShifts = 0.01
+/** Readings of one row or set-up share joints and clips: their middle scatters by so many times what its count says. */
+const sharing = 1.6
+
+type Level = Omit<NamedShift, 'ratio' | 'lowRatio' | 'highRatio' | 'rate'> & {
+  readonly shift: number
+  readonly reach: number
+  readonly chance: number
+}
+
+function spread(values: readonly number[]): number {
+  return madToSd * medianDeviation(values)
+}
+
+/**
+ * Middle of the residuals of one level against those of the rest of the groups that it has a part in: a level that makes up
+ * a group alone has nothing to differ from there. Standard error by medians, π/2 times that of means.
+ */
+function levelShift(inside: readonly Residual[], all: readonly Residual[]) {
+  const members = new Set(inside)
+  const groups = new Set(inside.map(({ group }) => group))
+  const outside = all.filter((r) => groups.has(r.group) && !members.has(r))
+  const shared = new Set(outside.map(({ group }) => group))
+  const counted = inside.filter(({ group }) => shared.has(group))
+  if (counted.length < fewest || outside.length < fewest) return null
+  const [a, b] = [counted.map(({ left }) => left), outside.map(({ left }) => left)]
+  const shift = median(a) - median(b)
+  // digits alone never make a scatter of nothing
+  const floor = median(counted.map(({ floor: own }) => own))
+  const sd =
+    sharing *
+    Math.hypot(
+      Math.max(spread(a), floor) * medianSd(a.length),
+      Math.max(spread(b), floor) * medianSd(b.length),
+    )
+  const degrees = Math.min(a.length, b.length) - 1
+  return {
+    readings: counted.length,
+    shift,
+    reach: studentQuantile(0.05, degrees) * sd,
+    chance: 2 * studentTail(Math.abs(shift) / sd, degrees),
+  }
+}
+
+function* levelsBy(
+  residuals: readonly Residual[],
+  by: NamedShift['by'],
+  levelOf: (m: Measured) => string | null,
+  describe: (of: Measured) => Pick<NamedShift, 'level' | 'interval'>,
+): Generator<number, readonly Level[]> {
+  const levels = new Map<string, Residual[]>()
+  for (const residual of residuals) {
+    const key = levelOf(residual.of)
+    if (key === null) continue
+    const level = levels.get(key)
+    if (level) level.push(residual)
+    else levels.set(key, [residual])
+  }
+  const found: Level[] = []
+  for (const inside of levels.size < 2 ? [] : levels.values()) {
+    if (inside.length < fewest) continue
+    yield found.length / levels.size
+    const shift = levelShift(inside, residuals)
+    const [{ of }] = inside
+    if (shift) found.push({ by, visit: of.reading.visit, ...describe(of), ...shift })
+  }
+  return found
+}
+
+/** Ratio per 10 K of metal temperature by least squares on residuals pulled in to 2.5 of their spread (Huber 1964). */
+function byTemperature(residuals: readonly Residual[]): readonly Level[] {
+  const known = residuals.flatMap(({ of, left }) =>
+    of.reading.metalC === null ? [] : [{ c: of.reading.metalC, left }],
+  )
+  if (known.length < 2 * fewest) return []
+  const most = 2.5 * spread(known.map(({ left }) => left))
+  const line = fitLine(
+    known.map(({ c }) => c),
+    known.map(({ left }) => Math.max(-most, Math.min(most, left))),
+  )
+  if (!line) return []
+  const { slope, slopeSd, degrees } = line
+  return [
+    {
+      by: 'temperature',
+      visit: residuals[0].of.reading.visit,
+      level: null,
+      interval: -1,
+      readings: known.length,
+      shift: 10 * slope,
+      reach: 10 * studentQuantile(0.05, degrees) * slopeSd,
+      chance: 2 * studentTail(Math.abs(slope) / slopeSd, degrees),
+    },
+  ]
+}
+
+/** Least-squares line; null where the x do not differ. */
+export function fitLine(xs: readonly number[], ys: readonly number[]) {
+  const count = xs.length
+  const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / count
+  const [mx, my] = [mean(xs), mean(ys)]
+  let sxx = 0
+  let sxy = 0
+  xs.forEach((x, k) => {
+    sxx += (x - mx) ** 2
+    sxy += (x - mx) * (ys[k] - my)
+  })
+  if (count < 3 || sxx === 0) return null
+  const slope = sxy / sxx
+  const rest = xs.reduce((sum, x, k) => sum + (ys[k] - my - slope * (x - mx)) ** 2, 0)
+  const degrees = count - 2
+  return { slope, slopeSd: Math.sqrt(Math.max(rest / degrees, 1e-30) / sxx), degrees }
+}
+
+/** What readings of a visit share beside their groups: a nulling interval, a row, the temperature of the metal. */
+export function* shiftsOf(
+  residuals: readonly Residual[],
+  nullingOf: (interval: number) => string | null,
+): Generator<number, readonly NamedShift[]> {
+  if (residuals.length < 2 * fewest) return []
+  const byInterval = yield* levelsBy(
+    residuals,
+    'interval',
+    ({ interval }) => (interval < 0 ? null : String(interval)),
+    ({ interval }) => ({ level: nullingOf(interval), interval }),
+  )
+  const byRow = yield* levelsBy(
+    residuals,
+    'row',
+    ({ row }) => (row === null ? null : String(row)),
+    ({ row }) => ({ level: String(row), interval: -1 }),
+  )
+  const levels = [...byInterval, ...byRow, ...byTemperature(residuals)]
+  const rates = discoveryRates(levels.map(({ chance }) => chance))
+  return levels.flatMap((level, k) => {
+    const { by, visit, readings, interval, shift, reach } = level
+    if (rates[k] > rateOfShifts || Math.abs(Math.expm1(shift)) < leastShare) return []
+    const ratios = {
+      ratio: Math.exp(shift),
+      lowRatio: Math.exp(shift - reach),
+      highRatio: Math.exp(shift + reach),
+    }
+    return [{ by, visit, level: level.level, interval, readings, ...ratios, rate: rates[k] }]
+  })
+}
