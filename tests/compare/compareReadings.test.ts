@@ -251,6 +251,9 @@ describe('a visit against an earlier one', () => {
       joint,
       done: 'retorqued',
       by: '',
+      torqueSetNm: null,
+      coating: 'notTouched',
+      photos: [],
       note: '',
     }
     const later = secondVisit(fourWire.record, (ohm, k) => (k === 0 ? ohm / 8 : ohm))

@@ -62,6 +62,9 @@ export function trial(seed: number, { perKind, kit, forced = new Map(), planted 
       weather: '',
       ambientC: 15,
       isolation: '',
+      inverter: 'off',
+      isolators: 'open',
+      lockOut: '',
     },
     contacts: forced,
   })
