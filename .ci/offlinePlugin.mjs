@@ -5,6 +5,8 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
+import { singleName } from './singleFilePlugin.mjs'
+
 const workerName = 'sw.js'
 const source = fileURLToPath(new URL('serviceWorker.js', import.meta.url))
 
@@ -27,7 +29,9 @@ function addressOf(file) {
 
 /** The service worker for a folder of built files: its version changes with any byte of any of them. */
 export function offlineWorker(folder) {
-  const files = filesBelow(folder).filter((file) => file !== workerName && !file.endsWith('.map'))
+  // Of the program as one file the page has no use: it is for handing on.
+  const leftOut = [workerName, singleName]
+  const files = filesBelow(folder).filter((file) => !leftOut.includes(file) && !file.endsWith('.map'))
   const text = readFileSync(source, 'utf8')
   const hash = createHash('sha256').update(text)
   for (const file of files) hash.update(`\n${file}\n`).update(readFileSync(join(folder, file)))

@@ -7,7 +7,7 @@ import type { DemoSite } from './demoSite.ts'
 /** Fetches and opens a demo site that lies beside the page; what keeps it from coming is told with its name. */
 export async function fetchDemo(
   { address, file }: Pick<DemoSite, 'address' | 'file'>,
-  fetchFrom: (address: string) => Promise<Response> = (from) => fetch(from),
+  fetchFrom: (address: string) => Promise<Response>,
 ): Promise<Result<Site, readonly Problem[]>> {
   const missing = (reason: string) => fail([problem('file.missing', { reason }, { file })])
   try {

@@ -5,8 +5,10 @@ import { deviceIdentity } from '../state/identity.ts'
 import type { KeyValues } from '../state/preferences.svelte.ts'
 import { openSiteStore } from '../storage/openSiteStore.ts'
 import { localInstant } from '../storage/storageEnvironment.ts'
+import { fetchDemoFile } from './demoFiles.ts'
 import type { DemoSite } from './demoSite.ts'
 import { fetchDemo } from './fetchDemo.ts'
+import { spawnEngine } from './spawnEngine.ts'
 
 /** Local storage, or null where the browser blocks it. */
 function localValues(): KeyValues | null {
@@ -15,10 +17,6 @@ function localValues(): KeyValues | null {
   } catch {
     return null
   }
-}
-
-function spawnWorker(): Worker {
-  return new Worker(new URL('../engine/worker.ts', import.meta.url), { type: 'module', name: 'engine' })
 }
 
 /** Makes the state of the page: engine in its worker, identity of this device, nothing opened yet. */
@@ -31,7 +29,7 @@ export function startApp(): AppState {
   )
   let state: AppState | null = null
   const engine = new EngineClient({
-    spawn: spawnWorker,
+    spawn: spawnEngine,
     onState: (engineState) => {
       if (state) state.results.engineState = engineState
     },
@@ -42,7 +40,7 @@ export function startApp(): AppState {
 
 /** Takes a demo site into the library, or tells why it does not come. */
 export async function openDemo(state: AppState, demo: DemoSite): Promise<void> {
-  const opened = await fetchDemo(demo)
+  const opened = await fetchDemo(demo, fetchDemoFile)
   if (opened.ok) await state.library.adopt(opened.value)
   else state.library.tell(opened.error)
 }
