@@ -1,15 +1,6 @@
-import { z } from 'zod'
 import type { Site } from '../model/schema/site.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
-import type { KeptDraft } from './pairDraft.svelte.ts'
-
-const keptEntrySchema = z.object({
-  from: z.string().nullable(),
-  to: z.string().nullable(),
-  /** Last entry of the record when this was typed; null where it was empty. */
-  after: z.string().nullable(),
-  draft: z.unknown(),
-})
+import { readKeptPair, type KeptDraft } from '../storage/keptDraft.ts'
 
 export interface KeptEntry {
   readonly from: string | null
@@ -32,20 +23,12 @@ export function writeKeptEntry(
  * the same pair stands in the record since: then it had been entered, and must not be entered twice.
  */
 export function readKeptEntry(text: string | null, site: Site): KeptEntry | null {
-  const read = keptEntrySchema.safeParse(parsed(text))
-  if (!read.success) return null
-  const { from, to, after, draft } = read.data
+  const read = readKeptPair(text)
+  if (!read) return null
+  const { from, to, after, draft } = read
   const last = site.record.findLastIndex(({ id }) => id === after)
   const isEntered = site.record
     .slice(last + 1)
     .some((entry) => entry.entry === 'reading' && entry.from?.part === from && entry.to?.part === to)
   return isEntered ? null : { from, to, draft }
-}
-
-function parsed(text: string | null): unknown {
-  try {
-    return JSON.parse(text ?? 'null')
-  } catch {
-    return null
-  }
 }

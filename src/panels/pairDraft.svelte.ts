@@ -1,6 +1,6 @@
 import { getContext, setContext } from 'svelte'
-import { z } from 'zod'
-import { spotSchema, type Spot } from '../model/schema/record.ts'
+import type { Spot } from '../model/schema/record.ts'
+import { readKeptDraft, type KeptDraft } from '../storage/keptDraft.ts'
 
 /** Where a clip sits, chosen for one part; for another part it means nothing. */
 export type Clip = Spot
@@ -8,33 +8,10 @@ export type Clip = Spot
 /** What a bare number is in. */
 export type TypedUnit = 'mΩ' | 'Ω'
 
-const text = z.string().max(1000).catch('')
-const choice = z.string().max(1000).nullable().catch(null)
-const unit = z.enum(['mΩ', 'Ω']).nullable().catch(null)
-const clip = spotSchema.nullable().catch(null)
-
 /**
- * What is kept of a draft on the device, as plain JSON. A field that is missing, or that no longer means anything, is as
- * if nothing had been typed there: a new field is a line here, in `snapshot` and in `restore`.
+ * What is being typed of a reading: it outlives the panel, so that a look at another panel loses nothing, and the page,
+ * for it is kept on the device. A new field joins `storage/keptDraft.ts`, `snapshot` and `restore`.
  */
-const keptDraftSchema = z.object({
-  ohms: text,
-  chosenUnit: unit,
-  typedUnit: unit,
-  isOver: z.boolean().catch(false),
-  repeats: choice,
-  kit: choice,
-  lead: choice,
-  fromText: text,
-  toText: text,
-  fromClip: clip,
-  toClip: clip,
-  leftUnnulled: choice,
-})
-
-export type KeptDraft = z.infer<typeof keptDraftSchema>
-
-/** What is being typed of a reading: it outlives the panel, so that a look at another panel loses nothing. */
 export class PairDraft {
   #ohms = $state('')
   /** As chosen; null leaves it to what is expected. */
@@ -103,8 +80,7 @@ export class PairDraft {
 
   /** Takes up what was kept; whatever it is, what cannot be understood of it counts as not typed. */
   restore(kept: unknown): void {
-    const read = keptDraftSchema.safeParse(kept)
-    const draft = read.success ? read.data : keptDraftSchema.parse({})
+    const draft = readKeptDraft(kept)
     this.#ohms = draft.ohms
     this.#chosenUnit = draft.chosenUnit
     this.#typedUnit = draft.typedUnit
