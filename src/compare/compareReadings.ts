@@ -41,15 +41,14 @@ export function* compareReadings(site: Site, prepared: PreparedNetwork): Generat
     written.push(...compared.groups)
     shifts.push(...compared.shifts)
   }
-  const leads = leadFindings(gathered)
-  yield 0.9
+  const leads = yield* portion(leadFindings(gathered), 0.9, 0.02)
   return {
     falseDiscoveryRate,
     fewestPeers: fewestInGroup,
     groups: written,
     shifts,
     leads,
-    visits: yield* portion(visitsCompared(gathered.measured, repairs), 0.9, 0.1),
+    visits: yield* portion(visitsCompared(gathered.measured, repairs), 0.92, 0.08),
     notCompared: [
       ...gathered.notCompared,
       ...readAgain.map(({ reading }) => ({ entry: reading.id, reason: 'readAgain' as const })),
@@ -114,7 +113,7 @@ function spanOf(levels: readonly (number | null)[]): LevelSpan | null {
 }
 
 /** Readings between two pauses. */
-const readingsPerSlice = 1024
+const readingsPerSlice = 512
 
 function* writeGroup(
   { id, visit, members }: Group,

@@ -15,15 +15,16 @@ export interface Grouped {
 }
 
 /** Readings between two pauses. */
-const itemsPerSlice = 4096
+const itemsPerSlice = 1024
 
 /** Expectations in a group are at most so many times apart: what differs more does not scatter alike. */
 export const mostApart = 2
 
-function groupsOf<T>(items: readonly T[], keyOf: (item: T) => string): ReadonlyMap<string, T[]> {
-  const groups = new Map<string, T[]>()
-  for (const item of items) {
-    const key = keyOf(item)
+function* classesOf(items: readonly Measured[]): Generator<number, ReadonlyMap<string, Measured[]>> {
+  const groups = new Map<string, Measured[]>()
+  for (const [k, item] of items.entries()) {
+    if (k % itemsPerSlice === 0) yield k / items.length
+    const key = `${item.reading.visit} ${item.key}`
     const group = groups.get(key)
     if (group) group.push(item)
     else groups.set(key, [item])
@@ -64,7 +65,7 @@ export function* groupUp(measured: readonly Measured[]): Generator<number, Group
   const counted = [...latest.values()]
   const isCounted = new Set(counted)
   yield 1
-  const classes = groupsOf(counted, ({ reading, key }) => `${reading.visit} ${key}`)
+  const classes = yield* classesOf(counted)
   const groups: Group[] = []
   const tooFew: Measured[] = []
   for (const [key, members] of classes) {

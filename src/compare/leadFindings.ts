@@ -75,42 +75,47 @@ function driftOf(readings: readonly Measured[], startedAt: string): LeadFinding[
  * What shorted leads and readings say of the offset of every interval with a lead, in order of time. Without shorted leads
  * an offset cannot be told from ohms that every path of the interval has: the interval is as wide as that leaves it.
  */
-export function leadFindings({ measured, intervals, shorted }: Gathered): readonly LeadFinding[] {
+export function* leadFindings({
+  measured,
+  intervals,
+  shorted,
+}: Gathered): Generator<number, readonly LeadFinding[]> {
   const ofInterval = new Map<number, Measured[]>()
   for (const item of measured) {
     const those = ofInterval.get(item.interval)
     if (those) those.push(item)
     else ofInterval.set(item.interval, [item])
   }
-  return intervals.flatMap((interval, k): LeadFinding[] => {
-    if (interval.lead === null) return []
+  const findings: LeadFinding[] = []
+  for (const [k, interval] of intervals.entries()) {
+    yield k / intervals.length
+    if (interval.lead === null) continue
     const readings = ofInterval.get(k) ?? []
     const checks = shorted.get(k) ?? []
     const byChecks = shortedOffset(checks)
     const offset = byChecks ?? offsetByReadings(readings)
-    if (!offset) return []
+    if (!offset) continue
     const isNulled = interval.entry !== null
     const expected = { meanOhm: interval.offsetMeanOhm, sdOhm: interval.offsetSdOhm }
     const found = verdictOf(offset, interval.leadOhm, expected)
     // a lead that nobody nulled is expected to be in the readings
     const verdict = !isNulled && found === 'offset' ? 'seemsNotNulled' : found
-    return [
-      {
-        nulling: interval.entry,
-        visit: interval.visit,
-        kit: interval.kit,
-        lead: interval.lead,
-        startedAt: interval.startedAt,
-        readings: readings.length,
-        checks: checks.length,
-        leadOhm: interval.leadOhm,
-        by: byChecks ? 'checks' : 'readings',
-        offsetOhm: offset.meanOhm,
-        lowOhm: offset.meanOhm - reachOf90 * offset.sdOhm,
-        highOhm: offset.meanOhm + reachOf90 * offset.sdOhm,
-        verdict,
-        drift: driftOf(readings, interval.startedAt),
-      },
-    ]
-  })
+    findings.push({
+      nulling: interval.entry,
+      visit: interval.visit,
+      kit: interval.kit,
+      lead: interval.lead,
+      startedAt: interval.startedAt,
+      readings: readings.length,
+      checks: checks.length,
+      leadOhm: interval.leadOhm,
+      by: byChecks ? 'checks' : 'readings',
+      offsetOhm: offset.meanOhm,
+      lowOhm: offset.meanOhm - reachOf90 * offset.sdOhm,
+      highOhm: offset.meanOhm + reachOf90 * offset.sdOhm,
+      verdict,
+      drift: driftOf(readings, interval.startedAt),
+    })
+  }
+  return findings
 }

@@ -28,34 +28,73 @@ type Level = Omit<NamedShift, 'ratio' | 'lowRatio' | 'highRatio' | 'rate'> & {
   readonly chance: number
 }
 
-function spread(values: readonly number[]): number {
-  return madToSd * medianDeviation(values)
+/** All residuals of a visit, with what every level is held against. */
+interface Pool {
+  readonly all: readonly Residual[]
+  /** Readings of each group, by its number. */
+  readonly counts: ReadonlyMap<number, number>
+  readonly rest: Rest
 }
 
+interface Rest {
+  readonly middle: number
+  readonly spread: number
+  readonly count: number
+}
+
+function restOf(values: readonly number[]): Rest {
+  const middle = median(values)
+  return { middle, spread: madToSd * medianDeviation(values, middle), count: values.length }
+}
+
+function poolOf(all: readonly Residual[]): Pool {
+  const counts = new Map<number, number>()
+  for (const { group } of all) counts.set(group, (counts.get(group) ?? 0) + 1)
+  return { all, counts, rest: restOf(all.map(({ left }) => left)) }
+}
+
+/** A level with less than this share of its groups hardly moves what it is held against. */
+const smallShare = 0.1
+
 /**
- * Middle of the residuals of one level against those of the rest of the groups that it has a part in: a level that makes up
- * a group alone has nothing to differ from there. Standard error by medians, π/2 times that of means.
+ * What a level is held against, and those of its readings that count: the rest of the groups that it has a part in. A level
+ * that makes up a group alone has nothing to differ from there. For one with a small share of its groups the rest is
+ * everything, which is worked out once.
  */
-function levelShift(inside: readonly Residual[], all: readonly Residual[]) {
+function heldAgainst(
+  inside: readonly Residual[],
+  { all, counts, rest }: Pool,
+): { readonly counted: readonly Residual[]; readonly rest: Rest } | null {
+  const own = new Map<number, number>()
+  for (const { group } of inside) own.set(group, (own.get(group) ?? 0) + 1)
+  const total = [...own.keys()].reduce((sum, group) => sum + (counts.get(group) ?? 0), 0)
+  if (inside.length < smallShare * total) return { counted: inside, rest }
   const members = new Set(inside)
-  const groups = new Set(inside.map(({ group }) => group))
-  const outside = all.filter((r) => groups.has(r.group) && !members.has(r))
-  const shared = new Set(outside.map(({ group }) => group))
-  const counted = inside.filter(({ group }) => shared.has(group))
-  if (counted.length < fewest || outside.length < fewest) return null
-  const [a, b] = [counted.map(({ left }) => left), outside.map(({ left }) => left)]
-  const shift = median(a) - median(b)
+  const outside = all.filter((residual) => own.has(residual.group) && !members.has(residual))
+  const counted = inside.filter(({ group }) => (own.get(group) ?? 0) < (counts.get(group) ?? 0))
+  return counted.length < fewest || outside.length < fewest
+    ? null
+    : { counted, rest: restOf(outside.map(({ left }) => left)) }
+}
+
+/** Middle of the residuals of one level against the rest. Standard error by medians, π/2 times that of means. */
+function levelShift(inside: readonly Residual[], pool: Pool) {
+  const held = heldAgainst(inside, pool)
+  if (!held) return null
+  const { counted, rest } = held
+  const own = restOf(counted.map(({ left }) => left))
+  const shift = own.middle - rest.middle
   // digits alone never make a scatter of nothing
-  const floor = median(counted.map(({ floor: own }) => own))
+  const floor = median(counted.map((residual) => residual.floor))
   const sd =
     sharing *
     Math.hypot(
-      Math.max(spread(a), floor) * medianSd(a.length),
-      Math.max(spread(b), floor) * medianSd(b.length),
+      Math.max(own.spread, floor) * medianSd(own.count),
+      Math.max(rest.spread, floor) * medianSd(rest.count),
     )
-  const degrees = Math.min(a.length, b.length) - 1
+  const degrees = Math.min(own.count, rest.count) - 1
   return {
-    readings: counted.length,
+    readings: own.count,
     shift,
     reach: studentQuantile(0.05, degrees) * sd,
     chance: 2 * studentTail(Math.abs(shift) / sd, degrees),
@@ -63,13 +102,13 @@ function levelShift(inside: readonly Residual[], all: readonly Residual[]) {
 }
 
 function* levelsBy(
-  residuals: readonly Residual[],
+  pool: Pool,
   by: NamedShift['by'],
   levelOf: (m: Measured) => string | null,
   describe: (of: Measured) => Pick<NamedShift, 'level' | 'interval'>,
 ): Generator<number, readonly Level[]> {
   const levels = new Map<string, Residual[]>()
-  for (const residual of residuals) {
+  for (const residual of pool.all) {
     const key = levelOf(residual.of)
     if (key === null) continue
     const level = levels.get(key)
@@ -80,7 +119,7 @@ function* levelsBy(
   for (const inside of levels.size < 2 ? [] : levels.values()) {
     if (inside.length < fewest) continue
     yield found.length / levels.size
-    const shift = levelShift(inside, residuals)
+    const shift = levelShift(inside, pool)
     const [{ of }] = inside
     if (shift) found.push({ by, visit: of.reading.visit, ...describe(of), ...shift })
   }
@@ -93,7 +132,7 @@ function byTemperature(residuals: readonly Residual[]): readonly Level[] {
     of.reading.metalC === null ? [] : [{ c: of.reading.metalC, left }],
   )
   if (known.length < 2 * fewest) return []
-  const most = 2.5 * spread(known.map(({ left }) => left))
+  const most = 2.5 * restOf(known.map(({ left }) => left)).spread
   const line = fitLine(
     known.map(({ c }) => c),
     known.map(({ left }) => Math.max(-most, Math.min(most, left))),
@@ -138,14 +177,16 @@ export function* shiftsOf(
   nullingOf: (interval: number) => string | null,
 ): Generator<number, readonly NamedShift[]> {
   if (residuals.length < 2 * fewest) return []
+  const pool = poolOf(residuals)
+  yield 0
   const byInterval = yield* levelsBy(
-    residuals,
+    pool,
     'interval',
     ({ interval }) => (interval < 0 ? null : String(interval)),
     ({ interval }) => ({ level: nullingOf(interval), interval }),
   )
   const byRow = yield* levelsBy(
-    residuals,
+    pool,
     'row',
     ({ row }) => (row === null ? null : String(row)),
     ({ row }) => ({ level: String(row), interval: -1 }),

@@ -25,12 +25,16 @@ interface Twice {
   readonly quietFloor: number
 }
 
+/** Readings between two pauses. */
+const itemsPerSlice = 1024
+
 /** A visit's readings by pair; the latest of each counts. */
 type VisitBook = ReadonlyMap<string, Measured>
 
-function bookVisits(measured: readonly Measured[]): ReadonlyMap<string, VisitBook> {
+function* bookVisits(measured: readonly Measured[]): Generator<number, ReadonlyMap<string, VisitBook>> {
   const books = new Map<string, Map<string, Measured>>()
-  for (const item of measured) {
+  for (const [k, item] of measured.entries()) {
+    if (k % itemsPerSlice === 0) yield 0
     const { visit } = item.reading
     const book = books.get(visit) ?? new Map<string, Measured>()
     books.set(visit, book.set(pairKey(item), item))
@@ -60,7 +64,7 @@ export function* visitsCompared(
   measured: readonly Measured[],
   repairs: RepairBook,
 ): Generator<number, readonly VisitComparison[]> {
-  const books = [...bookVisits(measured)]
+  const books = [...(yield* bookVisits(measured))]
   const found: VisitComparison[] = []
   for (let v = books.length - 1; v > 0; v--) {
     const [later, own] = books[v]
@@ -70,7 +74,9 @@ export function* visitsCompared(
       const before = books[e]?.[1].get(key)
       if (!before || (before.readOhm === null && item.readOhm === null)) continue
       const twice = twiceOf(before, item)
-      byEarlier.set(e, [...(byEarlier.get(e) ?? []), twice])
+      const others = byEarlier.get(e)
+      if (others) others.push(twice)
+      else byEarlier.set(e, [twice])
     }
     yield 1 - v / books.length
     for (const [e, pairs] of byEarlier) found.push(yield* compareVisits(books[e][0], later, pairs, repairs))

@@ -29,7 +29,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   judge: 1,
   currents: 1,
   locate: 2,
-  compare: 3,
+  compare: 5,
   check: 3,
   network: 3,
   next: 4,

@@ -52,12 +52,10 @@ export const comparisonTexts = {
   leads: 'Leads',
   shifts: 'What readings share',
   visits: 'Against earlier visits',
-  noVisits: 'No pair was read in two visits.',
-  scale: 'Ohms, each step of the scale ten times or less the one before',
   middle: 'middle of the group',
   investigate: 'investigate above',
   reject: 'reject above',
-  columns: { number: 'No.', where: 'Where', read: 'Read', times: 'Against its peers', finding: 'Finding' },
+  columns: { where: 'Where', read: 'Read', times: 'Against its peers' },
 } as const
 
 export const standingWords: Readonly<Record<Standing, string>> = {
@@ -399,4 +397,42 @@ export function describeLevel(word: string, lowOhm: number, highOhm: number): st
   const one = formatOhm(lowOhm)
   const other = formatOhm(highOhm)
   return `${word} ${one === other ? one : `${one} to ${other}`}`
+}
+
+/** What the shapes and lines of a plot mean, of those that are in it. */
+export function describeKey(group: ComparisonGroup): string {
+  const { investigate, reject, readings } = group
+  const { high, watch } = countOut(group)
+  const shapes = [
+    ...(high > 0 ? ['triangle: high among its peers'] : []),
+    ...(watch > 0 ? ['diamond: somewhat high'] : []),
+    ...(readings.some(({ readOhm }) => readOhm === null) ? ['arrow: over range'] : []),
+  ]
+  const levels = [
+    ...(investigate
+      ? [describeLevel(comparisonTexts.investigate, investigate.lowOhm, investigate.highOhm)]
+      : []),
+    ...(reject ? [describeLevel(comparisonTexts.reject, reject.lowOhm, reject.highOhm)] : []),
+  ]
+  const lines = levels.length === 0 ? [] : [`lines: ${levels.join(', ')}`]
+  return capital([...shapes, `dashes: ${comparisonTexts.middle}`, ...lines].join('; ')) + '.'
+}
+
+export function describeMore(left: number): string {
+  return `List ${formatCounted(left, 'further reading')}`
+}
+
+export function describeMoreGroups(left: number): string {
+  return `Show ${formatCounted(left, 'further group')}`
+}
+
+/** Beside the title: how many stand out; null where none does. */
+export function countStandingOut({ groups }: ComparisonAnswer): string | null {
+  const high = groups.reduce((sum, group) => sum + countOut(group).high, 0)
+  const whole = groups.filter((group) => group.whole?.isHigh).length
+  const said = [
+    ...(high > 0 ? [`${formatCount(high)} high`] : []),
+    ...(whole > 0 ? [formatCounted(whole, 'whole group')] : []),
+  ]
+  return said.length === 0 ? null : said.join(', ')
 }
