@@ -13,6 +13,6 @@ function csvCell(cell: Cell): string {
   if (cell === null) return ''
   if (typeof cell === 'number') return Number.isFinite(cell) ? String(cell) : 'infinite'
   if (typeof cell === 'boolean') return String(cell)
-  const guarded = /^[=+\-@\t\r\n]/.test(cell) ? `'${cell}` : cell
+  const guarded = /^'*[=+\-@\t\r\n]/.test(cell) ? `'${cell}` : cell
   return /[",\r\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded
 }

@@ -35,6 +35,10 @@ export interface Findings {
 
 export type FindScope = 'everything' | 'parts'
 
+/** Rows and tables that are remembered while a list of names is gone through. */
+const mostKept = 200
+const inItsRow = /\(\p{N}+(st|nd|rd|th) in its row\)/gu
+
 /**
  * Finds rows, tables, parts, joints and readings of one drawing by what they are called, by what is painted on
  * them or by their address. Names of a table's parts are kept once per table type, so that a search costs
@@ -59,7 +63,7 @@ export class PlaceFinder {
 
   /** The best `most` of what was typed; nothing for an empty text. */
   find(typed: string, scope: FindScope = 'everything', most = 8): Findings {
-    const raw = typed.replace(/\(\p{N}+(st|nd|rd|th) in its row\)/gu, ' ').slice(0, 400)
+    const raw = typed.replace(inItsRow, ' ').slice(0, 400)
     const tokens = readable(findTokens(raw))
     if (tokens.length === 0) return { places: [], further: 0, isSure: false }
     const isOpen = isOpenText(raw)
@@ -68,6 +72,36 @@ export class PlaceFinder {
     const isUnfinished = isOpen && tokens.length > 1 && /^(\p{L}|0$)/u.test(tokens.at(-1)!)
     if (found.places.length > 0 || !isUnfinished) return found
     return { ...this.#search(wantedOf(tokens.slice(0, -1), false), raw, scope, most), isSure: false }
+  }
+
+  /**
+   * Addresses of parts that a whole name, label or address means, in whatever way its words can be read: more than one where
+   * it may mean several. At most `most`.
+   */
+  partsMeant(written: string, most = 4): readonly string[] {
+    const raw = written.replace(inItsRow, ' ').slice(0, 400)
+    const tokens = readable(findTokens(raw))
+    if (tokens.length === 0) return []
+    const wanted = wantedOf(tokens, false)
+    // a list names the same rows again and again
+    if (this.#selections.size > mostKept) this.#forgetSelections()
+    const found = new Set<string>()
+    const take = ({ best }: Catch) => {
+      for (const { fit, place } of best)
+        if (fit <= fits.same && place.kind === 'part') found.add(place.address)
+    }
+    take(this.#sureItems(raw, 'parts'))
+    take(this.#itemsMeant(wanted, 'parts', most))
+    for (const { local, rest } of localSplits(wanted)) {
+      const ofType = rest.tokens.length === 0 ? [] : this.#ofTypes(local, 'parts')
+      if (ofType.every((selection) => selection === null)) continue
+      for (const place of placesMeant(rest)) {
+        const tables = this.#select(place)
+        if (tables.tables.length > 0) take(this.#combine(tables, ofType, 'parts', false, most))
+      }
+      if (found.size >= most) break
+    }
+    return [...found].slice(0, most)
   }
 
   /**
@@ -100,8 +134,7 @@ export class PlaceFinder {
   }
 
   #search(wanted: Wanted, raw: string, scope: FindScope, most: number): Findings {
-    // all tables are the same for every search
-    for (const key of this.#selections.keys()) if (key !== '') this.#selections.delete(key)
+    this.#forgetSelections()
     const sorts =
       scope === 'parts'
         ? [
@@ -121,6 +154,11 @@ export class PlaceFinder {
             this.#readingsMeant(wanted, most),
           ]
     return gather(sorts, most)
+  }
+
+  /** All tables are the same for every search. */
+  #forgetSelections(): void {
+    for (const key of this.#selections.keys()) if (key !== '') this.#selections.delete(key)
   }
 
   #select(place: WantedPlace | null): TableSelection {
