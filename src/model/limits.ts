@@ -22,6 +22,9 @@ export const limits = {
   recordEntries: 1_000_000,
   /** A photo as it is kept, made smaller before: some 1600 pixels across show a clamp and its label. */
   photoBytes: 600_000,
+  /** A site with its photos as one file: some thousand photos, and what a tablet holds in memory at once. */
+  packBytes: 512 * 1024 * 1024,
+  packEntries: 5000,
   textLength: 10_000,
   nameLength: 200,
   /** A site is a few kilometres wide; metres beyond this are a mistyped unit. */

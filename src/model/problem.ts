@@ -72,6 +72,10 @@ interface Facts {
   'photo.notThere': { readonly sha256: string }
   'photo.damaged': { readonly sha256: string }
   'photo.inUse': { readonly sha256: string }
+  'zip.refused': {
+    readonly reason: 'broken' | 'tooMany' | 'encrypted' | 'twice' | 'name' | 'noSite' | 'tooLarge'
+    readonly name: string
+  }
   'photo.notAPhoto': { readonly found: string }
   // numeric
   'numeric.residual': { readonly residual: number; readonly most: number }

@@ -4,6 +4,7 @@ import { joinParts, type AddedPart } from '../model/record/joinParts.ts'
 import { settleConflicts, withDrawingOf } from '../model/record/joinRecords.ts'
 import { mergeSites, type MergedSites } from '../model/record/mergeSites.ts'
 import type { Site } from '../model/schema/site.ts'
+import type { Bytes } from '../storage/siteRows.ts'
 import { joinTexts } from '../text/joinText.ts'
 import { nextStamp } from './entries.ts'
 import type { Identity } from './identity.ts'
@@ -47,7 +48,12 @@ export class Joining {
     return this.#question
   }
 
-  async take(theirs: Site): Promise<Taken> {
+  /** Photos are kept before the record that names them. */
+  async take(theirs: Site, photos: readonly Bytes[] = []): Promise<Taken> {
+    for (const photo of photos) {
+      const kept = await this.#library.photos?.put(photo)
+      if (kept && !kept.ok) return this.#fail(kept.error)
+    }
     const isHere = this.#session.site?.id === theirs.id
     if (!isHere && !this.#library.sites.some(({ id }) => id === theirs.id)) {
       await this.#library.adopt(theirs)

@@ -1,10 +1,13 @@
 import { siteFileKind } from '../text/storageText.ts'
 
+/** `json`: a site; `zip`: one with its photos. */
+export type FileKind = 'json' | 'zip'
+
 /** The ways in which a browser hands files in and out; a test hands in its own. */
 export interface FileEnvironment {
   /** Null where the browser cannot open files in place; rejects with AbortError when the user cancels. */
   readonly openHandle: (() => Promise<FileSystemFileHandle>) | null
-  readonly saveHandle: ((suggestedName: string) => Promise<FileSystemFileHandle>) | null
+  readonly saveHandle: ((suggestedName: string, kind?: FileKind) => Promise<FileSystemFileHandle>) | null
   /** The way of all browsers: null when the user cancels. */
   readonly chooseFile: () => Promise<File | null>
   readonly download: (content: Blob, fileName: string) => void
@@ -25,7 +28,9 @@ interface PickerWindow {
 }
 
 const ending = '.json'
-const types = [{ description: siteFileKind, accept: { 'application/json': [ending] } }]
+const accepted = { json: { 'application/json': [ending] }, zip: { 'application/zip': ['.zip'] } }
+const types = [{ description: siteFileKind, accept: { ...accepted.json, ...accepted.zip } }]
+const typesOf = (kind: FileKind) => [{ description: siteFileKind, accept: accepted[kind] }]
 /** Long enough for any browser to have begun a download, which holds the content from then on. */
 const downloadGraceMs = 60_000
 
@@ -34,7 +39,8 @@ export function browserFiles(page: Window = window): FileEnvironment {
   return {
     openHandle: showOpenFilePicker ? async () => (await showOpenFilePicker.call(page, { types }))[0] : null,
     saveHandle: showSaveFilePicker
-      ? (suggestedName) => showSaveFilePicker.call(page, { types, suggestedName })
+      ? (suggestedName, kind = 'json') =>
+          showSaveFilePicker.call(page, { types: typesOf(kind), suggestedName })
       : null,
     chooseFile: () => chooseByInput(page.document),
     download: (content, fileName) => downloadByLink(page.document, content, fileName),
@@ -45,7 +51,7 @@ function chooseByInput(document: Document): Promise<File | null> {
   return new Promise((resolve) => {
     const input = document.createElement('input')
     input.type = 'file'
-    input.accept = `${ending},application/json`
+    input.accept = `${ending},.zip,application/json,application/zip`
     input.addEventListener('change', () => resolve(input.files?.[0] ?? null))
     input.addEventListener('cancel', () => resolve(null))
     input.click()

@@ -2,19 +2,28 @@ import type { Result } from '../base/result.ts'
 import { fail, ok } from '../base/result.ts'
 import { openSite } from '../files/openSite.ts'
 import { siteFileBytes } from '../files/saveSite.ts'
+import { isZip } from '../files/zip.ts'
 import { limits } from '../model/limits.ts'
 import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { fileErrorReason } from '../text/storageText.ts'
-import { browserFiles, type FileEnvironment } from './fileEnvironment.ts'
+import { browserFiles, type FileEnvironment, type FileKind } from './fileEnvironment.ts'
+import type { PhotoStore } from './photoStore.ts'
 import { siteFileName } from './siteFileName.ts'
+import { packSite, photosOf, unpackSite } from './sitePack.ts'
+import type { Bytes } from './siteRows.ts'
+import { sha256Of } from './storageEnvironment.ts'
 
 export interface OpenedFile {
   readonly site: Site
   readonly fileName: string
   /** With it the file can be written again in place; null where the browser gives none. */
   readonly handle: FileSystemFileHandle | null
+  /** Photos that came with it, not yet kept. */
+  readonly photos: readonly Bytes[]
+  /** What was left out of it, where something was. */
+  readonly notes: readonly Problem[]
 }
 
 export interface SavedFile {
@@ -22,6 +31,8 @@ export interface SavedFile {
   readonly handle: FileSystemFileHandle | null
   /** False where the browser took the file as a download and does not say what became of it. */
   readonly isWritten: boolean
+  /** How many photos of the record are not on this device and so not in the file. */
+  readonly photosMissing: number
 }
 
 type Opened = Result<OpenedFile, readonly Problem[]>
@@ -53,27 +64,35 @@ export async function droppedSiteFile(dropped: Pick<DataTransfer, 'files'> | nul
 /**
  * Writes a site as a file: in place where `handle` is given, else where the user says; null when they
  * cancel. A file that could not be written to its end is left as it was, and so is one for a site that is too long
- * to be opened again. Call it from a click or a key.
+ * to be opened again. A site whose record names photos goes with them as one ZIP file, where `photos` has any of them.
+ * Call it from a click or a key.
  */
 export async function saveSiteFile(
   site: Site,
   handle: FileSystemFileHandle | null = null,
   environment: FileEnvironment = browserFiles(),
+  photos: Pick<PhotoStore, 'get'> | null = null,
 ): Promise<Result<SavedFile, Problem> | null> {
-  const content = siteFileBytes(site)
-  if (!content.ok) return content
-  const bytes = content.value
-  const suggested = siteFileName(site.name)
+  const text = siteFileBytes(site)
+  if (!text.ok) return text
+  const kind: FileKind = photos && photosOf(site).length > 0 ? 'zip' : 'json'
+  const suggested = siteFileName(site.name).replace(/json$/, kind)
   let target = handle
   try {
-    if (!target && !environment.saveHandle) {
-      environment.download(new Blob([bytes], { type: 'application/json' }), suggested)
-      return ok({ fileName: suggested, handle: null, isWritten: false })
+    const isDownload = !target && !environment.saveHandle
+    // asked before the file is packed: a browser lets a page ask only shortly after a click
+    if (!isDownload) target ??= (await environment.saveHandle?.(suggested, kind)) ?? null
+    if (!isDownload && !target) return null
+    const packed =
+      photos && kind === 'zip' ? await packSite(site, photos) : ok({ bytes: text.value, missing: [] })
+    if (!packed.ok) return packed
+    const { bytes, missing } = packed.value
+    if (!target) {
+      environment.download(new Blob([bytes], { type: `application/${kind}` }), suggested)
+      return ok({ fileName: suggested, handle: null, isWritten: false, photosMissing: missing.length })
     }
-    target ??= (await environment.saveHandle?.(suggested)) ?? null
-    if (!target) return null
     await write(target, bytes)
-    return ok({ fileName: target.name, handle: target, isWritten: true })
+    return ok({ fileName: target.name, handle: target, isWritten: true, photosMissing: missing.length })
   } catch (error) {
     if (isCancelled(error)) return null
     return fail(problem('file.notWritten', { reason: reasonOf(error) }, { file: target?.name ?? suggested }))
@@ -81,8 +100,10 @@ export async function saveSiteFile(
 }
 
 async function openFile(file: File, handle: FileSystemFileHandle | null): Promise<Opened> {
-  if (file.size > limits.fileBytes) {
-    const facts = { bytes: file.size, mostBytes: limits.fileBytes }
+  const isPack = isZip(await head(file))
+  const mostBytes = isPack ? limits.packBytes : limits.fileBytes
+  if (file.size > mostBytes) {
+    const facts = { bytes: file.size, mostBytes }
     return fail([problem('file.tooLarge', facts, { file: file.name })])
   }
   let bytes: ArrayBuffer
@@ -91,8 +112,22 @@ async function openFile(file: File, handle: FileSystemFileHandle | null): Promis
   } catch (error) {
     return fail([problem('file.missing', { reason: reasonOf(error) }, { file: file.name })])
   }
+  // a file with photos is not written in place: it is packed anew where the user says
+  if (isPack) {
+    const unpacked = await unpackSite(new Uint8Array(bytes), file.name, sha256Of)
+    return unpacked.ok ? ok({ ...unpacked.value, fileName: file.name, handle: null }) : unpacked
+  }
   const opened = openSite(new Uint8Array(bytes), file.name)
-  return opened.ok ? ok({ site: opened.value, fileName: file.name, handle }) : opened
+  return opened.ok ? ok({ site: opened.value, fileName: file.name, handle, photos: [], notes: [] }) : opened
+}
+
+/** The first bytes of a file, as far as it can be read: the rest tells what is wrong with it. */
+async function head(file: File): Promise<Uint8Array> {
+  try {
+    return new Uint8Array(await file.slice(0, 4).arrayBuffer())
+  } catch {
+    return new Uint8Array()
+  }
 }
 
 // The browser writes beside the file and puts the new one in its place on close.

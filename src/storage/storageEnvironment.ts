@@ -29,7 +29,7 @@ export function browserStorage(): StorageEnvironment {
     databaseName: 'groundweave',
     nowMs: () => Date.now(),
     newId: () => crypto.randomUUID(),
-    sha256: subtle ? async (bytes) => hexadecimal(await subtle.digest('SHA-256', bytes)) : null,
+    sha256: subtle ? sha256Of : null,
     copyFiles: cachedCopies,
     freeBytes: async () => (await estimateRoom())?.freeBytes ?? null,
   }
@@ -42,6 +42,11 @@ function readIndexedDb(): IDBFactory | undefined {
   } catch {
     return undefined
   }
+}
+
+/** SHA-256 in hexadecimal; rejects where the browser offers none to this page. */
+export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  return hexadecimal(await crypto.subtle.digest('SHA-256', bytes))
 }
 
 function hexadecimal(digest: ArrayBuffer): string {

@@ -146,6 +146,9 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     `The photo ${shortHash(sha256)} is damaged and is not shown. Open the site from a file with its photos.`,
   'photo.inUse': ({ sha256 }) =>
     `The photo ${shortHash(sha256)} belongs to a site that is kept on this device, so it stays.`,
+  'zip.refused': ({ reason, name }) =>
+    `The file was not opened: ${zipReasons[reason]}${name === '' ? '' : ` (${quoted(name)})`}. ` +
+    'Save it again where it came from, and open that file.',
   'photo.notAPhoto': ({ found }) =>
     `Expected a photo as JPEG, PNG or WebP; found ${endless(found)}. Choose another file.`,
 
@@ -194,6 +197,16 @@ function shortList(addresses: readonly string[], total: number): string[] {
 function ownLength(bytes: number, mostBytes: number): string {
   const length = formatMegabytes(bytes)
   return length === formatMegabytes(mostBytes) ? '' : ` (${length})`
+}
+
+const zipReasons: Readonly<Record<ProblemFacts['zip.refused']['reason'], string>> = {
+  broken: 'it is damaged, or was cut off while being copied',
+  tooMany: 'it holds more files than a site with its photos has',
+  encrypted: 'it is locked with a password',
+  twice: 'it holds a file twice',
+  name: 'it holds a file that no site with its photos has',
+  noSite: 'there is no site in it',
+  tooLarge: 'it holds a file that is too long',
 }
 
 /** Enough of a hash to tell photos apart. */

@@ -101,10 +101,19 @@ function formatMegabytes(bytes: number): string {
 }
 
 /** What the browser did with a file that was saved. */
-export function describeFileSaved(fileName: string, isWritten: boolean): string {
+export function describeFileSaved(saved: {
+  readonly fileName: string
+  readonly isWritten: boolean
+  readonly photosMissing?: number
+}): string {
+  const { fileName, isWritten, photosMissing = 0 } = saved
+  const lacks =
+    photosMissing === 0
+      ? ''
+      : ` It lacks ${formatCounted(photosMissing, 'photo')} that are not on this device.`
   return isWritten
-    ? `Saved as ${fileName}.`
-    : `Handed to the browser as ${fileName}: look for it among your downloads.`
+    ? `Saved as ${fileName}.${lacks}`
+    : `Handed to the browser as ${fileName}: look for it among your downloads.${lacks}`
 }
 
 /** Steps of the drawing's history; readings are no part of it. */

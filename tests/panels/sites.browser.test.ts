@@ -5,7 +5,7 @@ import { render } from 'vitest-browser-svelte'
 import '../../src/app/app.css'
 import { saveSite } from '../../src/files/saveSite.ts'
 import { problem } from '../../src/model/problem.ts'
-import type { Site } from '../../src/model/schema/site.ts'
+import type { OpenedFile } from '../../src/storage/siteFiles.ts'
 import SitesPanel from '../../src/panels/SitesPanel.svelte'
 import type { AppState } from '../../src/state/appState.ts'
 import { openSiteStore } from '../../src/storage/openSiteStore.ts'
@@ -35,7 +35,7 @@ async function show() {
   const onclose = vi.fn<() => void>()
   const demos = [{ file: 'field.json', name: 'Larkmoor Field', about: '8 rows.' }]
   const ondemo = () => app.library.adopt({ ...fieldSite(), name: hostile })
-  const onfile = async (site: Site) => void (await app.joining.take(site))
+  const onfile = async ({ site }: OpenedFile) => void (await app.joining.take(site))
   const props = { isOpen: true, onclose, demos, ondemo, onfile }
   await render(PanelHarness, { app, panels: [{ panel: SitesPanel, props }] })
   return { app, onclose }

@@ -28,8 +28,11 @@ describe('files in a browser without file pickers', () => {
       input.dispatchEvent(new Event('change'))
     })
     const opened = await pickSiteFile(browserFiles(plainWindow))
-    expect(opened).toEqual({ ok: true, value: { site: plainSite, fileName: 'north.json', handle: null } })
-    expect(accepted).toEqual(['file .json,application/json'])
+    expect(opened).toMatchObject({
+      ok: true,
+      value: { site: plainSite, fileName: 'north.json', handle: null },
+    })
+    expect(accepted).toEqual(['file .json,.zip,application/json,application/zip'])
   })
 
   it('come not at all when the user closes the dialogue', async () => {
@@ -61,7 +64,13 @@ describe('files in a browser with file pickers', () => {
     const files = browserFiles(page as unknown as Window)
     expect(await files.openHandle?.()).toBe(handle)
     expect(await files.saveHandle?.('North field.json')).toBe(handle)
-    const types = [{ description: 'Groundweave site', accept: { 'application/json': ['.json'] } }]
-    expect(asked).toEqual([{ types }, { types, suggestedName: 'North field.json' }])
+    expect(await files.saveHandle?.('North field.zip', 'zip')).toBe(handle)
+    const description = 'Groundweave site'
+    const [json, zip] = [{ 'application/json': ['.json'] }, { 'application/zip': ['.zip'] }]
+    expect(asked).toEqual([
+      { types: [{ description, accept: { ...json, ...zip } }] },
+      { types: [{ description, accept: json }], suggestedName: 'North field.json' },
+      { types: [{ description, accept: zip }], suggestedName: 'North field.zip' },
+    ])
   })
 })

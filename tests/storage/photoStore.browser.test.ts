@@ -1,11 +1,11 @@
 import { afterEach, describe, expect, it } from 'vitest'
-import { saveSite } from '../../src/files/saveSite.ts'
 import { limits } from '../../src/model/limits.ts'
 import { openSiteStore } from '../../src/storage/openSiteStore.ts'
 import type { PhotoRow } from '../../src/storage/photoRows.ts'
 import type { SiteStore } from '../../src/storage/siteStore.ts'
 import { browserStorage } from '../../src/storage/storageEnvironment.ts'
-import { noted, noteOf, plainSite } from './storedSites.ts'
+import oldRoof from '../fixtures/v1/roof.json?raw'
+import { noted, plainSite } from './storedSites.ts'
 
 let count = 0
 let databaseName = ''
@@ -41,14 +41,14 @@ async function kept(on: SiteStore, bytes: Uint8Array<ArrayBuffer>): Promise<stri
 }
 
 /** A database as it was made before there were photos, with one site of file version 1 in it. */
-async function oldDatabase(text: string): Promise<void> {
+async function oldDatabase(id: string, text: string): Promise<void> {
   const bytes = new TextEncoder().encode(text)
   const sha256 = await browserStorage().sha256!(bytes)
   const saved = { savedAt: '2031-05-04T08:00:00+00:00', bytes: bytes.byteLength, generation: 1 }
   const request = indexedDB.open(databaseName, 1)
   request.onupgradeneeded = () => {
     const { result } = request
-    const row = { id: plainSite.id, name: 'North field', readings: 0, rows: 0, recoveredFrom: null, ...saved }
+    const row = { id, name: 'North field', readings: 0, rows: 0, recoveredFrom: null, ...saved }
     const sites = result.createObjectStore('sites', { keyPath: 'id' })
     sites.put({ ...row, copies: [{ key: 'a', sha256, ...saved }], setAside: [] })
     result.createObjectStore('bin', { keyPath: 'key' })
@@ -146,11 +146,17 @@ describe('a photo', () => {
 describe('a database from before there were photos', () => {
   it('opens with its sites and takes photos', async () => {
     databaseName = `photos ${++count}`
-    await oldDatabase(saveSite(noted('from before')))
+    const { id } = JSON.parse(oldRoof) as { id: string }
+    await oldDatabase(id, oldRoof)
     const opened = await store()
-    const loaded = await opened.load(plainSite.id)
-    expect(loaded.ok && noteOf(loaded.value.site)).toBe('from before')
-    expect((await opened.save(noted('after'))).ok).toBe(true)
+    const loaded = await opened.load(id)
+    if (!loaded.ok) throw new Error(loaded.error[0].code)
+    expect(loaded.value.site).toMatchObject({ id, name: 'Flat roof, written by hand' })
+    expect(loaded.value.site.version).toBeGreaterThan(1)
+    expect((await opened.save(noted('after', loaded.value.site))).ok).toBe(true)
+    const versions = await opened.versions.list(id)
+    const before = versions.ok ? await opened.versions.load(id, versions.value[0].key) : null
+    expect(before).toEqual({ ok: true, value: loaded.value.site })
     expect((await opened.photos.put(photo(3))).ok).toBe(true)
   })
 })

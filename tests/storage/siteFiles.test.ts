@@ -1,4 +1,8 @@
 import fc from 'fast-check'
+import { fail } from '../../src/base/result.ts'
+import { problem } from '../../src/model/problem.ts'
+import { photosOf } from '../../src/storage/sitePack.ts'
+import { exampleSite } from '../model/exampleSite.ts'
 import { describe, expect, it } from 'vitest'
 import { saveSite } from '../../src/files/saveSite.ts'
 import { limits } from '../../src/model/limits.ts'
@@ -49,12 +53,18 @@ describe('picking a site file', () => {
   it('opens it in place where the browser can, and keeps the handle', async () => {
     const { handle } = fakeHandle(siteFile())
     const opened = await pickSiteFile({ ...plain, openHandle: async () => handle })
-    expect(opened).toEqual({ ok: true, value: { site: plainSite, fileName: 'north.json', handle } })
+    expect(opened).toEqual({
+      ok: true,
+      value: { site: plainSite, fileName: 'north.json', handle, photos: [], notes: [] },
+    })
   })
 
   it('opens it through the plain dialogue elsewhere', async () => {
     const opened = await pickSiteFile({ ...plain, chooseFile: async () => siteFile() })
-    expect(opened).toEqual({ ok: true, value: { site: plainSite, fileName: 'north.json', handle: null } })
+    expect(opened).toEqual({
+      ok: true,
+      value: { site: plainSite, fileName: 'north.json', handle: null, photos: [], notes: [] },
+    })
   })
 
   it('is nothing when the user cancels', async () => {
@@ -126,7 +136,10 @@ describe('saving a site file', () => {
       return handle
     }
     const saved = await saveSiteFile(plainSite, null, { ...plain, saveHandle })
-    expect(saved).toEqual({ ok: true, value: { fileName: 'north.json', handle, isWritten: true } })
+    expect(saved).toEqual({
+      ok: true,
+      value: { fileName: 'north.json', handle, isWritten: true, photosMissing: 0 },
+    })
     await saveSiteFile(plainSite, handle, { ...plain, saveHandle: unexpected })
     expect(names).toEqual(['North field.json'])
     expect(log).toEqual([text, 'closed', text, 'closed'])
@@ -164,6 +177,24 @@ describe('saving a site file', () => {
     expect(await saveSiteFile(plainSite, null, { ...plain, saveHandle: cancelled })).toBeNull()
   })
 
+  it('goes with its photos as one ZIP file where its record names any', async () => {
+    const downloads: [string, string][] = []
+    const download = (content: Blob, name: string) => downloads.push([name, content.type])
+    const named = exampleSite()
+    const photos = {
+      get: (sha256: string) => Promise.resolve(fail(problem('photo.notThere', { sha256 }))),
+    }
+    const count = photosOf(named).length
+    expect(count).toBeGreaterThan(0)
+    const saved = await saveSiteFile(named, null, { ...plain, download }, photos)
+    expect(saved).toMatchObject({ ok: true, value: { photosMissing: count } })
+    await saveSiteFile(plainSite, null, { ...plain, download }, photos)
+    expect(downloads.map(([name, type]) => [name.split('.').at(-1), type])).toEqual([
+      ['zip', 'application/zip'],
+      ['json', 'application/json'],
+    ])
+  })
+
   it('hands a download to browsers that write no files, and does not claim more', async () => {
     const downloads: [string, string][] = []
     const download = (content: Blob, name: string) =>
@@ -171,7 +202,7 @@ describe('saving a site file', () => {
     const saved = await saveSiteFile(plainSite, null, { ...plain, download })
     expect(saved).toEqual({
       ok: true,
-      value: { fileName: 'North field.json', handle: null, isWritten: false },
+      value: { fileName: 'North field.json', handle: null, isWritten: false, photosMissing: 0 },
     })
     await expect.poll(() => downloads).toEqual([['North field.json', text]])
   })

@@ -92,6 +92,10 @@ const examples: {
   'photo.notThere': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'not kept'] },
   'photo.damaged': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'damaged'] },
   'photo.inUse': { facts: { sha256: 'ab12cd34ef' }, says: ['ab12cd34', 'stays'] },
+  'zip.refused': {
+    facts: { reason: 'name', name: '../x' },
+    says: ['“../x”', 'not opened', 'no site with its photos'],
+  },
   'photo.notAPhoto': { facts: { found: 'text' }, says: ['JPEG', 'text'] },
   'numeric.residual': { facts: { residual: 1e-3, most: 1e-6 }, says: ['1.0e-3', '1e-6'] },
   'command.unknown': {

@@ -74,8 +74,8 @@ describe('whether the work is kept', () => {
     expect(describeKept({ rows: 1, readings: 50, savedAt: '2031-05-04T08:05:00+02:00' })).toBe(
       '1 row, 50 readings, saved 2031-05-04 08:05',
     )
-    expect(describeFileSaved('a.json', true)).toBe('Saved as a.json.')
-    expect(describeFileSaved('a.json', false)).toContain('among your downloads')
+    expect(describeFileSaved({ fileName: 'a.json', isWritten: true })).toBe('Saved as a.json.')
+    expect(describeFileSaved({ fileName: 'a.json', isWritten: false })).toContain('among your downloads')
     expect(askToRemove(true)).toContain('open now')
     expect(askToRemove(false)).not.toContain('open now')
   })
