@@ -61,9 +61,10 @@ export function measuringSetup(
         leads.find(({ id }) => id === last?.lead) ??
         leads.at(0) ??
         null)
-  const lastNulling = countedEntries(site.record, 'nulling').findLast(
-    (entry) => entry.visit === latest?.id && entry.kit === kit?.id && entry.lead === lead?.id,
+  const nullings = countedEntries(site.record, 'nulling').filter(
+    (entry) => entry.kit === kit?.id && entry.lead === lead?.id,
   )
+  const lastNulling = nullings.findLast((entry) => entry.visit === latest?.id)
   const nulling = isOver ? null : (lastNulling ?? null)
   const sinceMs = nulling ? Date.parse(nulling.at) : 0
   const isOld = (at: string) => !isSameDay(at, now) || hoursBetween(at, now) > nullingHolds
@@ -79,7 +80,7 @@ export function measuringSetup(
     lead,
     nulling,
     isNullingOld: nulling !== null && isOld(nulling.at),
-    lastNulledAt: lastNulling?.at ?? null,
+    lastNulledAt: nullings.at(-1)?.at ?? null,
     readingsSinceNulling: nulling ? taken.filter(({ at }) => Date.parse(at) >= sinceMs).length : 0,
     readings: withThese.length,
   }

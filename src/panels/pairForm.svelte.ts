@@ -1,11 +1,15 @@
 import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
 import type { AppState } from '../state/appState.ts'
-import { nulledNow, writtenReading } from '../state/entries.ts'
+import { nulledNow, voltsNow, writtenReading } from '../state/entries.ts'
 import { asFound } from '../state/results.svelte.ts'
+import { mostVoltsOf, voltsStanding, type VoltsStanding } from '../state/voltsCheck.ts'
 import { describeEntered, entryTexts } from '../text/entryText.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
 import { describeProblem } from '../text/problems.ts'
 import { describeReading } from '../text/readingText.ts'
+import { namePart } from '../text/partNames.ts'
+import { describeTooHigh, describeVoltsAsk, voltsTexts } from '../text/visitText.ts'
+import type { VoltsReading } from '../text/volts.ts'
 import { Asking } from './asking.svelte.ts'
 import { usualClip } from './clipDefaults.ts'
 import { measuringSetup, type MeasuringSetup } from './measuringSetup.ts'
@@ -105,6 +109,49 @@ export class PairForm {
     return read.ok ? read.value : null
   }
 
+  /** How volts stand where the pair begins; null before it has a beginning. */
+  get volts(): VoltsStanding | null {
+    const { site } = this.#app.session
+    const from = this.#app.selection.pairFrom
+    return site && from !== null && this.setup ? voltsStanding(site, this.setup.visit, from, this.#now) : null
+  }
+
+  /** Why no ohms can be entered for the pair as it is; null where they can. */
+  get lock(): string | null {
+    const { volts } = this
+    const { site } = this.#app.session
+    if (!site || !volts || volts.state === 'held' || !this.#book) return null
+    const { earth } = this.#book.words
+    if (volts.state === 'asked' || volts.check === null) return describeVoltsAsk(volts.why, earth)
+    return describeTooHigh(
+      volts.check,
+      site.drawing.facts.mostVolts,
+      namePart(this.#book, volts.check.from),
+      earth,
+    )
+  }
+
+  /** Writes the volts that were read at this set-up; false where that cannot be. */
+  enterVolts(read: VoltsReading): boolean {
+    const { session, selection, identity, announcer } = this.#app
+    this.lookAtClock()
+    const { pairFrom: from, pairTo: to } = selection
+    const { setup } = this
+    if (from === null || to === null || !setup) return false
+    const visit = visitToWriteIn(session, identity, setup)
+    const { site } = session
+    if (!site || !visit.ok) {
+      announcer.say(visit.ok ? entryTexts.noSite : describeProblem(visit.error))
+      return false
+    }
+    const entry = voltsNow(site, identity, visit.value, { from, to }, read)
+    const problem = session.append(entry)
+    this.forgive()
+    if (problem) announcer.say(describeProblem(problem))
+    else if (mostVoltsOf(entry) <= site.drawing.facts.mostVolts) announcer.say(voltsTexts.entered)
+    return problem === null
+  }
+
   /** Why the reading could not be written, until something is typed. */
   get trouble(): string | null {
     return this.#trouble
@@ -201,6 +248,7 @@ export class PairForm {
     if (!session.canWrite) return entryTexts.readOnly
     if (!fromClip || !toClip) return entryTexts.bothEnds
     if (!setup?.kit) return entryTexts.noKit
+    if (this.lock !== null) return this.lock
     const { kit, lead } = setup
     const { ohms, isOver, repeats } = this.#draft
     const result = readTypedOhms(ohms, isOver, kit, unit)

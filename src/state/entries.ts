@@ -106,3 +106,20 @@ export function nulledNow(
 ): EntryOf<'nulling'> {
   return { ...nextStamp(site, identity), entry: 'nulling', visit: visit.id, kit, lead, leadC: null, note: '' }
 }
+
+/** Volts as read at one moment, DC with its sign and AC. */
+export interface Volts {
+  readonly directV: number
+  readonly alternatingV: number
+}
+
+/** Volts between the clips and from the first clip to earth, read now. */
+export function voltsNow(
+  site: Site,
+  identity: Identity,
+  visit: EntryOf<'visit'>,
+  { from, to }: { readonly from: string; readonly to: string },
+  { clips, toEarth }: { readonly clips: Volts; readonly toEarth: Volts },
+): EntryOf<'volts'> {
+  return { ...nextStamp(site, identity), entry: 'volts', visit: visit.id, from, to, ...clips, toEarth }
+}

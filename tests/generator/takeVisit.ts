@@ -133,7 +133,12 @@ function setUp(day: Day, { from, to }: Pair): void {
   day.watch.passS(pace.voltsS)
   const directV = Math.round(30 * random.uniform()) / 1000
   const alternatingV = Math.round(40 * random.uniform()) / 100
-  day.record.push({ ...identity(day), entry: 'volts', from, to, directV, alternatingV, toEarth: null })
+  // a little more to earth than between the clips, as parts that hang together show it
+  const toEarth = {
+    directV: Math.round(1500 * directV) / 1000,
+    alternatingV: Math.round(150 * alternatingV) / 100,
+  }
+  day.record.push({ ...identity(day), entry: 'volts', from, to, directV, alternatingV, toEarth })
 }
 
 function takePair(day: Day, pair: Pair): void {

@@ -7,7 +7,7 @@ import type { AppState } from '../../src/state/appState.ts'
 import { PairDraft } from '../../src/panels/pairDraft.svelte.ts'
 import PairEntry from '../../src/panels/PairEntry.svelte'
 import PanelHarness from './PanelHarness.svelte'
-import { fieldSite, panelState } from './panelState.ts'
+import { fieldSite, fieldWithVolts, panelState } from './panelState.ts'
 
 const rail = 'R4/T4/L1.6'
 const frame = 'R4/T7/F1.6'
@@ -24,6 +24,11 @@ function link(app: AppState, from = rail, to = frame) {
 const ohms = () => page.getByRole('textbox', { name: 'Resistance', exact: true })
 const said = () => page.getByText(/^Reading 51, /)
 
+/** Says at a new set-up that the meter shows nought in all four places. */
+async function noVolts() {
+  await page.getByRole('button', { name: 'All four read 0.0 V' }).click()
+}
+
 async function enter(text: string) {
   await ohms().fill(text)
   await userEvent.keyboard('{Enter}')
@@ -31,7 +36,7 @@ async function enter(text: string) {
 
 describe('entering a reading', () => {
   it('says what a sound array reads, records what was read, and tells the verdict of the new ranking', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await expect.element(page.getByText(/A sound array reads .* mΩ give or take/)).toBeVisible()
@@ -63,7 +68,7 @@ describe('entering a reading', () => {
     ['30m', 0.03],
     ['0.03', 0.03],
   ])('takes %s for %f ohm', async (typed, ohm) => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await enter(typed)
@@ -71,7 +76,7 @@ describe('entering a reading', () => {
   })
 
   it('refuses what is no number, keeps what was typed, and never records an older number', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     const { length } = app.session.site!.record
     await show(app)
     link(app)
@@ -94,7 +99,7 @@ describe('entering a reading', () => {
   })
 
   it('records over range with the range of the instrument', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await page.getByRole('switch', { name: 'Over range' }).click()
@@ -104,7 +109,7 @@ describe('entering a reading', () => {
   })
 
   it('asks for the pair first', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     await enter('0.03')
     await expect
@@ -119,8 +124,10 @@ describe('entering a reading', () => {
     link(app)
     await expect.element(page.getByText(/No visit is open yet/)).toBeVisible()
     await page.getByRole('button', { name: 'Not nulled' }).click()
+    await noVolts()
     await enter('0.04')
-    const [visit, reading] = app.session.site!.record
+    const [visit, volts, reading] = app.session.site!.record
+    expect(volts).toMatchObject({ entry: 'volts', visit: visit.id, from: rail, to: frame })
     expect(visit).toMatchObject({
       entry: 'visit',
       leads: [{ lengthM: 50, areaMm2: 1.5, material: 'copper' }],
@@ -142,12 +149,13 @@ describe('entering a reading', () => {
       .element(page.getByText(/The last visit was on 12 May\..*the same instruments and leads/))
       .toBeVisible()
     await expect.element(page.getByText(/Leads were last nulled on 12 May: null them again/)).toBeVisible()
+    await noVolts()
     await enter('0.03')
-    expect(app.session.site!.record).toHaveLength(length)
+    expect(app.session.site!.record).toHaveLength(length + 2)
     await expect.element(page.getByText('Say first whether the leads are nulled.')).toBeVisible()
     await expect.element(page.getByRole('button', { name: 'Nulled now' })).toHaveFocus()
     await userEvent.keyboard('{Enter}')
-    const [visit, nulling, reading] = app.session.site!.record.slice(length)
+    const [visit, , nulling, reading] = app.session.site!.record.slice(length)
     const earlier = fieldSite().record.find(({ entry }) => entry === 'visit')
     if (visit.entry !== 'visit' || earlier?.entry !== 'visit') throw new Error('no visit')
     expect([visit.kits, visit.leads]).toEqual([earlier.kits, earlier.leads])
@@ -169,12 +177,17 @@ describe('entering a reading', () => {
     await show(app)
     link(app)
     await page.getByRole('button', { name: 'Not nulled' }).click()
+    await noVolts()
     await enter('0.03')
-    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toEqual(['visit', 'reading'])
+    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toEqual([
+      'visit',
+      'volts',
+      'reading',
+    ])
     await expect.element(page.getByText(/The leads have not been nulled in this visit/)).toBeVisible()
     link(app)
     await enter('0.03')
-    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toHaveLength(3)
+    expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toHaveLength(4)
     await page.getByRole('button', { name: 'Nulled now' }).click()
     await expect.element(page.getByText(/The leads have not been nulled/)).not.toBeInTheDocument()
   })
@@ -185,8 +198,9 @@ describe('entering a reading', () => {
     await show(app)
     link(app)
     await expect.element(page.getByText(/Leads were last nulled at 08:30: null them again/)).toBeVisible()
+    await noVolts()
     await enter('0.03')
-    expect(app.session.site!.record).toHaveLength(length + 1)
+    expect(app.session.site!.record).toHaveLength(length + 2)
     await expect.element(page.getByText(/Leads were last nulled at 08:30/)).toBeVisible()
     await page.getByRole('button', { name: 'Nulled now' }).click()
     expect(app.session.site!.record.at(-1)).toMatchObject({ entry: 'nulling', kit: 'two-wire-200ma' })
@@ -194,7 +208,7 @@ describe('entering a reading', () => {
   })
 
   it('lets what was just entered be corrected or withdrawn where it is told', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await enter('0.3')
@@ -216,7 +230,7 @@ describe('entering a reading', () => {
   })
 
   it('takes what the large keys type in milliohms, says what it enters, and doubts what is far too little', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await page.getByRole('button', { name: 'Keys', exact: true }).click()
@@ -233,7 +247,7 @@ describe('entering a reading', () => {
   })
 
   it('opens the list of places by typing or the arrow down, not by coming there', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     await page.getByRole('combobox', { name: 'To' }).click()
     await expect.element(page.getByRole('listbox')).not.toBeInTheDocument()
@@ -242,7 +256,7 @@ describe('entering a reading', () => {
   })
 
   it('is worked by keys alone, with typed addresses', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     await userEvent.keyboard('{Tab}')
     await expect.element(page.getByRole('combobox', { name: 'From' })).toHaveFocus()
@@ -262,7 +276,7 @@ describe('entering a reading', () => {
   })
 
   it('swaps and clears the pair', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await page.getByRole('button', { name: 'Swap the ends' }).click()
@@ -272,7 +286,7 @@ describe('entering a reading', () => {
   })
 
   it('marks a repeat of the same pair', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     const first = app.session.site!.record.find(({ entry }) => entry === 'reading')!
     if (first.entry !== 'reading') throw new Error('no reading')
     const draft = new PairDraft()
@@ -285,7 +299,7 @@ describe('entering a reading', () => {
   })
 
   it('records nothing where another tab holds the site, and says why', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     app.session.saving = 'readOnly'
     const { length } = app.session.site!.record
     await show(app)
@@ -297,7 +311,7 @@ describe('entering a reading', () => {
   })
 
   it('has no breach of accessibility with a pair, a mistake and large keys', async () => {
-    const app = panelState()
+    const app = panelState(fieldWithVolts(rail, frame))
     await show(app)
     link(app)
     await page.getByRole('button', { name: 'Keys' }).click()

@@ -4,7 +4,7 @@ import { namePair } from '../../src/text/partNames.ts'
 import { openNameBook } from '../../src/text/places.ts'
 import { fieldStory } from '../generator/demoSites.ts'
 import { launchChromium, serveBuild, watch, type ServedBuild, type Watched } from './servedBuild.ts'
-import { tabTo } from './storyPage.ts'
+import { sayNoVolts, tabTo } from './storyPage.ts'
 import { field, fieldMeter, readingsOf, undecidedField, undecidedFile } from './undecidedField.ts'
 
 const patience = { timeout: 20_000 }
@@ -149,6 +149,7 @@ async function takeAdvised(page: Page, hand: Hand, way: keyof typeof offers): Pr
   if (/\bagain\b/.test(advised))
     await panel.getByText(/^This measures the pair of reading \d+ again/).waitFor()
   await panel.getByText(/^A sound array reads /).waitFor(patience)
+  await sayNoVolts(page, hand.press)
   await hand.enter(page, meter(from, to))
 }
 

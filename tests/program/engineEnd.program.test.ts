@@ -44,6 +44,7 @@ it('a reading is ranked although the worker closed itself without a word', async
     await panel.getByRole('combobox', { name: field, exact: true }).fill(address)
     await page.keyboard.press('Enter')
   }
+  await story.sayNoVolts()
   await resistance.fill('0.03')
   await resistance.press('Enter')
   await story.sayNulled()

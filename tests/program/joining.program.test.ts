@@ -53,6 +53,7 @@ async function measure(story: StoryPage, from: string, to: string, ohms: string)
     await panel.getByRole('combobox', { name: field, exact: true }).fill(address)
     await page.keyboard.press('Enter')
   }
+  await story.sayNoVolts()
   await resistance.fill(ohms)
   await resistance.press('Enter')
   const nulled = panel.getByRole('button', { name: 'Nulled now' })

@@ -7,7 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { randomStream } from '../../src/base/random.ts'
 import { startKillable, type KillableBrowser } from './killableBrowser.ts'
 import { serveBuild, type ServedBuild } from './servedBuild.ts'
-import { storyPage } from './storyPage.ts'
+import { sayNoVolts, storyPage } from './storyPage.ts'
 
 /** More of them: GROUNDWEAVE_KILLS=50 npx vitest run --project program tests/program/killed.program.test.ts */
 const kills = Number(process.env['GROUNDWEAVE_KILLS'] ?? 6)
@@ -139,6 +139,7 @@ async function enter(page: Page, milliohms: string): Promise<void> {
   const clear = page.getByRole('button', { name: 'Clear it' })
   if (await clear.isVisible()) await clear.click()
   await chooseEnds(page, (await from.inputValue()) !== '')
+  await sayNoVolts(page)
   await key(page, milliohms)
   await page.getByRole('button', { name: 'Enter the reading' }).click()
   const nulled = page.getByRole('button', { name: 'Nulled now' })
@@ -193,6 +194,8 @@ describe('a browser that is killed', () => {
   it('while a value is being typed gives it back, with a line that says so', async () => {
     const { page } = await open()
     await chooseEnds(page, false)
+    await sayNoVolts(page)
+    await storyPage(page).saved()
     await key(page, '12.3')
     await pause(400)
     await running!.kill()

@@ -20,6 +20,8 @@ export interface StoryPage {
   endIntroduction(): Promise<void>
   /** Waits until the header says that the work is kept. */
   saved(): Promise<void>
+  /** Enters that volts read nought in all four places, as each new set-up asks before ohms; the hand goes on there. */
+  sayNoVolts(press?: (place: Locator) => Promise<void>): Promise<void>
   /** Answers for the first reading of the day that the leads have just been nulled; the reading is entered then. */
   sayNulled(): Promise<void>
   /** How many readings the list says there are. */
@@ -109,6 +111,7 @@ export function storyPage(page: Page): StoryPage {
     async saved() {
       await page.getByText('Saved on this device', { exact: true }).waitFor(patience)
     },
+    sayNoVolts: (press) => sayNoVolts(page, press),
     async sayNulled() {
       await panel.getByText(/^Leads were last nulled on 12 May/).waitFor(patience)
       await panel.getByRole('button', { name: 'Nulled now' }).click()
@@ -118,6 +121,20 @@ export function storyPage(page: Page): StoryPage {
       await panel.getByText(`${count} readings`, { exact: true }).waitFor(patience)
     },
   }
+}
+
+/** Where volts are asked for before ohms: enters that the meter shows nought in all four places. */
+export async function sayNoVolts(
+  page: Page,
+  press: (place: Locator) => Promise<void> = (place) => place.click(),
+): Promise<void> {
+  const panel = page.getByRole('tabpanel')
+  const allZero = panel.getByRole('button', { name: 'All four read 0.0 V' })
+  const resistance = panel.getByRole('textbox', { name: 'Resistance' })
+  await allZero.or(resistance).first().waitFor(patience)
+  if (await resistance.isVisible()) return
+  await press(allZero)
+  await resistance.waitFor(patience)
 }
 
 /** Presses Tab until the focus has come to a place, as someone without a pointer does. */

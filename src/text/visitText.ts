@@ -1,0 +1,81 @@
+import type { EntryOf } from '../model/schema/record.ts'
+import type { Volts, VoltsReading } from './volts.ts'
+import { formatVolts, greatestVolts } from './volts.ts'
+import { formatClock } from './days.ts'
+
+/** Sentences of the check of volts that comes before ohms. */
+export const voltsTexts = {
+  title: 'Volts before ohms',
+  between: 'Between the clips',
+  direct: 'DC',
+  alternating: 'AC',
+  zeroRow: 'Both 0.0 V',
+  allZero: 'All four read 0.0 V',
+  enter: 'Enter the volts',
+  needsNumber: 'Type the volts that the meter shows, such as 0.3; 0 where it shows nought.',
+  notNegative: 'AC volts have no sign.',
+  tooMany: 'More than 100 000 V cannot be entered.',
+  entered: 'Volts entered. Ohms can be entered at this set-up.',
+} as const
+
+/** Why volts are asked for before ohms. */
+export function describeVoltsAsk(
+  why: 'first' | 'isolation' | 'old' | 'noEarth' | null,
+  earth: string,
+): string {
+  switch (why) {
+    case 'isolation':
+      return 'Ohms are locked here until volts are read again: the isolation was noted otherwise since.'
+    case 'old':
+      return 'Ohms are locked here until volts are read again: the last check is more than 4 hours old.'
+    case 'noEarth':
+      return `Ohms are locked here until volts are read to ${earth} as well: the last check has none.`
+    default:
+      return 'Ohms are locked here until volts are read, DC and AC: this is a new set-up.'
+  }
+}
+
+/** Name of the row of volts from the first clip to earth. */
+export function describeToEarth(from: string, earth: string): string {
+  return `From the clip at ${from} to ${earth}`
+}
+
+/** Why ohms are locked at a set-up where a check of volts was above what the site allows. */
+export function describeTooHigh(
+  check: EntryOf<'volts'>,
+  mostVolts: number,
+  from: string,
+  earth: string,
+): string {
+  const { where, volts, kind } = greatestVolts(readingOf(check))
+  const place = where === 'clips' ? 'between the clips' : `from the clip at ${from} to ${earth}`
+  return (
+    `${formatVolts(volts)} ${kind} ${place} at ${formatClock(check.at)}: more than ${formatVolts(mostVolts)}, the most ` +
+    `at which ohms are read on this site.`
+  )
+}
+
+/** What to do then, beside the volts. */
+export const tooHighAdvice = {
+  title: 'Stop: volts are present',
+  act:
+    'This part is energised or faulted. Keep hands off, stop here, keep others away and follow the procedure of the ' +
+    'site: a qualified person finds the cause. Do not read ohms, and do not take off a bond.',
+  again: (mostVolts: number) =>
+    `Ohms stay locked at this set-up until volts are read again and none is above ${formatVolts(mostVolts)}.`,
+} as const
+
+/** What the last check at a set-up showed, in one line. */
+export function describeVolts(check: EntryOf<'volts'>, earthWord: string): string {
+  const of = ({ directV, alternatingV }: Volts) =>
+    `${formatVolts(directV)} DC, ${formatVolts(alternatingV)} AC`
+  const earth = check.toEarth ? `to ${earthWord} ${of(check.toEarth)}` : `to ${earthWord} not read`
+  return `Volts at ${formatClock(check.at)}: between the clips ${of(check)}; ${earth}.`
+}
+
+function readingOf(check: EntryOf<'volts'>): VoltsReading {
+  return {
+    clips: { directV: check.directV, alternatingV: check.alternatingV },
+    toEarth: check.toEarth ?? { directV: 0, alternatingV: 0 },
+  }
+}
