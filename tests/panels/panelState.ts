@@ -5,7 +5,6 @@ import type { RequestName, Requests } from '../../src/engine/requests.ts'
 import { run } from '../../src/engine/run.ts'
 import { emptySiteCache } from '../../src/engine/siteCache.ts'
 import { openSite } from '../../src/files/openSite.ts'
-import type { EntryOf } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { makeAppState, type AppState } from '../../src/state/appState.ts'
 import type { Identity } from '../../src/state/identity.ts'
@@ -15,26 +14,6 @@ export function fieldSite(): Site {
   const opened = openSite(new TextEncoder().encode(fieldText), 'field.json')
   if (!opened.ok) throw new Error('the field demo does not open')
   return opened.value
-}
-
-/** The field demo with volts that read nought where the instrument stands, a moment before the demo's clock begins. */
-export function fieldWithVolts(from: string, to: string, at = '2026-05-12T08:59:00Z'): Site {
-  const site = fieldSite()
-  const visit = site.record.find(({ entry }) => entry === 'visit')!
-  const clips = { directV: 0, alternatingV: 0 }
-  const check: EntryOf<'volts'> = {
-    id: '33333333-3333-4333-8333-333333333333',
-    device: '22222222-2222-4222-8222-222222222222',
-    counter: 0,
-    at,
-    entry: 'volts',
-    visit: visit.id,
-    from,
-    to,
-    ...clips,
-    toEarth: clips,
-  }
-  return { ...site, record: [...site.record, check] }
 }
 
 /** Answers as the worker does, by the same core, but in the page and at once. */
