@@ -1,5 +1,5 @@
 import { ok, type Result } from '../base/result.ts'
-import { criterionFor, levelsFor } from '../compare/judgeReading.ts'
+import { criterionFor, levelsFor, lowCurrentOf } from '../compare/judgeReading.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import type { ExpectAnswer } from '../model/answers.ts'
 import type { Problem } from '../model/problem.ts'
@@ -53,7 +53,16 @@ export function* answerExpect(
     expectedOhm,
     spreadOhm: path === 'none' ? 0 : Math.hypot(spreadOhm, contact.sd, lead.sd, kitSdOhm),
     beyondRange: expectedOhm > (input.kit?.mostOhm ?? Infinity) || path === 'none',
-    criterion: levelsFor(prepared, criterion, pair.a, pair.b),
+    criterion: {
+      ...levelsFor(prepared, criterion, pair.a, pair.b),
+      lowCurrent: lowCurrentOf(
+        criterion,
+        input.kit?.testCurrentA ?? null,
+        Number.isFinite(expectedOhm)
+          ? { form: 'ohm', ohm: expectedOhm }
+          : { form: 'over', atLeastOhm: input.kit?.mostOhm ?? Infinity },
+      ),
+    },
   })
 }
 

@@ -259,6 +259,10 @@ export interface JudgedReading {
   readonly rejectOhm: number | null
   /** What was added to the criterion's own levels: the computed resistance of the path, or 0. */
   readonly conductorOhm: number
+  /** The criterion is of an electrode or a type test: another quantity, held against pairs because someone chose so. */
+  readonly otherQuantity: boolean
+  /** The criterion asks for more test current than was used, in amperes; null where enough was used or none is asked. */
+  readonly lowCurrent: { readonly askedA: number; readonly usedA: number } | null
   readonly verdict: 'within' | 'investigate' | 'reject' | 'none'
 }
 

@@ -3,6 +3,7 @@ import type { AppState } from '../state/appState.ts'
 import { nulledNow, voltsNow, writtenReading } from '../state/entries.ts'
 import { asFound } from '../state/results.svelte.ts'
 import { mostVoltsOf, voltsStanding, type VoltsStanding } from '../state/voltsCheck.ts'
+import { describeReserve } from '../text/criteriaText.ts'
 import { describeEntered, entryTexts } from '../text/entryText.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
 import { describeProblem } from '../text/problems.ts'
@@ -187,7 +188,10 @@ export class PairForm {
     if (!locate || !this.#book || index < 0)
       return { sentence: describeEntered(row?.number ?? null), verdict: null, row }
     const { verdict } = locate.readings[index]
-    return { sentence: describeReading(locate, index, this.#book), verdict, row }
+    const judged = this.#app.results.judge?.readings.find((candidate) => candidate.entry === entered)
+    const reserve = judged && describeReserve(judged, this.#book.drawing.criteria)
+    const sentence = describeReading(locate, index, this.#book)
+    return { sentence: reserve ? `${sentence} ${reserve}` : sentence, verdict, row }
   }
 
   /** The number of a reading in all sentences; null where it is none of this site. */

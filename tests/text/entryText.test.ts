@@ -31,7 +31,14 @@ const expected: ExpectAnswer = {
   expectedOhm: 0.0268,
   spreadOhm: 0.0194,
   beyondRange: false,
-  criterion: { criterion: 'pathToEarthBar', investigateOhm: 0.52, rejectOhm: null, conductorOhm: 0.02 },
+  criterion: {
+    criterion: 'pathToEarthBar',
+    investigateOhm: 0.52,
+    rejectOhm: null,
+    conductorOhm: 0.02,
+    otherQuantity: false,
+    lowCurrent: null,
+  },
 }
 
 describe('what a sound array reads', () => {

@@ -70,7 +70,7 @@ describe('volts before ohms', () => {
 
   it('above what the site allows keep the ohms locked and warn, until they read low', async () => {
     const app = await show()
-    for (const button of await group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
+    for (const button of group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
     await fields('AC, V').nth(1).fill('31')
     // what was typed is not swept away by a quick nought
     await expect.element(page.getByRole('button', { name: 'All four read 0.0 V' })).not.toBeInTheDocument()
@@ -83,7 +83,7 @@ describe('volts before ohms', () => {
     await expect.element(page.getByRole('button', { name: 'All four read 0.0 V' })).not.toBeInTheDocument()
     await expect.element(fields('AC, V').nth(1)).toHaveValue('')
     const { length } = app.session.site!.record
-    for (const button of await group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
+    for (const button of group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
     await enterVolts().click()
     await expect.element(ohms()).toBeVisible()
     expect(app.session.site!.record).toHaveLength(length + 1)
@@ -107,7 +107,7 @@ describe('volts before ohms', () => {
     await page.viewport(360, 1400)
     await show()
     await fields('AC, V').nth(1).fill('99')
-    for (const button of await group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
+    for (const button of group().getByRole('button', { name: 'Both 0.0 V' }).all()) await button.click()
     await fields('AC, V').nth(1).fill('99')
     await enterVolts().click()
     await expect.element(page.getByRole('alert').filter({ hasText: 'Stop' })).toBeVisible()
