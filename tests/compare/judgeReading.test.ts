@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { criterionFor, judgeReading, judgeReadings } from '../../src/compare/judgeReading.ts'
 import { present } from '../../src/base/assert.ts'
 import { parsePartAddress } from '../../src/model/address.ts'
+import { criteriaCatalogue } from '../../src/model/criteriaCatalogue.ts'
 import { partIndexOf } from '../../src/layout/partIndex.ts'
 import type { Criterion } from '../../src/model/schema/planning.ts'
 import type { EntryOf } from '../../src/model/schema/record.ts'
@@ -118,7 +119,16 @@ describe('the verdict', () => {
     [null, 'reject'],
   ])('%s ohm: %s', (ohm, verdict) => {
     expect(judged(ohm)).toEqual([
-      { entry: uuid(100), criterion: 'both', investigateOhm: 0.1, rejectOhm: 1, conductorOhm: 0, verdict },
+      {
+        entry: uuid(100),
+        criterion: 'both',
+        investigateOhm: 0.1,
+        rejectOhm: 1,
+        conductorOhm: 0,
+        otherQuantity: false,
+        lowCurrent: null,
+        verdict,
+      },
     ])
   })
 
@@ -134,9 +144,22 @@ describe('the verdict', () => {
         investigateOhm: null,
         rejectOhm: null,
         conductorOhm: 0,
+        otherQuantity: false,
+        lowCurrent: null,
         verdict: 'none',
       },
     ])
+  })
+
+  it('by another quantity only where someone chose it for pairs, and then says so', () => {
+    const typeTest = criterion('typeTest', { quantity: 'typeTest', investigateAboveOhm: 0.1 })
+    expect(judged(0.2, [typeTest])[0]).toMatchObject({ verdict: 'none', otherQuantity: false })
+    expect(judged(0.2, [{ ...typeTest, againstPairs: true }])[0]).toMatchObject({
+      criterion: 'typeTest',
+      verdict: 'investigate',
+      otherQuantity: true,
+    })
+    expect(judged(0.2, [{ ...levels, againstPairs: true }])[0].otherQuantity).toBe(false)
   })
 
   it('with the computed path added to both levels', () => {
@@ -212,5 +235,46 @@ describe('which readings', () => {
       },
     ]
     expect(judgeReadings(prepared, record).map(({ verdict }) => verdict)).toEqual(['within', 'none'])
+  })
+})
+
+describe('the test current that a criterion asks', () => {
+  const asking = criterion('asks', { testCurrentA: 10 })
+  const pair = { from: 'R1/T1/F1.1', to: 'R2/T1/F1.1' }
+  const lowOf = (asked: Criterion, ohm: number, own: number | null = null) => {
+    const site = siteWith([asked], [{ ...pair, ohm }])
+    const record = site.record.map((entry) =>
+      entry.entry === 'reading' ? { ...entry, testCurrentA: own } : entry,
+    )
+    return judgeReadings(prepare(site), record)[0].lowCurrent
+  }
+  const visit = siteWith([asking], [{ ...pair, ohm: 1 }]).record.find(({ entry }) => entry === 'visit')
+  const kitA = visit?.entry === 'visit' ? visit.kits[0].testCurrentA : NaN
+
+  it('is more than the instrument sends: said, whatever the verdict', () => {
+    expect(kitA).toBeLessThan(10)
+    expect(lowOf(asking, 0.01)).toEqual({ askedA: 10, usedA: kitA })
+    expect(lowOf(asking, 5)).toEqual({ askedA: 10, usedA: kitA })
+  })
+
+  it('is that of the reading before that of the instrument', () => {
+    expect(lowOf(asking, 0.01, 10)).toBeNull()
+    expect(lowOf(asking, 0.01, 9.9)).toEqual({ askedA: 10, usedA: 9.9 })
+  })
+
+  it('is not missed where enough was used or none is asked', () => {
+    expect(lowOf(criterion('asks', { testCurrentA: kitA }), 0.01)).toBeNull()
+    expect(lowOf(criterion('none'), 0.01)).toBeNull()
+  })
+
+  it('is asked within the range of the source alone', () => {
+    const { criterion: ranged } = criteriaCatalogue.find(
+      ({ currentAskedWithinOhm }) => currentAskedWithinOhm,
+    )!
+    const withLevel = { ...ranged, investigateAboveOhm: 1 }
+    expect(lowOf(withLevel, 0.19, 0.1)).toBeNull()
+    expect(lowOf(withLevel, 0.2, 0.1)).toEqual({ askedA: 0.2, usedA: 0.1 })
+    expect(lowOf(withLevel, 2, 0.1)).not.toBeNull()
+    expect(lowOf(withLevel, 2.01, 0.1)).toBeNull()
   })
 })
