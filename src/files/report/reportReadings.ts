@@ -1,0 +1,101 @@
+import { formatInstant } from '../../text/instants.ts'
+import { formatGiveOrTake, formatOhm } from '../../text/ohms.ts'
+import type { NameBook } from '../../text/places.ts'
+import { nameReadingPlace, placeOf } from '../../text/readingPlace.ts'
+import {
+  describeAmpere,
+  findingWords,
+  formatReportOhm,
+  methodWords,
+  reportTexts,
+  setAsideWords,
+  stateMarks,
+  stateWords,
+} from '../../text/reportText.ts'
+import { paragraph } from '../../text/sections.ts'
+import { formatCounted } from '../../text/units.ts'
+import { printable } from '../../text/where.ts'
+import { lines, table, type ReportBlock, type ReportColumn, type ReportRow } from './reportBlocks.ts'
+import type { ReadingGroup, ReportData, ReportReading } from './reportTypes.ts'
+
+const columns: readonly ReportColumn[] = [
+  { title: 'No.', isNumber: true, share: 0.05 },
+  { title: 'When', share: 0.1 },
+  { title: 'Where', share: 0.29 },
+  { title: 'Read', isNumber: true, share: 0.1 },
+  { title: 'Expected', isNumber: true, share: 0.12 },
+  { title: 'Level', isNumber: true, share: 0.11 },
+  { title: 'State', share: 0.11 },
+  { title: 'Finding and remarks' },
+]
+
+export function readingsBlocks(data: ReportData, book: NameBook): readonly ReportBlock[] {
+  if (data.groups.length === 0) return [lines(paragraph(reportTexts.noReadings))]
+  return [
+    lines(paragraph(reportTexts.expectedNote)),
+    ...data.groups.map((group) =>
+      table(
+        nameGroup(group),
+        columns,
+        group.readings.map((reading) => readingRow(reading, book)),
+      ),
+    ),
+  ]
+}
+
+function nameGroup({ criterion, method, readings }: ReadingGroup): string {
+  const against =
+    criterion === null ? 'held against no criterion' : `held against “${printable(criterion.name)}”`
+  return `${formatCounted(readings.length, 'reading')}, ${methodWords[method]}, ${against}`
+}
+
+export function readingRow(reading: ReportReading, book: NameBook): ReportRow {
+  const { entry, number, state, answer, judged } = reading
+  return {
+    key: entry,
+    cells: [
+      String(number),
+      formatInstant(reading.reading.at),
+      nameReadingPlace(book, placeOf(reading.reading)),
+      formatReportOhm(reading.readOhm, reading.atLeastOhm, reading.stepOhm),
+      answer && answer.verdict !== 'setAside' ? formatGiveOrTake(answer.expectedOhm, answer.spreadOhm) : '',
+      judged ? levelsText(judged.investigateOhm, judged.rejectOhm) : '',
+      `${stateMarks[state]} ${stateWords[state]}`,
+      remarksOf(reading),
+    ],
+    ...(asksForSomething(reading) ? { mark: 'attention' as const } : {}),
+    ...(state === 'withdrawn' ? { mark: 'struck' as const } : {}),
+  }
+}
+
+/** Above a level, without a value, or not what the network predicts. */
+function asksForSomething({ state, answer }: ReportReading): boolean {
+  const finding = answer?.verdict
+  if (state === 'withdrawn' || state === 'notCounted') return false
+  return state === 'investigate' || state === 'reject' || (finding !== undefined && finding !== 'inLine')
+}
+
+/** `512 mΩ`, or both levels where there are two. */
+function levelsText(investigateOhm: number | null, rejectOhm: number | null): string {
+  if (investigateOhm === null) return rejectOhm === null ? '' : formatOhm(rejectOhm)
+  return rejectOhm === null
+    ? formatOhm(investigateOhm)
+    : `${formatOhm(investigateOhm)}; ${formatOhm(rejectOhm)}`
+}
+
+function remarksOf({ answer, reading, hasLowCurrent, isCorrected, kit }: ReportReading): string {
+  const { note, reverseOhm, unsteady, testCurrentA } = reading
+  const reason = answer?.setAside ?? null
+  const current = testCurrentA ?? kit?.testCurrentA ?? null
+  const remarks = [
+    answer ? (reason === null ? findingWords[answer.verdict] : setAsideWords[reason]) : '',
+    reverseOhm === null ? '' : `reversed ${formatReportOhm(reverseOhm, null, null)}`,
+    unsteady === null
+      ? ''
+      : `unsteady, ${formatReportOhm(unsteady.leastOhm, null, null)} to ${formatReportOhm(unsteady.mostOhm, null, null)}`,
+    hasLowCurrent && current !== null ? `only ${describeAmpere(current)}` : '',
+    isCorrected ? 'corrected, see changes' : '',
+    note.trim() === '' ? '' : `“${printable(note, 400)}”`,
+  ]
+  return remarks.filter((remark) => remark !== '').join('; ')
+}
