@@ -21,7 +21,7 @@ import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
 
 /** Readings that count, with what they read in words. */
-function drawnReadings(site: Site): readonly DrawnReading[] {
+export function drawnReadings(site: Site): readonly DrawnReading[] {
   return effectiveRecord(site.record).flatMap(({ entry, withdrawnBy }): DrawnReading[] => {
     if (entry.entry !== 'reading' || withdrawnBy) return []
     const { result } = entry

@@ -22,6 +22,8 @@ const aroundM = 18
 /** A site whose map is drawn from farther than this needs areas of its own. */
 const nearPxPerM = 14
 const mostAreas = 6
+const leastHeightPx = 260
+const areaHeightPx = 420
 
 /**
  * Maps for paper, in the light colours: the whole site, and where it is too large for modules to be told apart the area
@@ -31,7 +33,7 @@ export function reportPictures(
   index: SiteIndex,
   marks: Pick<MapMarks, 'readings' | 'suspects'>,
   titleOf: (rank: number | null) => string,
-  size: { readonly widthPx: number; readonly heightPx: number },
+  { widthPx, mostHeightPx }: { readonly widthPx: number; readonly mostHeightPx: number },
 ): readonly ReportPicture[] {
   const measure = document.createElement('canvas').getContext('2d')
   if (!measure) return []
@@ -52,11 +54,21 @@ export function reportPictures(
     }
     return { rank, svg: mapPictureSvg(moment, titleOf(rank), measure) }
   }
-  const whole = viewOf(geometry.boundsM, fitMargins(rowNames(geometry)), size)
+  const margins = fitMargins(rowNames(geometry))
+  const { minX, maxX, minY, maxY } = geometry.boundsM
+  const slope = (maxY - minY) / Math.max(maxX - minX, 1e-3)
+  const fullPx = slope * (widthPx - margins.left - margins.right) + margins.top + margins.bottom
+  const heightPx = Math.round(Math.min(Math.max(fullPx, leastHeightPx), mostHeightPx))
+  const whole = viewOf(geometry.boundsM, margins, { widthPx, heightPx })
   const pictures = [draw(whole, null)]
   if (whole.k < nearPxPerM)
     for (const { rank, box } of areasOf(geometry, shown).slice(0, mostAreas))
-      pictures.push(draw(viewOf(box, { top: 28, right: 28, bottom: 40, left: 28 }, size), rank))
+      pictures.push(
+        draw(
+          viewOf(box, { top: 28, right: 28, bottom: 40, left: 28 }, { widthPx, heightPx: areaHeightPx }),
+          rank,
+        ),
+      )
   overlay.destroy()
   return pictures
 }

@@ -96,7 +96,7 @@ export const setAsideWords: Readonly<Record<NonNullable<ReadingAnswer['setAside'
 
 export const reportTexts = {
   title: 'Report of bonding tests',
-  open: 'Report …',
+  open: 'Report and test sheet …',
   dialogTitle: 'Report and test sheet',
   close: 'Close',
   print: 'Print or save as PDF',
@@ -142,8 +142,9 @@ export const reportTexts = {
   noSuspects: 'No joint is suspected by these readings.',
   noSignatures: 'Nothing has been signed. Lines for signatures:',
   notNoted: 'not noted',
-  mapBelow: 'Readings are numbered as in the tables; suspects carry their rank.',
-  areaOf: 'Around suspect',
+  mapBelow:
+    'Lines are readings with what was read; a number in a ring is the rank of a suspect. What is drawn how stands below.',
+  nameDateSignature: 'name, date, signature',
   mapNone: 'The map could not be drawn.',
   byNetwork: 'What the drawn network says of them',
   noReason: 'no reason known',
@@ -154,8 +155,13 @@ export const reportTexts = {
     'Levels have the computed conductors of the path added where the criterion asks for that.',
 } as const
 
-export function describeReportKept(name: string): string {
-  return `${printable(name)} ${reportTexts.title.toLowerCase()}`
+/** Name of the map of a whole site, and of the area around a suspect. */
+export function nameWholeMap(site: string): string {
+  return `${printable(site)}: whole site`
+}
+
+export function nameArea(rank: number): string {
+  return `Around suspect ${rank}`
 }
 
 export const inverterWords: Readonly<Record<VisitFacts['inverter'], string>> = {

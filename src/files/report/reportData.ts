@@ -22,7 +22,7 @@ import { siteOfVisits } from './siteOfVisits.ts'
 export function reportData(input: ReportInput): ReportData {
   const { site: whole, judge, madeAt } = input
   const numbers = readingNumbers(whole.record)
-  const site = siteOfVisits(whole, new Set(input.visits))
+  const site = siteOfVisits(whole, input.visits)
   const locate = atRecordPlaces(input.locate, numbers)
   const effective = effectiveRecord(site.record)
   const readings = readingsOf(effective, { locate, judged: byEntry(judge.readings), numbers, site })

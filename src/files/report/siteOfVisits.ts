@@ -8,9 +8,10 @@ const aimsAt = (entry: Entry): string | null =>
  * The site with what belongs to these visits alone: their own entries, and whatever corrects or withdraws one of those,
  * whenever that was entered. The same object back where every visit is chosen.
  */
-export function siteOfVisits(site: Site, visits: ReadonlySet<string>): Site {
+export function siteOfVisits(site: Site, visits: readonly string[]): Site {
+  const chosen = new Set(visits)
   const isChosen = (entry: Entry) =>
-    entry.entry === 'visit' ? visits.has(entry.id) : visits.has(entry.visit)
+    entry.entry === 'visit' ? chosen.has(entry.id) : chosen.has(entry.visit)
   const kept = new Set(site.record.filter(isChosen).map(({ id }) => id))
   if (kept.size === site.record.length) return site
   for (let before = -1; before !== kept.size;) {

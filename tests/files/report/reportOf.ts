@@ -25,7 +25,7 @@ const asFound = { countIncidental: true, asBuilt: true }
 
 /** The answers of some visits, as the page asks for them. */
 export function answersOf(site: Site, visits: readonly string[] = visitsOf(site)) {
-  const chosen = siteOfVisits(site, new Set(visits))
+  const chosen = siteOfVisits(site, visits)
   const cache = emptySiteCache()
   const locate = finish(run('locate', asFound, chosen, cache))
   const judge = finish(run('judge', asFound, chosen, cache))

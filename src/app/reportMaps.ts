@@ -1,0 +1,21 @@
+import { reportPictures } from '../canvas/reportMap.ts'
+import { indexSite } from '../layout/siteIndex.ts'
+import type { DrawReportMaps } from '../panels/report/reportMaps.ts'
+import { readingMarks, suspectMarks } from '../state/mapMarks.ts'
+import { verdictsOf } from '../state/readingLook.ts'
+import { drawnReadings } from './mapScene.svelte.ts'
+
+/** Width of a sheet between its margins, in CSS pixels, and so much of its height that a title fits above. */
+const pagePx = { widthPx: 700, mostHeightPx: 820 } as const
+
+/** The maps of a report: readings and suspects of its own answers, nothing that is picked on the screen. */
+export const drawReportMaps: DrawReportMaps = ({ site, locate, judge }, titleOf) => {
+  const indexed = indexSite(site.drawing)
+  if (!indexed.ok) return []
+  const index = indexed.value
+  const marks = {
+    readings: readingMarks(index, drawnReadings(site), verdictsOf(locate, judge), null),
+    suspects: suspectMarks(index, locate, null),
+  }
+  return reportPictures(index, marks, titleOf, pagePx)
+}

@@ -1,0 +1,19 @@
+import type { JudgeAnswer, LocateAnswer } from '../../model/answers.ts'
+import type { Site } from '../../model/schema/site.ts'
+
+/** A map of a report, as the address of an image. */
+export interface ReportMap {
+  readonly title: string
+  readonly source: string
+}
+
+/** What the page's map draws for paper, with the readings and suspects of these answers. */
+export type DrawReportMaps = (
+  of: { readonly site: Site; readonly locate: LocateAnswer; readonly judge: JudgeAnswer },
+  titleOf: (rank: number | null) => string,
+) => readonly { readonly rank: number | null; readonly svg: string }[]
+
+/** An SVG as the address of an image: nothing in it can run, and its names never meet those of the page. */
+export function imageOf(svg: string): string {
+  return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`
+}

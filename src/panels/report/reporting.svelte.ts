@@ -1,0 +1,84 @@
+import { run } from '../../engine/run.ts'
+import { emptySiteCache } from '../../engine/siteCache.ts'
+import { reportData } from '../../files/report/reportData.ts'
+import { reportHead, reportSections } from '../../files/report/reportSections.ts'
+import type { ReportSection } from '../../files/report/reportBlocks.ts'
+import type { ReportData } from '../../files/report/reportTypes.ts'
+import { siteOfVisits } from '../../files/report/siteOfVisits.ts'
+import type { JudgeAnswer, LocateAnswer } from '../../model/answers.ts'
+import type { Problem } from '../../model/problem.ts'
+import type { Site } from '../../model/schema/site.ts'
+import { asFound } from '../../state/results.svelte.ts'
+import type { ReportPart } from '../../text/reportText.ts'
+import { inTurns } from '../../ui/inTurns.ts'
+
+export interface ReportAsked {
+  readonly site: Site
+  readonly visits: readonly string[]
+  readonly parts: readonly ReportPart[]
+  /** Answers of the whole record where they are current; null where they have to be worked out. */
+  readonly known: { readonly locate: LocateAnswer; readonly judge: JudgeAnswer } | null
+  readonly madeAt: string
+}
+
+export interface ReportMade {
+  readonly data: ReportData
+  readonly head: readonly (readonly [string, string])[]
+  readonly sections: readonly ReportSection[]
+  /** Answers of the visits in the report, for its maps. */
+  readonly answers: { readonly locate: LocateAnswer; readonly judge: JudgeAnswer }
+}
+
+/** A report in the making, some milliseconds at a time; a newer question takes the place of an older one. */
+export class Reporting {
+  made = $state.raw<ReportMade | null>(null)
+  /** 0 … 1 while it is made; else null. */
+  share = $state<number | null>(null)
+  problems = $state.raw<readonly Problem[]>([])
+
+  /** Returns what ends it early. */
+  make(asked: ReportAsked): () => void {
+    this.share = 0
+    this.problems = []
+    const end = inTurns(this.#steps(asked))
+    return () => {
+      end()
+      this.share = null
+    }
+  }
+
+  *#steps(asked: ReportAsked): Generator<void, void> {
+    const { site, visits, parts, madeAt } = asked
+    const chosen = siteOfVisits(site, visits)
+    const answers = chosen === site && asked.known ? asked.known : yield* this.#answers(chosen)
+    if (answers !== null) {
+      const data = reportData({ site, visits, ...answers, madeAt })
+      yield
+      const job = reportSections(data, parts)
+      let step = job.next()
+      for (; !step.done; step = job.next()) {
+        this.share = 0.8 + 0.2 * step.value
+        yield
+      }
+      this.made = { data, head: reportHead(data), sections: step.value, answers }
+    }
+    this.share = null
+  }
+
+  /** What the engine says of some visits alone; the page's own answers stay as they are. */
+  *#answers(site: Site): Generator<void, ReportMade['answers'] | null> {
+    const cache = emptySiteCache()
+    const judged = run('judge', asFound, site, cache)
+    let judge = judged.next()
+    for (; !judge.done; judge = judged.next()) yield
+    const located = run('locate', asFound, site, cache)
+    let locate = located.next()
+    for (; !locate.done; locate = located.next()) {
+      this.share = 0.8 * locate.value.fraction
+      yield
+    }
+    if (judge.value.ok && locate.value.ok) return { judge: judge.value.value, locate: locate.value.value }
+    this.problems = [judge.value, locate.value].flatMap((answer) => (answer.ok ? [] : answer.error))
+    return null
+  }
+}
