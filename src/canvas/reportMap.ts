@@ -38,7 +38,8 @@ export function reportPictures(
   const measure = document.createElement('canvas').getContext('2d')
   if (!measure) return []
   const geometry = buildGeometry(index)
-  const palette = palettes.light
+  // paper is white by itself
+  const palette = { ...palettes.light, ground: '#ffffff' }
   const overlay = new Overlay(document.createElement('div'))
   const shown = { ...noMarks, readings: marks.readings, suspects: marks.suspects }
   overlay.update({ geometry, marks: shown, palette })

@@ -1,5 +1,5 @@
 import { formatInstant } from '../../text/instants.ts'
-import { formatGiveOrTake, formatOhm } from '../../text/ohms.ts'
+import { formatOhm, formatOhmSpread } from '../../text/ohms.ts'
 import type { NameBook } from '../../text/places.ts'
 import { nameReadingPlace, placeOf } from '../../text/readingPlace.ts'
 import {
@@ -20,12 +20,12 @@ import type { ReadingGroup, ReportData, ReportReading } from './reportTypes.ts'
 
 const columns: readonly ReportColumn[] = [
   { title: 'No.', isNumber: true, share: 0.05 },
-  { title: 'When', share: 0.1 },
-  { title: 'Where', share: 0.29 },
-  { title: 'Read', isNumber: true, share: 0.1 },
-  { title: 'Expected', isNumber: true, share: 0.12 },
-  { title: 'Level', isNumber: true, share: 0.11 },
-  { title: 'State', share: 0.11 },
+  { title: 'When', share: 0.15 },
+  { title: 'Where', share: 0.26 },
+  { title: 'Read', isNumber: true, share: 0.09 },
+  { title: 'Expected', isNumber: true, share: 0.11 },
+  { title: 'Level', isNumber: true, share: 0.09 },
+  { title: 'State', share: 0.12 },
   { title: 'Finding and remarks' },
 ]
 
@@ -58,7 +58,7 @@ export function readingRow(reading: ReportReading, book: NameBook): ReportRow {
       formatInstant(reading.reading.at),
       nameReadingPlace(book, placeOf(reading.reading)),
       formatReportOhm(reading.readOhm, reading.atLeastOhm, reading.stepOhm),
-      answer && answer.verdict !== 'setAside' ? formatGiveOrTake(answer.expectedOhm, answer.spreadOhm) : '',
+      answer && answer.verdict !== 'setAside' ? formatOhmSpread(answer.expectedOhm, answer.spreadOhm) : '',
       judged ? levelsText(judged.investigateOhm, judged.rejectOhm) : '',
       `${stateMarks[state]} ${stateWords[state]}`,
       remarksOf(reading),

@@ -99,7 +99,9 @@ function summaryBlocks(data: ReportData, book: NameBook): readonly ReportBlock[]
         formatCount(counts[state]),
         [stateMeanings[state], state === 'notCounted' ? whyNotCounted(data) : ''].join(' ').trim(),
       ],
-      ...(state === 'investigate' || state === 'reject' ? { mark: 'attention' as const } : {}),
+      ...((state === 'investigate' || state === 'reject') && counts[state] > 0
+        ? { mark: 'attention' as const }
+        : {}),
     }))
   return [
     lines(

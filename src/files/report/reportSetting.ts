@@ -40,12 +40,12 @@ export function visitsBlocks({ visits, site }: ReportData): readonly ReportBlock
     table(
       'Instruments',
       [
-        { title: 'Instrument', share: 0.22 },
-        { title: 'Serial number', share: 0.12 },
-        { title: 'Method, current, error', share: 0.24 },
+        { title: 'Instrument', share: 0.17 },
+        { title: 'Serial no.', share: 0.1 },
+        { title: 'Method, current, error', share: 0.19 },
         { title: 'Calibration due', share: 0.12 },
-        { title: 'Last check', share: 0.14 },
-        { title: 'Readings', isNumber: true, share: 0.08 },
+        { title: 'Last check', share: 0.12 },
+        { title: 'Readings', isNumber: true, share: 0.1 },
         { title: 'Remarks' },
       ],
       one.kits.map((kit) => kitRow(kit)),
@@ -121,9 +121,9 @@ export function leadsBlocks({ nullings, volts, site }: ReportData, book: NameBoo
           [
             { title: 'No.', isNumber: true, share: 0.06 },
             { title: 'When', share: 0.15 },
-            { title: 'Instrument and lead', share: 0.3 },
-            { title: 'Readings', isNumber: true, share: 0.09 },
-            { title: 'Left in the leads, by the readings', isNumber: true, share: 0.16 },
+            { title: 'Instrument and lead', share: 0.27 },
+            { title: 'Readings', isNumber: true, share: 0.1 },
+            { title: 'Left in the leads, by the readings', isNumber: true, share: 0.19 },
             { title: 'Leads shorted and read, the last one closing' },
           ],
           nullings.map(nullingRow),
@@ -185,12 +185,12 @@ export function criteriaBlocks({ criteria }: ReportData): readonly ReportBlock[]
     table(
       'Levels, and where they come from',
       [
-        { title: 'Criterion and pairs', share: 0.2 },
-        { title: 'Investigate above', isNumber: true, share: 0.1 },
+        { title: 'Criterion and pairs', share: 0.18 },
+        { title: 'Investigate above', isNumber: true, share: 0.12 },
         { title: 'Reject above', isNumber: true, share: 0.1 },
-        { title: 'Conductors', share: 0.1 },
-        { title: 'Readings', isNumber: true, share: 0.08 },
-        { title: 'Source, edition, clause', share: 0.22 },
+        { title: 'Conductors', share: 0.12 },
+        { title: 'Readings', isNumber: true, share: 0.1 },
+        { title: 'Source, edition, clause', share: 0.21 },
         { title: 'Remarks' },
       ],
       criteria.map(({ criterion, readings, lowCurrent }) => ({

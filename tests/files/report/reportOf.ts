@@ -6,7 +6,7 @@ import { openSite } from '../../../src/files/openSite.ts'
 import { reportData } from '../../../src/files/report/reportData.ts'
 import type { ReportBlock, ReportSection } from '../../../src/files/report/reportBlocks.ts'
 import { reportSections } from '../../../src/files/report/reportSections.ts'
-import type { ReportData } from '../../../src/files/report/reportTypes.ts'
+import type { ReportData, ReportInput } from '../../../src/files/report/reportTypes.ts'
 import { siteOfVisits } from '../../../src/files/report/siteOfVisits.ts'
 import type { Site } from '../../../src/model/schema/site.ts'
 import { reportParts } from '../../../src/text/reportText.ts'
@@ -23,9 +23,18 @@ export const visitsOf = (site: Site): readonly string[] =>
 
 const asFound = { countIncidental: true, asBuilt: true }
 
-/** The answers of some visits, as the page asks for them. */
-export function answersOf(site: Site, visits: readonly string[] = visitsOf(site)) {
+type Answers = Pick<ReportInput, 'locate' | 'judge'>
+const known = new WeakMap<Site, Answers>()
+
+/** The answers of some visits, as the page asks for them; worked out once for a site. */
+export function answersOf(site: Site, visits: readonly string[] = visitsOf(site)): Answers {
   const chosen = siteOfVisits(site, visits)
+  const answers = known.get(chosen) ?? workOut(chosen)
+  known.set(chosen, answers)
+  return answers
+}
+
+function workOut(chosen: Site): Answers {
   const cache = emptySiteCache()
   const locate = finish(run('locate', asFound, chosen, cache))
   const judge = finish(run('judge', asFound, chosen, cache))

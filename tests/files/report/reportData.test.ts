@@ -1,0 +1,213 @@
+import { describe, expect, it } from 'vitest'
+import { kitWarnings } from '../../../src/files/report/reportVisits.ts'
+import { siteOfVisits } from '../../../src/files/report/siteOfVisits.ts'
+import { reportData } from '../../../src/files/report/reportData.ts'
+import type { Entry, EntryOf } from '../../../src/model/schema/record.ts'
+import type { Site } from '../../../src/model/schema/site.ts'
+import { formatReadOhm } from '../../../src/text/ohms.ts'
+import { fixedParts } from '../../../src/text/reportText.ts'
+import { reportSections } from '../../../src/files/report/reportSections.ts'
+import { answersOf, demoSite, reportOf, sectionsOf, textsOf, visitsOf } from './reportOf.ts'
+
+const field = demoSite('field')
+const device = field.record[0].device
+const uuid = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+const isReading = (entry: Entry): entry is EntryOf<'reading'> => entry.entry === 'reading'
+const readingsOf = (site: Site) => site.record.filter(isReading)
+const stamp = (n: number, at: string) => ({ id: uuid(n), device, counter: 5000 + n, at })
+const allText = (site: Site, visits = visitsOf(site)) =>
+  sectionsOf(reportOf(site, visits)).flatMap(({ blocks }) => blocks.flatMap(textsOf))
+
+function withEntries(site: Site, ...entries: readonly Entry[]): Site {
+  return { ...site, record: [...site.record, ...entries] }
+}
+
+const [firstVisit] = visitsOf(field)
+
+/** The field with a withdrawal and a correction. */
+function changedField(): Site {
+  const [one, other] = readingsOf(field)
+  return withEntries(
+    field,
+    {
+      ...stamp(1, '2026-05-12T09:00:00Z'),
+      entry: 'withdrawal',
+      visit: firstVisit,
+      of: one.id,
+      reason: 'Wrong point',
+    },
+    {
+      ...stamp(2, '2026-05-12T09:01:00Z'),
+      entry: 'correction',
+      visit: firstVisit,
+      of: other.id,
+      result: { form: 'ohm', ohm: 0.777 },
+      from: null,
+      to: null,
+      reason: 'Typed wrongly',
+    },
+  )
+}
+
+/** A second visit of one reading, with a note of its own. */
+function twoVisits(): Site {
+  const visit = field.record.find((entry): entry is EntryOf<'visit'> => entry.entry === 'visit')!
+  const [like] = readingsOf(field)
+  return withEntries(
+    field,
+    { ...visit, ...stamp(10, '2026-06-01T08:00:00Z'), purpose: 'Second round' },
+    {
+      ...like,
+      ...stamp(11, '2026-06-01T08:10:00Z'),
+      visit: uuid(10),
+      result: { form: 'ohm', ohm: 0.123 },
+      note: 'of the second round',
+    },
+  )
+}
+
+describe.each(['field', 'roof', 'tracker'] as const)('the report of the %s demo', (name) => {
+  const site = demoSite(name)
+  const data = reportOf(site)
+  const sections = sectionsOf(data)
+  const rows = sections
+    .filter(({ part }) => part === 'readings')
+    .flatMap(({ blocks }) => blocks.flatMap((block) => (block.form === 'table' ? block.rows : [])))
+
+  it('tells every reading exactly once, with the ohms of the record', () => {
+    expect(rows.map(({ key }) => key).sort()).toEqual(
+      readingsOf(site)
+        .map(({ id }) => id)
+        .sort(),
+    )
+    for (const { id, result } of readingsOf(site)) {
+      const cells = rows.find(({ key }) => key === id)!.cells
+      const shown = result.form === 'ohm' && result.ohm > 0 ? formatReadOhm(result.ohm) : null
+      if (shown !== null) expect(cells).toContain(shown)
+    }
+  })
+
+  it('has the numbers that it was computed from', () => {
+    const { locate, judge } = answersOf(site)
+    for (const { entry, answer, judged } of data.groups.flatMap(({ readings }) => readings)) {
+      expect(answer).toEqual(locate.readings.find((one) => one.entry === entry))
+      expect(judged).toEqual(judge.readings.find((one) => one.entry === entry))
+    }
+    const counted = Object.values(data.counts).reduce((sum, count) => sum + count, 0)
+    expect(counted).toBe(readingsOf(site).length)
+  })
+
+  it('never calls anything safe, and says pass of nothing', () => {
+    const words = sections.flatMap(({ blocks }) => blocks.flatMap(textsOf)).join(' ')
+    expect(words).not.toMatch(/\bsafe\b|\bpass(ed|es)?\b/i)
+  })
+})
+
+describe('what changed in the record', () => {
+  it('has withdrawn readings in their own list and nowhere among those that count', () => {
+    const site = changedField()
+    const [one] = readingsOf(site)
+    const data = reportOf(site)
+    expect(data.withdrawn.map(({ entry }) => entry)).toEqual([one.id])
+    expect(data.groups.flatMap(({ readings }) => readings).some(({ entry }) => entry === one.id)).toBe(false)
+    expect(data.counts.withdrawn).toBe(1)
+  })
+
+  it('tells the first value of a correction beside the one that holds', () => {
+    const site = changedField()
+    const other = readingsOf(site)[1]
+    const changes = sectionsOf(reportOf(site)).find(({ part }) => part === 'changes')!
+    const rows = changes.blocks.flatMap((block) => (block.form === 'table' ? block.rows : []))
+    const row = rows.find(({ key }) => key === uuid(2))!
+    const first = other.result.form === 'ohm' ? formatReadOhm(other.result.ohm) : ''
+    expect(row.cells).toEqual(['2026-05-12 09:01', 'reading 2', first, '777 mΩ', 'Typed wrongly'])
+  })
+
+  it('is told whatever sections are left out', () => {
+    const job = reportSections(reportOf(changedField()), [])
+    let step = job.next()
+    while (!step.done) step = job.next()
+    expect(step.value.map(({ part }) => part)).toEqual(fixedParts)
+    expect(step.value.flatMap(({ blocks }) => blocks.flatMap(textsOf))).toContain('Wrong point')
+  })
+})
+
+describe('one visit of two', () => {
+  const site = twoVisits()
+
+  it('has nothing of the other visit', () => {
+    const first = allText(site, [firstVisit]).join('\n')
+    expect(first).not.toMatch(/Second round|of the second round|123 mΩ|2026-06-01/)
+    const second = allText(site, [uuid(10)]).join('\n')
+    expect(second).toMatch(/of the second round/)
+    expect(second).not.toMatch(/First test after erection|2\.14 Ω/)
+  })
+
+  it('keeps the numbers that readings have in the whole record', () => {
+    const data = reportOf(site, [uuid(10)])
+    expect(data.groups.flatMap(({ readings }) => readings).map(({ number }) => number)).toEqual([51])
+    expect(data.locate.readings).toHaveLength(51)
+  })
+
+  it('takes along what was said later, in another visit, about its readings', () => {
+    const [one] = readingsOf(site)
+    const taken = withEntries(site, {
+      ...stamp(12, '2026-06-01T08:20:00Z'),
+      entry: 'withdrawal',
+      visit: uuid(10),
+      of: one.id,
+      reason: 'Clip slipped',
+    })
+    const ids = siteOfVisits(taken, [firstVisit]).record.map(({ id }) => id)
+    expect(ids).toContain(uuid(12))
+    expect(ids).not.toContain(uuid(11))
+    const answers = answersOf(taken, [firstVisit])
+    const data = reportData({ site: taken, visits: [firstVisit], ...answers, madeAt: '2026-06-02T00:00:00Z' })
+    expect(data.withdrawn.map(({ entry }) => entry)).toEqual([one.id])
+  })
+
+  it('is the site itself where all visits are chosen', () => {
+    expect(siteOfVisits(site, visitsOf(site))).toBe(site)
+  })
+})
+
+describe('instruments', () => {
+  const [kit] = field.record.find((entry): entry is EntryOf<'visit'> => entry.entry === 'visit')!.kits
+
+  it('say when calibration was due before the day, and when a check lies beyond the stated error', () => {
+    const checked = {
+      ...kit,
+      calibrationDue: '2026-05-01',
+      lastCheck: { on: '2026-05-01', referenceOhm: 0.5, readOhm: 0.6 },
+    }
+    const warnings = kitWarnings(checked, '2026-05-12')
+    expect(warnings.map(({ warning }) => warning)).toEqual(['calibrationPast', 'checkOff'])
+    // ±(2 % of 0.6 Ω + 3 digits of 0.01 Ω)
+    const [, off] = warnings
+    expect(off.warning === 'checkOff' && [off.byOhm, off.allowedOhm].map((ohm) => ohm.toFixed(6))).toEqual([
+      '0.100000',
+      '0.042000',
+    ])
+  })
+
+  it('say nothing of one that is in order', () => {
+    const checked = {
+      ...kit,
+      calibrationDue: '2026-05-12',
+      lastCheck: { on: '2026-05-01', referenceOhm: 0.5, readOhm: 0.53 },
+    }
+    expect(kitWarnings(checked, '2026-05-12')).toEqual([])
+  })
+})
+
+describe('hostile text', () => {
+  it('stands in a report as text, without marks that turn the direction of writing', () => {
+    const hostile = '<script>1</script>=1+1\u202e מבחן 🙂'
+    const site = {
+      ...field,
+      record: field.record.map((entry) => (isReading(entry) ? { ...entry, note: hostile } : entry)),
+    }
+    const told = allText(site).find((text) => text.includes('<script>'))!
+    expect(told).toContain('<script>1</script>=1+1 מבחן 🙂')
+  })
+})
