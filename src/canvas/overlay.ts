@@ -7,6 +7,7 @@ import type { MapGeometry } from './geometry.ts'
 import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
+import { drawHere } from './drawHere.ts'
 import { drawTag } from './drawTag.ts'
 import { drawNext, nextGhost, type NextGhost } from './overlayNext.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
@@ -193,6 +194,7 @@ export class Overlay {
     if (this.#ghost) drawNext(context, this.#ghost, { line: palette.link, halo: palette.halo })
     this.#drawPair(context, this.#scene, this.#moment)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
+    if (this.#scene.marks.here) drawHere(context, this.#scene.marks.here, view, palette)
     drawNames(context, this.#names, palette)
     if (!isMoving) drawLabels(context, this.#labels, palette)
     drawPointers(context, this.#pointers, palette)

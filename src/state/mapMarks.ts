@@ -1,3 +1,4 @@
+import type { PointM } from '../model/schema/primitives.ts'
 import { parseJointAddress, parsePartAddress } from '../model/address.ts'
 import type { LocateAnswer } from '../model/answers.ts'
 import { jointIndexOf } from '../layout/jointIndex.ts'
@@ -40,6 +41,14 @@ export interface MapMarks {
   readonly pairTo: number | null
   /** The pair that is to be read next, or the one that is pointed at among such; part indices. */
   readonly next: NextPair | null
+  /** Where the device is, while that is shown. */
+  readonly here?: HereMark | null
+}
+
+export interface HereMark {
+  readonly atM: PointM
+  /** Radius within which the device is, as it says itself. */
+  readonly accuracyM: number
 }
 
 export interface NextPair {

@@ -17,6 +17,7 @@ export const glyphs = {
   erase: 'M9 5h11v14H9l-6-7zM12.5 9.5l4.5 5M17 9.5l-4.5 5',
   shade: 'M12 4a8 8 0 1 0 .01 0M12 4v16M15 6v12M18 8.5v7',
   target: 'M12 6a6 6 0 1 0 .01 0M12 2v5M12 17v5M2 12h5M17 12h5',
+  here: 'M12 21s-6-6.2-6-11a6 6 0 0 1 12 0c0 4.8-6 11-6 11zM12 8a2 2 0 1 0 .01 0',
   open: 'M4 19V5h6l2 3h8v11z',
   keep: 'M12 4v11M7 10l5 5 5-5M5 20h14',
   choose: 'M6 4l12 8-5.5 1.5L10 19z',
