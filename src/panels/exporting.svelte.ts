@@ -3,7 +3,7 @@ import type { ExportPiece } from '../files/exportPiece.ts'
 import type { Problem } from '../model/problem.ts'
 import { inTurns } from '../ui/inTurns.ts'
 
-export type ExportKind = 'geojson' | 'tables' | 'joints' | 'svg' | 'png'
+export type ExportKind = 'readings' | 'geojson' | 'tables' | 'joints' | 'svg' | 'png'
 
 /** What pieces come in before they are handed to the browser, which may keep them outside the page's memory. */
 const partLength = 4_000_000

@@ -8,7 +8,7 @@ import { whyNotForPairs } from '../text/entryText.ts'
 
 /** For a site on which nobody has opened a visit: the commonest instrument and a long lead. */
 const firstKits: readonly Kit[] = defaultKits.slice(0, 1)
-const firstLeads: readonly Lead[] = [
+export const firstLeads: readonly Lead[] = [
   { id: 'lead-50m', name: 'lead', lengthM: 50, areaMm2: 1.5, material: 'copper' },
 ]
 

@@ -50,7 +50,7 @@ export function listEntries(
   )
   let visit = target.visit
   if (visit === null) {
-    const opened = openedVisit(site, identity, target.kits, target.leads)
+    const opened = openedVisit(site, identity, ...usedOf(target, readings))
     visit = { ...opened, ...stamp(earliest), purpose: listPurpose(list) }
     entries.push(visit)
   }
@@ -75,6 +75,16 @@ export function listEntries(
     entries.push({ ...stamp(null), entry: 'note', visit: visit.id, about: null, text })
   }
   return entries
+}
+
+/** What the list was read with: a visit that it opens has nothing else. */
+function usedOf(
+  { kits, leads }: ReadingTarget,
+  readings: readonly PlannedReading[],
+): readonly [ReadingTarget['kits'], ReadingTarget['leads']] {
+  const usedKits = new Set(readings.map(({ kit }) => kit.id))
+  const usedLeads = new Set(readings.map(({ lead }) => lead))
+  return [kits.filter(({ id }) => usedKits.has(id)), leads.filter(({ id }) => usedLeads.has(id))]
 }
 
 function readingOf(

@@ -40,6 +40,25 @@ export const exportTexts = {
   noPicture: 'The browser could not make a picture of this size. Take a smaller one.',
 } as const
 
+export const readingsExportTexts = {
+  name: 'Readings as CSV',
+  about:
+    'One line a reading: both ends, ohms, instrument, time, note, and what is said of it now. Withdrawn ones and corrections are ' +
+    'marked. It can be imported again under Measure.',
+  none: 'no readings are recorded',
+  which: 'Which readings',
+  all: 'all readings',
+  look: 'those that look',
+  mark: 'Begin with a byte order mark, for spreadsheets',
+} as const
+
+/** What a reading is against the levels of its criterion. */
+export const criterionVerdicts = {
+  within: 'within its levels',
+  investigate: 'above the level to investigate',
+  reject: 'above the level to reject',
+} as const
+
 export const pngScales = [
   { id: '1', label: 'as on the page' },
   { id: '2', label: 'twice as large' },

@@ -111,8 +111,10 @@ export const readingListTexts = {
   rejected: 'Rejected lines',
   newVisit: 'a new visit, named for the list',
   noLead: 'no long lead',
+  unknownName: 'none: these lines are rejected',
   lists: 'Lists in the record',
   withdraw: 'Withdraw this list',
+  withdrawNow: 'Withdraw all of it',
   keepList: 'Leave it as it is',
 } as const
 

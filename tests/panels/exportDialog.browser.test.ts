@@ -127,3 +127,29 @@ describe('taking a site out', () => {
     await page.viewport(1280, 800)
   })
 })
+
+describe('taking readings out', () => {
+  it('gives all of them or those of a look, with or without a byte order mark', async () => {
+    const { app, save } = await show(field)
+    const lines = async (call: number) => {
+      const bytes = new Uint8Array(await save.mock.calls[call][0].arrayBuffer())
+      const text = new TextDecoder().decode(bytes)
+      return { hasMark: bytes[0] === 0xef, count: text.trim().split('\r\n').length - 1, text }
+    }
+    await button('Readings as CSV').click()
+    await vi.waitFor(() => expect(save).toHaveBeenCalledOnce())
+    const all = await lines(0)
+    const count = app.session.site!.record.filter(({ entry }) => entry === 'reading').length
+    expect([all.hasMark, all.count]).toEqual([true, count])
+    expect(all.text).toMatch(/^number,time,from address,to address,from,to,read \(ohm\)/)
+    await page.getByRole('switch', { name: 'Begin with a byte order mark, for spreadsheets' }).click()
+    const options = [...(page.getByLabelText('Which readings').element() as HTMLSelectElement).options]
+    const { label } = options.find((option) => option.label.startsWith('those that look'))!
+    await page.getByLabelText('Which readings').selectOptions(label)
+    await button('Readings as CSV').click()
+    await vi.waitFor(() => expect(save).toHaveBeenCalledTimes(2))
+    const weighed = await lines(1)
+    expect([weighed.hasMark, label]).toEqual([false, expect.stringContaining(`(${weighed.count})`)])
+    expect(save.mock.calls[1][1]).toMatch(/ readings\.csv$/)
+  })
+})
