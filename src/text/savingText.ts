@@ -44,6 +44,7 @@ export const librarySentences = {
   drop: 'Or drop a site file here.',
   nothingOpen: 'No site is open.',
   stays: 'Everything stays on this device. Nothing that you draw or measure is sent anywhere.',
+  updateWaits: 'The new version waits: what is open is not saved on this device. Save it as a file first.',
   tryAgain: 'Try to save again',
   binEmpty: 'The bin is empty.',
   freshCopy: 'Opens a fresh copy; yours stays as it is.',
