@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { wholly } from '../../src/base/portion.ts'
+import { cleanLabel, cleanNote } from '../../src/files/cleanLabel.ts'
 import { csvLine } from '../../src/files/csvLine.ts'
 import { readCells } from '../../src/files/tables/readCells.ts'
 
@@ -57,5 +58,23 @@ describe('RFC 4180, section 2', () => {
     const line = csvLine(cells)
     expect(line.endsWith('\r\n')).toBe(true)
     expect(read(`h,i,j,k,l\r\n${line}`).lines).toEqual([cells])
+  })
+})
+
+// Texts that a spreadsheet would run begin with = + - @, a tab or a carriage return ("CSV injection", OWASP, community page; from
+// memory). What is guarded comes back as it was after the one apostrophe is taken away.
+describe('texts that a spreadsheet would run', () => {
+  it.each(['=1+1', '+1', '-1', '@a', "'=1", "''=1"])(
+    '%s begins with an apostrophe, and comes back',
+    (text) => {
+      const [cell] = read(`h,i\r\n${csvLine([text, 'x'])}`).lines[0]
+      expect(cell).toBe(`'${text}`)
+      expect(cleanNote(cell)).toBe(text)
+      expect(cleanLabel(cell)).toBe(text)
+    },
+  )
+
+  it('numbers, and texts with such signs further on, stay as they are', () => {
+    expect(csvLine([-1.5, 'a=b', "it's", 'R1/T1/F1.1'])).toBe("-1.5,a=b,it's,R1/T1/F1.1\r\n")
   })
 })
