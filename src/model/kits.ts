@@ -58,4 +58,17 @@ export const defaultKits: readonly Kit[] = [
     calibrationDue: null,
     lastCheck: null,
   },
+  {
+    id: 'earth-electrode',
+    name: 'Earth electrode tester, three and four spikes',
+    serial: '',
+    method: 'earthElectrode',
+    testCurrentA: 0.01,
+    resolutionOhm: 0.01,
+    gainError: 0.02,
+    digits: 5,
+    mostOhm: 20_000,
+    calibrationDue: null,
+    lastCheck: null,
+  },
 ]

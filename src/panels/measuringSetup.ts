@@ -2,7 +2,7 @@ import { defaultKits } from '../model/kits.ts'
 import { countedEntries } from '../model/record/effectiveRecord.ts'
 import type { EntryOf, Kit, Lead } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
-import { latestVisit } from '../state/entries.ts'
+import { amendedVisit } from '../state/entries.ts'
 import { hoursBetween, isSameDay } from '../text/days.ts'
 import { whyNotForPairs } from '../text/entryText.ts'
 
@@ -44,11 +44,12 @@ export function measuringSetup(
   site: Site,
   chosen: { kit: string | null; lead: string | null },
   now: string,
+  usual: { readonly kits: readonly Kit[]; readonly leads: readonly Lead[] } = { kits: [], leads: [] },
 ): MeasuringSetup {
-  const latest = latestVisit(site)
+  const latest = amendedVisit(site)
   const isOver = latest !== null && isVisitOver(site, latest, now)
-  const kits = latest?.kits ?? firstKits
-  const leads = latest?.leads ?? firstLeads
+  const kits = latest?.kits ?? (usual.kits.length > 0 ? usual.kits : firstKits)
+  const leads = latest?.leads ?? (usual.leads.length > 0 ? usual.leads : firstLeads)
   const taken = countedEntries(site.record, 'reading').filter((reading) => reading.visit === latest?.id)
   const last = taken.at(-1)
   const fits = kits.filter((kit) => whyNotForPairs(kit) === null)

@@ -53,7 +53,7 @@ export class PairForm {
   })
   readonly #setup = $derived.by((): MeasuringSetup | null => {
     const { site } = this.#app.session
-    return site ? measuringSetup(site, this.#draft, this.#now) : null
+    return site ? measuringSetup(site, this.#draft, this.#now, this.#app.usual) : null
   })
 
   /** Make it while a component is being made. */
@@ -139,7 +139,7 @@ export class PairForm {
     const { pairFrom: from, pairTo: to } = selection
     const { setup } = this
     if (from === null || to === null || !setup) return false
-    const visit = visitToWriteIn(session, identity, setup)
+    const visit = visitToWriteIn(session, identity, setup, this.#app.usual.party)
     const { site } = session
     if (!site || !visit.ok) {
       announcer.say(visit.ok ? entryTexts.noSite : describeProblem(visit.error))
@@ -224,7 +224,7 @@ export class PairForm {
     this.lookAtClock()
     const { setup } = this
     if (!setup?.kit || !setup.lead) return false
-    const visit = visitToWriteIn(session, identity, setup)
+    const visit = visitToWriteIn(session, identity, setup, this.#app.usual.party)
     const { site } = session
     const problem = !visit.ok
       ? visit.error
@@ -261,7 +261,7 @@ export class PairForm {
       this.#waitsForNulling = true
       return entryTexts.nullingFirst
     }
-    const visit = visitToWriteIn(session, identity, setup)
+    const visit = visitToWriteIn(session, identity, setup, this.#app.usual.party)
     if (!visit.ok) return describeProblem(visit.error)
     if (!session.site) return entryTexts.bothEnds
     const typed = { visit: visit.value, kit, lead: lead?.id ?? null, from: fromClip, to: toClip }

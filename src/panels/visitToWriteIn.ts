@@ -11,11 +11,12 @@ export function visitToWriteIn(
   session: Session,
   identity: Identity,
   { visit, kits, leads }: Pick<MeasuringSetup, 'visit' | 'kits' | 'leads'>,
+  party: readonly string[] = [],
 ): Result<EntryOf<'visit'>, Problem> {
   const { site } = session
   if (!site || !session.canWrite) return fail(problem('storage.heldElsewhere', {}))
   if (visit) return ok(visit)
-  const opened = openedVisit(site, identity, kits, leads)
+  const opened = openedVisit(site, identity, kits, leads, party)
   const trouble = session.append(opened)
   return trouble ? fail(trouble) : ok(opened)
 }

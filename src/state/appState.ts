@@ -9,6 +9,7 @@ import { Results } from './results.svelte.ts'
 import { Selection } from './selection.svelte.ts'
 import { Session } from './session.svelte.ts'
 import { SiteHistory } from './siteHistory.svelte.ts'
+import { Usual } from './usual.svelte.ts'
 import type { EngineClient } from '../engine/client.ts'
 
 /** Everything the screen stands on, made once by the page and handed down. */
@@ -19,6 +20,8 @@ export interface AppState {
   readonly selection: Selection
   readonly results: Results
   readonly preferences: Preferences
+  /** Who usually measures with this device, and with what. */
+  readonly usual: Usual
   readonly library: Library
   /** Earlier versions of the open site. */
   readonly history: SiteHistory
@@ -38,6 +41,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     selection: new Selection(),
     results: new Results(engine),
     preferences,
+    usual: new Usual(store),
     library,
     history: new SiteHistory(session, library, identity),
     joining: new Joining(session, library, identity),

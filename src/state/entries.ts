@@ -1,4 +1,5 @@
-import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot } from '../model/schema/record.ts'
+import { countedEntries } from '../model/record/effectiveRecord.ts'
+import type { Entry, EntryOf, Kit, Lead, OhmOrOver, Spot, VisitFacts } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { Identity } from './identity.ts'
 
@@ -23,17 +24,25 @@ export function latestVisit(site: Site): EntryOf<'visit'> | null {
   return latest
 }
 
+/** The visit that was opened last, as it was noted last. */
+export function amendedVisit(site: Site): EntryOf<'visit'> | null {
+  const latest = latestVisit(site)
+  if (latest === null) return null
+  return countedEntries(site.record, 'visit').find(({ id }) => id === latest.id) ?? latest
+}
+
 /** A visit with one instrument and its leads, for a site where none was opened yet. */
 export function openedVisit(
   site: Site,
   identity: Identity,
   kits: readonly Kit[],
   leads: readonly Lead[],
+  party: readonly string[] = [],
 ): EntryOf<'visit'> {
   return {
     ...nextStamp(site, identity),
     entry: 'visit',
-    party: [],
+    party,
     purpose: '',
     kits,
     leads,
@@ -122,4 +131,29 @@ export function voltsNow(
   { clips, toEarth }: { readonly clips: Volts; readonly toEarth: Volts },
 ): EntryOf<'volts'> {
   return { ...nextStamp(site, identity), entry: 'volts', visit: visit.id, from, to, ...clips, toEarth }
+}
+
+/** A visit opened now with all that is noted of it. */
+export function visitNow(site: Site, identity: Identity, facts: VisitFacts): EntryOf<'visit'> {
+  return { ...nextStamp(site, identity), entry: 'visit', ...facts }
+}
+
+/** What is noted of a visit from now on. */
+export function amendmentNow(
+  site: Site,
+  identity: Identity,
+  visit: EntryOf<'visit'>,
+  facts: VisitFacts,
+): EntryOf<'amendment'> {
+  return { ...nextStamp(site, identity), entry: 'amendment', visit: visit.id, ...facts }
+}
+
+/** What leads read that are shorted at their far end. */
+export function leadCheckNow(
+  site: Site,
+  identity: Identity,
+  visit: EntryOf<'visit'>,
+  { kit, lead, result }: Pick<EntryOf<'leadCheck'>, 'kit' | 'lead' | 'result'>,
+): EntryOf<'leadCheck'> {
+  return { ...nextStamp(site, identity), entry: 'leadCheck', visit: visit.id, kit, lead, result, note: '' }
 }

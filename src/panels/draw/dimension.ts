@@ -130,3 +130,5 @@ export const shareDimension = dimension([scaled('%', 0.01, 3, ['per cent', 'perc
 export const spreadDimension = dimension([factor], notNegative)
 /** A number of things. */
 export const countDimension = dimension([scaled('', 1, 0)])
+/** Base volt. */
+export const voltDimension = dimension([scaled('V', 1, 3, ['volt', 'volts'])], positive)
