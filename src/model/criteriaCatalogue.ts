@@ -274,14 +274,13 @@ export const criteriaCatalogue: readonly CatalogueCriterion[] = [
   }),
 ]
 
-/** The row that a criterion was made from: same source, edition, clause and current; null where it is one's own. */
+/** The row that a criterion was made from: same source, edition and current; null where it is one's own. */
 export function catalogueRowOf(criterion: Criterion): CatalogueCriterion | null {
   return (
     criteriaCatalogue.find(
-      ({ criterion: { source, edition, clause, testCurrentA } }) =>
+      ({ criterion: { source, edition, testCurrentA } }) =>
         criterion.source === source &&
         criterion.edition === edition &&
-        criterion.clause === clause &&
         criterion.testCurrentA === testCurrentA,
     ) ?? null
   )

@@ -80,7 +80,7 @@ export class Usual {
     const latest = <T extends { readonly id: string }>(said: readonly T[], known: readonly T[]) =>
       [...said, ...known.filter(({ id }) => !said.some((one) => one.id === id))].slice(0, mostSets)
     this.#kept = {
-      names: [...new Set([...party, ...names])].slice(0, mostNames),
+      names: [...party, ...names.filter((name) => !party.includes(name))].slice(0, mostNames),
       party,
       kits: latest(kits, knownKits),
       leads: latest(leads, knownLeads),

@@ -26,7 +26,13 @@ describe('the catalogue of criteria', () => {
 
   it('finds the row of a criterion whose levels or name were changed, and none for one of the site', () => {
     for (const row of criteriaCatalogue.filter(({ currentAskedWithinOhm }) => currentAskedWithinOhm)) {
-      const changed = { ...row.criterion, id: 'x', name: 'x', investigateAboveOhm: 0.3 }
+      const changed = {
+        ...row.criterion,
+        id: 'x',
+        name: 'x',
+        clause: 'contract 7.2',
+        investigateAboveOhm: 0.3,
+      }
       expect(catalogueRowOf(changed)).toBe(row)
       expect(catalogueRowOf({ ...changed, source: 'ours' })).toBeNull()
     }
