@@ -1,4 +1,6 @@
-import type { ReadingAnswer, ReadingVerdict } from '../model/answers.ts'
+import type { JudgedReading, ReadingAnswer, ReadingVerdict } from '../model/answers.ts'
+import type { Outstanding } from '../model/record/defects.ts'
+import type { Reopening, SignedState } from '../model/record/signatures.ts'
 import type { JointKind } from '../model/schema/jointKind.ts'
 import type { Criterion } from '../model/schema/planning.ts'
 import type { EntryOf, Kit, Lead, Spot, VisitFacts } from '../model/schema/record.ts'
@@ -147,6 +149,7 @@ export const reportTexts = {
   nameDateSignature: 'name, date, signature',
   mapNone: 'The map could not be drawn.',
   byNetwork: 'What the drawn network says of them',
+  otherQuantity: 'the level is of another quantity',
   noReason: 'no reason known',
   notMeasured:
     'What no reading shows is neither within nor beyond any criterion: it was not seen, and stays open.',
@@ -360,12 +363,61 @@ export function describeKindUsed(kind: JointKind): string {
 }
 
 /** What became of a signature since it was given. */
-export function describeSignatureState(addedAfter: number, missing: number): string {
-  if (missing > 0)
-    return `${formatCounted(missing, 'entry', 'entries')} that it stands for ${missing === 1 ? 'is' : 'are'} not in this record.`
-  if (addedAfter > 0)
-    return `${formatCounted(addedAfter, 'entry', 'entries')} came to the visit that it does not stand for; they are listed.`
-  return 'Every entry of its visit is among those that it stands for.'
+export function describeSigned(signed: SignedState): string {
+  switch (signed.state) {
+    case 'holds':
+      return 'Holds: what it stands for is unchanged.'
+    case 'withdrawn':
+      return 'Withdrawn.'
+    case 'doesNotMatch':
+      return 'Does not match: the entries it names are not those that were signed.'
+    case 'reopened':
+      return `Reopened: ${describeReopenings(signed.by)}.`
+    case 'unchecked':
+      return signed.by.length > 0
+        ? `Reopened: ${describeReopenings(signed.by)}. Its digest was not checked.`
+        : 'Its digest was not checked.'
+  }
+}
+
+const reopeningWords: Readonly<Record<Reopening['why'], string>> = {
+  corrected: 'corrected since',
+  withdrawn: 'withdrawn since',
+  added: 'added since',
+  drawing: 'the drawing was changed since',
+}
+
+function describeReopenings(by: readonly Reopening[]): string {
+  const counts = new Map<Reopening['why'], number>()
+  for (const { why } of by) counts.set(why, (counts.get(why) ?? 0) + 1)
+  return [...counts]
+    .map(([why, count]) =>
+      why === 'drawing'
+        ? reopeningWords.drawing
+        : `${formatCounted(count, 'entry', 'entries')} ${reopeningWords[why]}`,
+    )
+    .join(', ')
+}
+
+export const outstandingWords: Readonly<Record<Outstanding['what'], string>> = {
+  retest: 'read again after the repair',
+  reopened: 'reopened: what a step rested on was changed',
+  retestBad: 'the reading after the repair is still out of line',
+  coating: 'make the coating good',
+  temporaryBond: 'a temporary bond is still across it',
+}
+
+/** One step of a defect. */
+export function describeStage(
+  at: string,
+  state: EntryOf<'defectStep'>['state'],
+  isOverturned: boolean,
+): string {
+  return `${at} ${defectStateWords[state]}${isOverturned ? ' (no longer stands)' : ''}`
+}
+
+export function describeLowCurrent({ askedA, usedA }: NonNullable<JudgedReading['lowCurrent']>): string {
+  return `taken with ${describeAmpere(usedA)}, not the ${describeAmpere(askedA)} asked for`
 }
 
 export const entrySortWords: Readonly<Record<string, string>> = {

@@ -25,7 +25,7 @@ export const sheetTexts = {
   ],
   nullings: 'Leads shorted at their far end',
   nullingRows: ['Start', 'Middle', 'End'],
-  nullingColumns: ['', 'Time', 'Shown before nulling', 'Shown after nulling', 'Lead temperature', 'Initials'],
+  nullingColumns: ['', 'Time', 'Shown before nulling', 'Shown after nulling', 'Lead temp.', 'Initials'],
   columns: [
     'No.',
     'Step',

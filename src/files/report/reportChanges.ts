@@ -1,5 +1,7 @@
-import { countedEntries, effectiveRecord, type EffectiveEntry } from '../../model/record/effectiveRecord.ts'
+import type { EffectiveEntry } from '../../model/record/effectiveRecord.ts'
+import { signaturesOf, signedState } from '../../model/record/signatures.ts'
 import type { Entry, OhmOrOver } from '../../model/schema/record.ts'
+import type { Site } from '../../model/schema/site.ts'
 import type { ReportChange, ReportSignature } from './reportTypes.ts'
 
 const resultOf = (entry: Entry | undefined): OhmOrOver | null =>
@@ -31,23 +33,15 @@ export function changesOf(
   })
 }
 
-/** The signatures that count, with what came to their visit without being named in them. */
-export function signaturesOf(record: readonly Entry[]): readonly ReportSignature[] {
-  const effective = effectiveRecord(record)
-  const known = new Set(record.map(({ id }) => id))
-  return countedEntries(record, 'signature').map((signature) => {
-    const named = new Set(signature.entries)
-    // one that stands for a single point of a plan says nothing of the rest of its visit
-    const isOfVisit = signature.planPair === null
-    const addedAfter = effective.flatMap(({ entry }) =>
-      isOfVisit &&
-      entry.entry !== 'visit' &&
-      entry.entry !== 'signature' &&
-      entry.visit === signature.visit &&
-      !named.has(entry.id)
-        ? [entry.id]
-        : [],
-    )
-    return { signature, addedAfter, missing: signature.entries.filter((id) => !known.has(id)).length }
+/** Every signature, withdrawn ones too, with what became of it since. */
+export function reportSignatures(
+  site: Site,
+  digestOf: (text: string) => string | null,
+): readonly ReportSignature[] {
+  return signaturesOf(site.record).map((signature) => {
+    const state = signedState(site, signature, digestOf)
+    const changes = state.state === 'reopened' || state.state === 'unchecked' ? state.by : []
+    const reopenedBy = changes.flatMap((change) => ('by' in change ? [change.by] : []))
+    return { signature, state, reopenedBy }
   })
 }

@@ -1,9 +1,11 @@
 import type { JudgedReading, LocateAnswer, ReadingAnswer } from '../../model/answers.ts'
+import { defectsOf } from '../../model/record/defects.ts'
+import { retestVerdicts } from '../../model/record/retestVerdicts.ts'
 import { countedEntries, effectiveRecord, type EffectiveEntry } from '../../model/record/effectiveRecord.ts'
 import type { Criterion } from '../../model/schema/planning.ts'
 import type { Entry, EntryOf, Kit } from '../../model/schema/record.ts'
 import { finestStepOhm } from '../../text/ohms.ts'
-import { changesOf, signaturesOf } from './reportChanges.ts'
+import { changesOf, reportSignatures } from './reportChanges.ts'
 import { nullingsOf, visitsOf } from './reportVisits.ts'
 import type {
   ReadingGroup,
@@ -25,7 +27,7 @@ export function reportData(input: ReportInput): ReportData {
   const site = siteOfVisits(whole, input.visits)
   const locate = atRecordPlaces(input.locate, numbers)
   const effective = effectiveRecord(site.record)
-  const readings = readingsOf(effective, { locate, judged: byEntry(judge.readings), numbers, site })
+  const readings = readingsOf(effective, { locate, judged: byEntry(judge.readings), numbers })
   const counted = readings.filter(({ state }) => state !== 'withdrawn')
   const entries = <K extends Entry['entry']>(sort: K) => countedEntries(site.record, sort)
   return {
@@ -43,13 +45,10 @@ export function reportData(input: ReportInput): ReportData {
     looks: entries('look'),
     repairs: entries('repair'),
     retests: counted.filter(({ reading }) => reading.repeats !== null || reading.trying !== null),
-    defects: entries('defect').map((defect) => ({
-      defect,
-      steps: entries('defectStep').filter(({ of }) => of === defect.id),
-    })),
+    defects: defectsOf(site.record, retestVerdicts(judge.readings, input.locate.readings)),
     notes: entries('note'),
     changes: changesOf(effective, numbers),
-    signatures: signaturesOf(site.record),
+    signatures: reportSignatures(site, input.digestOf ?? (() => null)),
   }
 }
 
@@ -92,11 +91,10 @@ interface Known {
   readonly locate: LocateAnswer
   readonly judged: ReadonlyMap<string, JudgedReading>
   readonly numbers: ReadonlyMap<string, number>
-  readonly site: ReportData['site']
 }
 
 function readingsOf(effective: readonly EffectiveEntry[], known: Known): readonly ReportReading[] {
-  const { judged, numbers, site } = known
+  const { judged, numbers } = known
   const answers = byEntry(known.locate.readings)
   const kits = new Map(
     effective.flatMap(({ entry }) =>
@@ -108,7 +106,6 @@ function readingsOf(effective: readonly EffectiveEntry[], known: Known): readonl
     one.entry.entry === 'reading' ? [{ ...one, entry: one.entry }] : [],
   )
   const steps = stepsOf(all.map(({ entry }) => entry))
-  const criteria = new Map(site.drawing.criteria.map((criterion) => [criterion.id, criterion]))
   return all.map(({ entry, corrections, withdrawnBy }): ReportReading => {
     const answer = withdrawnBy ? null : (answers.get(entry.id) ?? null)
     const verdict = withdrawnBy ? null : (judged.get(entry.id) ?? null)
@@ -124,7 +121,6 @@ function readingsOf(effective: readonly EffectiveEntry[], known: Known): readonl
       state: withdrawnBy ? 'withdrawn' : stateOf(answer, verdict),
       answer,
       judged: verdict,
-      hasLowCurrent: isLowCurrent(entry, kit, criteria.get(verdict?.criterion ?? '')),
       isCorrected: corrections.length > 0,
     }
   })
@@ -148,16 +144,6 @@ function stateOf(answer: ReadingAnswer | null, judged: JudgedReading | null): Re
   if (answer.verdict === 'noMetalPath') return 'noMetalPath'
   if (answer.overRange) return 'overRange'
   return !judged || judged.verdict === 'none' ? 'noCriterion' : judged.verdict
-}
-
-function isLowCurrent(
-  { testCurrentA }: EntryOf<'reading'>,
-  kit: Kit | null,
-  criterion: Criterion | undefined,
-): boolean {
-  const amperes = testCurrentA ?? kit?.testCurrentA ?? null
-  const asked = criterion?.testCurrentA ?? null
-  return amperes !== null && asked !== null && amperes < asked
 }
 
 function countStates(readings: readonly ReportReading[]): Readonly<Record<ReportState, number>> {
@@ -184,7 +170,7 @@ function criteriaOf(
     return {
       criterion,
       readings: held.length,
-      lowCurrent: held.filter(({ hasLowCurrent }) => hasLowCurrent).length,
+      lowCurrent: held.filter(({ judged }) => (judged?.lowCurrent ?? null) !== null).length,
       isOtherQuantity: criterion.quantity !== 'bondingPath',
     }
   })

@@ -1,4 +1,5 @@
 import { parseJointAddress } from '../../model/address.ts'
+import type { Defect } from '../../model/record/defects.ts'
 import type { OhmOrOver } from '../../model/schema/record.ts'
 import { formatInstant } from '../../text/instants.ts'
 import { nameJointAt } from '../../text/jointNames.ts'
@@ -8,19 +9,22 @@ import {
   coatingWords,
   defectStateWords,
   describeFindings,
+  describeStage,
   describeSpotOf,
   describeTorque,
   entrySortWords,
   formatReportOhm,
+  outstandingWords,
   repairWords,
   reportTexts,
+  stateWords,
   tryingWords,
 } from '../../text/reportText.ts'
 import { paragraph } from '../../text/sections.ts'
 import { printable } from '../../text/where.ts'
 import { heading, lines, table, type ReportBlock } from './reportBlocks.ts'
 import { readingRow } from './reportReadings.ts'
-import type { ReportChange, ReportData, ReportDefect } from './reportTypes.ts'
+import type { ReportChange, ReportData } from './reportTypes.ts'
 
 const none = (text: string): ReportBlock => lines(paragraph(text))
 const ohmText = (result: OhmOrOver | null) =>
@@ -140,10 +144,11 @@ export function defectsBlocks({ defects }: ReportData, book: NameBook): readonly
     table(
       'Defects and what became of them',
       [
-        { title: 'No.', isNumber: true, share: 0.06 },
-        { title: 'Joint', share: 0.36 },
-        { title: 'State', share: 0.14 },
-        { title: 'Steps', share: 0.22 },
+        { title: 'No.', share: 0.07 },
+        { title: 'Joint', share: 0.28 },
+        { title: 'State', share: 0.12 },
+        { title: 'Steps', share: 0.2 },
+        { title: 'Still to do', share: 0.17 },
         { title: 'Note' },
       ],
       defects.map((one) => defectRow(one, book)),
@@ -151,28 +156,35 @@ export function defectsBlocks({ defects }: ReportData, book: NameBook): readonly
   ]
 }
 
-function defectRow({ defect, steps }: ReportDefect, book: NameBook) {
-  const last = steps.at(-1)
-  const joint = steps.findLast((step) => step.joint !== null)?.joint ?? null
-  const joints = joint === null ? defect.joints : [joint]
+function defectRow(
+  { defect, label, state, joints, history, outstanding, withdrawnBy }: Defect,
+  book: NameBook,
+) {
+  const notes = [defect.note, ...history.map(({ step }) => step.note)]
   return {
     key: defect.id,
     cells: [
-      String(defect.number),
-      joints.map((each) => nameJointAt(book, each)).join('; '),
-      defectStateWords[last?.state ?? 'suspected'],
-      steps.map(({ at, state }) => `${formatInstant(at)} ${defectStateWords[state]}`).join('; '),
-      [defect.note, ...steps.map(({ note }) => note)]
+      label,
+      joints.map((joint) => nameJointAt(book, joint)).join('; '),
+      withdrawnBy === null ? defectStateWords[state] : stateWords.withdrawn,
+      history
+        .map(({ step, overturnedBy }) =>
+          describeStage(formatInstant(step.at), step.state, overturnedBy.length > 0),
+        )
+        .join('; '),
+      outstanding.map(({ what }) => outstandingWords[what]).join('; '),
+      notes
         .filter((note) => note.trim() !== '')
         .map((note) => printable(note, 1000))
         .join('; '),
     ],
+    ...(withdrawnBy === null ? {} : { mark: 'struck' as const }),
   }
 }
 
 export function changesBlocks(data: ReportData, book: NameBook): readonly ReportBlock[] {
   const { changes, withdrawn, signatures, site } = data
-  const added = new Set(signatures.flatMap(({ addedAfter }) => addedAfter))
+  const added = new Set(signatures.flatMap(({ reopenedBy }) => reopenedBy))
   const late = site.record.filter(({ id }) => added.has(id))
   return [
     changes.length === 0
@@ -210,7 +222,7 @@ export function changesBlocks(data: ReportData, book: NameBook): readonly Report
       : [
           heading('Added after signing'),
           table(
-            'Entries that a signature of their visit does not stand for',
+            'Entries that changed or joined what was signed',
             [{ title: 'When', share: 0.2 }, { title: 'What' }],
             late.map(({ id, at, entry }) => ({
               key: id,

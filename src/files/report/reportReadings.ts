@@ -3,7 +3,7 @@ import { formatOhm, formatOhmSpread } from '../../text/ohms.ts'
 import type { NameBook } from '../../text/places.ts'
 import { nameReadingPlace, placeOf } from '../../text/readingPlace.ts'
 import {
-  describeAmpere,
+  describeLowCurrent,
   findingWords,
   formatReportOhm,
   methodWords,
@@ -83,17 +83,18 @@ function levelsText(investigateOhm: number | null, rejectOhm: number | null): st
     : `${formatOhm(investigateOhm)}; ${formatOhm(rejectOhm)}`
 }
 
-function remarksOf({ answer, reading, hasLowCurrent, isCorrected, kit }: ReportReading): string {
-  const { note, reverseOhm, unsteady, testCurrentA } = reading
+function remarksOf({ answer, judged, reading, isCorrected }: ReportReading): string {
+  const { note, reverseOhm, unsteady } = reading
   const reason = answer?.setAside ?? null
-  const current = testCurrentA ?? kit?.testCurrentA ?? null
+  const lowCurrent = judged?.lowCurrent ?? null
   const remarks = [
     answer ? (reason === null ? findingWords[answer.verdict] : setAsideWords[reason]) : '',
     reverseOhm === null ? '' : `reversed ${formatReportOhm(reverseOhm, null, null)}`,
     unsteady === null
       ? ''
       : `unsteady, ${formatReportOhm(unsteady.leastOhm, null, null)} to ${formatReportOhm(unsteady.mostOhm, null, null)}`,
-    hasLowCurrent && current !== null ? `only ${describeAmpere(current)}` : '',
+    lowCurrent === null ? '' : describeLowCurrent(lowCurrent),
+    judged?.otherQuantity === true ? reportTexts.otherQuantity : '',
     isCorrected ? 'corrected, see changes' : '',
     note.trim() === '' ? '' : `“${printable(note, 400)}”`,
   ]

@@ -12,7 +12,7 @@ import { openNameBook, type NameBook } from '../../text/places.ts'
 import {
   describeKindUsed,
   describeReadingCount,
-  describeSignatureState,
+  describeSigned,
   describeSoil,
   findingWords,
   fixedParts,
@@ -207,18 +207,20 @@ function assumptionsBlocks({ site, locate }: ReportData, book: NameBook): readon
 
 function signaturesBlocks({ site, signatures }: ReportData): readonly ReportBlock[] {
   const cautions = lines(...fullCautions(site.drawing.facts.units).map((text) => item(text)))
-  const signed = signatures.map(({ signature, addedAfter, missing }) => ({
+  const signed = signatures.map(({ signature, state }) => ({
     key: signature.id,
     cells: [
       roleWords[signature.role],
       printable(signature.name, 200),
       formatInstant(signature.at),
       formatCount(signature.entries.length),
-      describeSignatureState(addedAfter.length, missing),
+      describeSigned(state),
     ],
+    ...(state.state === 'withdrawn' ? { mark: 'struck' as const } : {}),
   }))
   const missingRoles = (['tester', 'contractor', 'witness', 'ownersEngineer'] as const).filter(
-    (role) => !signatures.some(({ signature }) => signature.role === role),
+    (role) =>
+      !signatures.some(({ signature, state }) => signature.role === role && state.state !== 'withdrawn'),
   )
   return [
     cautions,

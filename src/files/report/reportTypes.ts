@@ -5,6 +5,8 @@ import type {
   NullingAnswer,
   ReadingAnswer,
 } from '../../model/answers.ts'
+import type { Defect } from '../../model/record/defects.ts'
+import type { SignedState } from '../../model/record/signatures.ts'
 import type { Criterion } from '../../model/schema/planning.ts'
 import type { EntryOf, Kit, Lead, OhmOrOver, Spot } from '../../model/schema/record.ts'
 import type { Site } from '../../model/schema/site.ts'
@@ -18,6 +20,8 @@ export interface ReportInput {
   readonly judge: JudgeAnswer
   /** When it is made, ISO 8601. */
   readonly madeAt: string
+  /** SHA-256 of a text in hexadecimal digits; null where it is not known (yet). */
+  readonly digestOf?: (text: string) => string | null
 }
 
 /** Every reading is in exactly one of these. */
@@ -46,8 +50,6 @@ export interface ReportReading {
   /** What the network says of it; null where it is withdrawn. */
   readonly answer: ReadingAnswer | null
   readonly judged: JudgedReading | null
-  /** Amperes below what its criterion asks for. */
-  readonly hasLowCurrent: boolean
   readonly isCorrected: boolean
 }
 
@@ -117,15 +119,9 @@ export interface ReportChange {
 
 export interface ReportSignature {
   readonly signature: EntryOf<'signature'>
-  /** Entries of its visit that it does not name. */
-  readonly addedAfter: readonly string[]
-  /** Entries that it names and that are no longer there. */
-  readonly missing: number
-}
-
-export interface ReportDefect {
-  readonly defect: EntryOf<'defect'>
-  readonly steps: readonly EntryOf<'defectStep'>[]
+  readonly state: SignedState
+  /** Entries that changed or joined what it stands for since. */
+  readonly reopenedBy: readonly string[]
 }
 
 export interface ReportData {
@@ -145,7 +141,7 @@ export interface ReportData {
   readonly repairs: readonly EntryOf<'repair'>[]
   /** Readings that repeat another one. */
   readonly retests: readonly ReportReading[]
-  readonly defects: readonly ReportDefect[]
+  readonly defects: readonly Defect[]
   readonly notes: readonly EntryOf<'note'>[]
   readonly changes: readonly ReportChange[]
   readonly signatures: readonly ReportSignature[]

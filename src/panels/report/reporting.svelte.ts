@@ -6,8 +6,10 @@ import type { ReportSection } from '../../files/report/reportBlocks.ts'
 import type { ReportData } from '../../files/report/reportTypes.ts'
 import { siteOfVisits } from '../../files/report/siteOfVisits.ts'
 import type { JudgeAnswer, LocateAnswer } from '../../model/answers.ts'
+import { signaturesOf, signedText } from '../../model/record/signatures.ts'
 import type { Problem } from '../../model/problem.ts'
 import type { Site } from '../../model/schema/site.ts'
+import { sha256Of } from '../../storage/storageEnvironment.ts'
 import { asFound } from '../../state/results.svelte.ts'
 import type { ReportPart } from '../../text/reportText.ts'
 import { inTurns } from '../../ui/inTurns.ts'
@@ -35,15 +37,32 @@ export class Reporting {
   /** 0 … 1 while it is made; else null. */
   share = $state<number | null>(null)
   problems = $state.raw<readonly Problem[]>([])
+  /** SHA-256 of what signatures stand for, by text. */
+  #digests: Readonly<Record<string, string>> = {}
 
   /** Returns what ends it early. */
   make(asked: ReportAsked): () => void {
     this.share = 0
     this.problems = []
-    const end = inTurns(this.#steps(asked))
+    let isOver = false
+    let end: () => void = () => undefined
+    void this.#digest(asked.site).then(() => {
+      if (!isOver) end = inTurns(this.#steps(asked))
+    })
     return () => {
+      isOver = true
       end()
       this.share = null
+    }
+  }
+
+  /** Works out what the signatures of a site have to match; a browser without the means leaves them unchecked. */
+  async #digest({ record }: Site): Promise<void> {
+    for (const signature of signaturesOf(record)) {
+      const text = signedText(record, signature)
+      if (text === null || text in this.#digests) continue
+      const digest = await sha256Of(new TextEncoder().encode(text)).catch(() => null)
+      if (digest !== null) this.#digests = { ...this.#digests, [text]: digest }
     }
   }
 
@@ -52,7 +71,13 @@ export class Reporting {
     const chosen = siteOfVisits(site, visits)
     const answers = chosen === site && asked.known ? asked.known : yield* this.#answers(chosen)
     if (answers !== null) {
-      const data = reportData({ site, visits, ...answers, madeAt })
+      const data = reportData({
+        site,
+        visits,
+        ...answers,
+        madeAt,
+        digestOf: (text) => this.#digests[text] ?? null,
+      })
       yield
       const job = reportSections(data, parts)
       let step = job.next()

@@ -171,6 +171,116 @@ describe('one visit of two', () => {
   })
 })
 
+describe('what was signed', () => {
+  const entries = field.record.map(({ id }) => id)
+  const draft = {
+    ...stamp(20, '2026-05-12T10:00:00Z'),
+    entry: 'signature' as const,
+    visit: firstVisit,
+    role: 'tester' as const,
+    name: 'A. Rowan',
+    drawing: field.drawing.revision,
+    drawingRevision: field.drawing.facts.drawingRevision,
+    plan: null,
+    planPair: null,
+    note: '',
+    entries,
+    digest: 'a'.repeat(64),
+  }
+  const signed = withEntries(field, draft)
+  const stateOf = (site: Site, digest: string | null) => {
+    const data = reportData({
+      site,
+      visits: visitsOf(site),
+      ...answersOf(site),
+      madeAt: '2026-06-02T00:00:00Z',
+      digestOf: () => digest,
+    })
+    return { data, state: data.signatures[0].state.state }
+  }
+
+  it('holds, or does not match, by its digest; without one it was not checked', () => {
+    expect(stateOf(signed, draft.digest).state).toBe('holds')
+    expect(stateOf(signed, 'b'.repeat(64)).state).toBe('doesNotMatch')
+    expect(stateOf(signed, null).state).toBe('unchecked')
+  })
+
+  it('is reopened by what was added after it, and that is listed', () => {
+    const late = withEntries(signed, {
+      ...stamp(21, '2026-05-12T11:00:00Z'),
+      entry: 'note',
+      visit: firstVisit,
+      about: null,
+      text: 'Came back once more.',
+    })
+    const { data, state } = stateOf(late, draft.digest)
+    expect(state).toBe('reopened')
+    const changes = sectionsOf(data).find(({ part }) => part === 'changes')!
+    const rows = changes.blocks.flatMap((block) => (block.form === 'table' ? block.rows : []))
+    expect(rows.map(({ key }) => key)).toEqual([uuid(21)])
+  })
+
+  it('leaves lines for the roles that have not signed', () => {
+    const block = sectionsOf(stateOf(signed, draft.digest).data)
+      .flatMap(({ blocks }) => blocks)
+      .find(({ form }) => form === 'signing')!
+    expect(textsOf(block)).toEqual(['Contractor', 'Witness', 'Owner’s engineer'])
+  })
+})
+
+describe('a defect', () => {
+  it('is listed with its joint, its state and what is still to do', () => {
+    const joint = 'R4/T6+T7~1'
+    const about = { visit: firstVisit }
+    const site = withEntries(
+      field,
+      {
+        ...stamp(30, '2026-05-12T09:00:00Z'),
+        ...about,
+        entry: 'defect',
+        number: 1,
+        joints: [joint],
+        proof: [],
+        note: '',
+      },
+      {
+        ...stamp(31, '2026-05-12T09:10:00Z'),
+        ...about,
+        entry: 'repair',
+        joint,
+        done: 'replaced',
+        by: 'A. Rowan',
+        torqueSetNm: 12,
+        coating: 'madeGood',
+        photos: [],
+        note: '',
+      },
+      {
+        ...stamp(32, '2026-05-12T09:11:00Z'),
+        ...about,
+        entry: 'defectStep',
+        of: uuid(30),
+        state: 'repaired',
+        joint,
+        proof: [uuid(31)],
+        note: '',
+      },
+    )
+    const defects = sectionsOf(reportOf(site)).find(({ part }) => part === 'defects')!
+    const [row] = defects.blocks.flatMap((block) => (block.form === 'table' ? block.rows : []))
+    expect(row.cells).toEqual([
+      'D1',
+      'jumper between table 4-06 and table 4-07 of Row 4 (R4/T6+T7~1)',
+      'repaired',
+      '2026-05-12 09:11 repaired',
+      'read again after the repair',
+      '',
+    ])
+    // what was read before the repair is not counted, and that is said
+    expect(allText(site).join(' ')).toContain('taken before a repair on its path')
+  })
+})
+
 describe('instruments', () => {
   const [kit] = field.record.find((entry): entry is EntryOf<'visit'> => entry.entry === 'visit')!.kits
 
