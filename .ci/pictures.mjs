@@ -72,10 +72,16 @@ const drag = async (page) => {
   await page.mouse.move(...at(0.51, 0.42), { steps: 4 })
   await page.mouse.move(...at(0.52, 0.38), { steps: 4 })
 }
+/** The report of the field, opened from the ranking. */
+const report = async (page) => {
+  await page.getByRole('button', { name: 'Report and test sheet' }).click()
+  await page.getByRole('heading', { name: 'Report of bonding tests' }).waitFor({ timeout: 60_000 })
+}
 const measure = (page) => page.getByRole('tab', { name: 'Measure' }).click()
 
 try {
   await take('field-located', [1440, 860], 'light', chooseFirst)
+  await take('field-report', [1440, 1000], 'light', report)
   await take('field-drawing', [1440, 860], 'light', drag)
   await take('field-measure-sunlight', [1180, 820], 'sunlight', measure)
   await take('field-phone-dark', [390, 844], 'dark')
