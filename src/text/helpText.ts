@@ -18,6 +18,7 @@ export const listKeys: readonly HelpLine[] = [
   { by: 'Tab', does: 'to the next control; a list is one stop' },
   { by: 'Up and Down, Home, End', does: 'through a list' },
   { by: 'Enter or Space', does: 'choose the row, press the button' },
+  { by: 'Enter in the volts', does: 'to the next empty field; with all four filled, enter them' },
   { by: 'Enter in the ohms', does: 'enter the reading' },
   { by: 'Escape', does: 'take back what was typed; close a dialogue' },
 ]
