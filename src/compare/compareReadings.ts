@@ -75,9 +75,10 @@ function* compareVisit(
   for (const [k, group] of groups.entries()) {
     yield 0.4 + (0.2 * k) / groups.length
     const { x, floor } = numbered[k]
-    group.members.forEach((of, m) =>
-      residuals.push({ of, group: k, left: x[m] - standings[k].middle, floor: floor[m] }),
-    )
+    for (const [m, of] of group.members.entries()) {
+      if (m % readingsPerSlice === readingsPerSlice - 1) yield 0.4
+      residuals.push({ of, group: k, left: x[m] - standings[k].middle, floor: floor[m] })
+    }
     const one = yield* writeGroup(group, numbered[k], standings[k], repairs)
     written.push({ ...one, whole: one.isAtFloor ? null : wholes[k] })
   }

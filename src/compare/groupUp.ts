@@ -38,17 +38,40 @@ export function pairKey({ a, b, reading }: Measured): string {
 }
 
 /** Cut where the expectation exceeds twice the least of its band: a factor on all of them moves no cut. */
-function bandsOf(members: readonly Measured[]): readonly (readonly Measured[])[] {
+function* bandsOf(members: readonly Measured[]): Generator<number, readonly (readonly Measured[])[]> {
   const sorted = Float64Array.from(members, ({ expectedOhm }) => expectedOhm).sort()
+  yield 0
   const startsOhm: number[] = []
   // a hair of room, so that rounding alone parts nothing
   const most = mostApart * (1 + 1e-9)
   for (const ohm of sorted)
     if (startsOhm.length === 0 || ohm > most * startsOhm[startsOhm.length - 1]) startsOhm.push(ohm)
   const bands: Measured[][] = startsOhm.map(() => [])
-  for (const member of members)
+  for (const [k, member] of members.entries()) {
+    if (k % itemsPerSlice === itemsPerSlice - 1) yield k / members.length
     bands[startsOhm.findLastIndex((ohm) => ohm <= member.expectedOhm)].push(member)
+  }
   return bands
+}
+
+/** Of every pair the last reading in its visit, and those before it. */
+function* latestOf(measured: readonly Measured[]): Generator<number, [Measured[], Measured[]]> {
+  const keys: string[] = []
+  const latest = new Map<string, Measured>()
+  for (const [k, item] of measured.entries()) {
+    if (k % itemsPerSlice === 0) yield k / measured.length
+    const key = `${item.reading.visit} ${pairKey(item)}`
+    keys.push(key)
+    latest.set(key, item)
+  }
+  const counted: Measured[] = []
+  const readAgain: Measured[] = []
+  for (const [k, item] of measured.entries()) {
+    if (k % itemsPerSlice === 0) yield k / measured.length
+    const list = latest.get(keys[k]) === item ? counted : readAgain
+    list.push(item)
+  }
+  return [counted, readAgain]
 }
 
 /**
@@ -57,23 +80,14 @@ function bandsOf(members: readonly Measured[]): readonly (readonly Measured[])[]
  * things stood when the visit ended. O(n log n).
  */
 export function* groupUp(measured: readonly Measured[]): Generator<number, Grouped> {
-  const latest = new Map<string, Measured>()
-  for (let k = 0; k < measured.length; k++) {
-    if (k % itemsPerSlice === 0) yield k / measured.length
-    latest.set(`${measured[k].reading.visit} ${pairKey(measured[k])}`, measured[k])
-  }
-  const counted = [...latest.values()]
-  const isCounted = new Set(counted)
-  yield 1
-  const classes = yield* classesOf(counted)
+  const [counted, readAgain] = yield* latestOf(measured)
   const groups: Group[] = []
   const tooFew: Measured[] = []
-  for (const [key, members] of classes) {
-    yield 1
-    bandsOf(members).forEach((band, k) => {
+  for (const [key, members] of yield* classesOf(counted)) {
+    for (const [k, band] of (yield* bandsOf(members)).entries()) {
       if (band.length < fewestInGroup) tooFew.push(...band)
       else groups.push({ id: `${key} ${k + 1}`, visit: band[0].reading.visit, members: band })
-    })
+    }
   }
-  return { groups, readAgain: measured.filter((item) => !isCounted.has(item)), tooFew }
+  return { groups, readAgain, tooFew }
 }

@@ -14,6 +14,8 @@ const reachOf90 = 1.645
 const fewestForDrift = 6
 const leastHours = 0.5
 const fewestReadings = 4
+/** Readings between two pauses. */
+const itemsPerSlice = 1024
 
 /**
  * What the readings of an interval have in common above what the drawing predicts, in ohm: their middle, with its own
@@ -81,7 +83,8 @@ export function* leadFindings({
   shorted,
 }: Gathered): Generator<number, readonly LeadFinding[]> {
   const ofInterval = new Map<number, Measured[]>()
-  for (const item of measured) {
+  for (const [k, item] of measured.entries()) {
+    if (k % itemsPerSlice === 0) yield 0
     const those = ofInterval.get(item.interval)
     if (those) those.push(item)
     else ofInterval.set(item.interval, [item])

@@ -50,8 +50,14 @@ export function medianSd(count: number): number {
  * Scales of all groups: a group's own from its median deviation, never below its instruments' floor, with what groups
  * of its method lend. Groups lend to groups of their own visit and method; of fewer than three there nothing is borrowed.
  */
-function scalesOf(groups: readonly NumberedGroup[]): readonly (Scale & { readonly borrowed: number })[] {
-  const own = groups.map(({ x, floor }) => ownScale(x, median(floor) ** 2))
+function* scalesOf(
+  groups: readonly NumberedGroup[],
+): Generator<number, readonly (Scale & { readonly borrowed: number })[]> {
+  const own: Scale[] = []
+  for (const { x, floor } of groups) {
+    yield 0
+    own.push(ownScale(x, median(floor) ** 2))
+  }
   const byLender = new Map<string, Scale[]>()
   groups.forEach(({ lends }, k) => byLender.set(lends, [...(byLender.get(lends) ?? []), own[k]]))
   const lent = new Map([...byLender].map(([key, scales]) => [key, sharedScale(scales)]))
@@ -71,7 +77,7 @@ function scalesOf(groups: readonly NumberedGroup[]): readonly (Scale & { readonl
  * Order and unit of readings and a factor common to all expectations change nothing.
  */
 export function* standingOf(groups: readonly NumberedGroup[]): Generator<number, readonly GroupStanding[]> {
-  const scales = scalesOf(groups)
+  const scales = yield* scalesOf(groups)
   const chance = new Float64Array(groups.reduce((sum, { x }) => sum + x.length, 0))
   let at = 0
   for (const [k, { x }] of groups.entries()) {

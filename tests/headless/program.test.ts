@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { CurrentsAnswer, LocateAnswer, NextAnswer } from '../../src/model/answers.ts'
+import type { ComparisonAnswer } from '../../src/model/comparison.ts'
 import { programVersion } from '../../src/headless/version.ts'
 import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
 
@@ -28,6 +29,22 @@ describe('help and version', () => {
     const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string }
     expect(programVersion).toBe(version)
     expect(runHeadless(['--version']).out).toBe(`groundweave ${version}, site file version 2\n`)
+  })
+})
+
+describe('compare', () => {
+  it('tells which readings are unlike their peers, as text and as JSON', () => {
+    const { code, out, err } = runHeadless(['compare', roof])
+    expect(err).toBe('')
+    expect(code).toBe(0)
+    expect(out).toContain('Paths to Earth bar: rail, four-wire')
+    expect(out).toMatch(/Reading 6, .* 35\.4 mΩ/)
+    const answer = JSON.parse(runHeadless(['compare', roof, '--json']).out) as ComparisonAnswer
+    const high = answer.groups.flatMap(({ readings }) =>
+      readings.filter(({ standing }) => standing === 'high'),
+    )
+    expect(high.map(({ to }) => to.split('/')[0])).toEqual(['R2', 'R2', 'R2', 'R2'])
+    expect(high.every(({ isEarlySign }) => isEarlySign)).toBe(true)
   })
 })
 
