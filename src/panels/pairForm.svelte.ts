@@ -149,7 +149,8 @@ export class PairForm {
     const problem = session.append(entry)
     this.forgive()
     if (problem) announcer.say(describeProblem(problem))
-    else if (mostVoltsOf(entry) <= site.drawing.facts.mostVolts) announcer.say(voltsTexts.entered)
+    else
+      announcer.say(mostVoltsOf(entry) > site.drawing.facts.mostVolts ? voltsTexts.high : voltsTexts.entered)
     return problem === null
   }
 

@@ -15,6 +15,7 @@ export const voltsTexts = {
   needsNumber: 'Type the volts that the meter shows, such as 0.3; 0 where it shows nought.',
   notNegative: 'AC volts have no sign.',
   tooMany: 'More than 100 000 V cannot be entered.',
+  high: 'Volts entered: too many for ohms at this set-up.',
   entered: 'Volts entered. Ohms can be entered at this set-up.',
 } as const
 

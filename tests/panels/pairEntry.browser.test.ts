@@ -123,8 +123,8 @@ describe('entering a reading', () => {
     await show(app)
     link(app)
     await expect.element(page.getByText(/No visit is open yet/)).toBeVisible()
-    await page.getByRole('button', { name: 'Not nulled' }).click()
     await noVolts()
+    await page.getByRole('button', { name: 'Not nulled' }).click()
     await enter('0.04')
     const [visit, volts, reading] = app.session.site!.record
     expect(volts).toMatchObject({ entry: 'volts', visit: visit.id, from: rail, to: frame })
@@ -148,8 +148,8 @@ describe('entering a reading', () => {
     await expect
       .element(page.getByText(/The last visit was on 12 May\..*the same instruments and leads/))
       .toBeVisible()
-    await expect.element(page.getByText(/Leads were last nulled on 12 May: null them again/)).toBeVisible()
     await noVolts()
+    await expect.element(page.getByText(/Leads were last nulled on 12 May: null them again/)).toBeVisible()
     await enter('0.03')
     expect(app.session.site!.record).toHaveLength(length + 2)
     await expect.element(page.getByText('Say first whether the leads are nulled.')).toBeVisible()
@@ -176,8 +176,8 @@ describe('entering a reading', () => {
     const { length } = app.session.site!.record
     await show(app)
     link(app)
-    await page.getByRole('button', { name: 'Not nulled' }).click()
     await noVolts()
+    await page.getByRole('button', { name: 'Not nulled' }).click()
     await enter('0.03')
     expect(app.session.site!.record.slice(length).map(({ entry }) => entry)).toEqual([
       'visit',
@@ -197,8 +197,8 @@ describe('entering a reading', () => {
     const { length } = app.session.site!.record
     await show(app)
     link(app)
-    await expect.element(page.getByText(/Leads were last nulled at 08:30: null them again/)).toBeVisible()
     await noVolts()
+    await expect.element(page.getByText(/Leads were last nulled at 08:30: null them again/)).toBeVisible()
     await enter('0.03')
     expect(app.session.site!.record).toHaveLength(length + 2)
     await expect.element(page.getByText(/Leads were last nulled at 08:30/)).toBeVisible()
