@@ -4,7 +4,6 @@ import type { EntryOf, Kit, Lead } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
 import { amendedVisit } from '../state/entries.ts'
 import { hoursBetween, isSameDay } from '../text/days.ts'
-import { whyNotForPairs } from '../text/entryText.ts'
 
 /** For a site on which nobody has opened a visit: the commonest instrument and a long lead. */
 const firstKits: readonly Kit[] = defaultKits.slice(0, 1)
@@ -52,9 +51,12 @@ export function measuringSetup(
   const leads = latest?.leads ?? (usual.leads.length > 0 ? usual.leads : firstLeads)
   const taken = countedEntries(site.record, 'reading').filter((reading) => reading.visit === latest?.id)
   const last = taken.at(-1)
-  const fits = kits.filter((kit) => whyNotForPairs(kit) === null)
   const kit =
-    fits.find(({ id }) => id === chosen.kit) ?? fits.find(({ id }) => id === last?.kit) ?? fits.at(0) ?? null
+    kits.find(({ id }) => id === chosen.kit) ??
+    kits.find(({ id }) => id === last?.kit) ??
+    kits.find(({ method }) => method === 'twoWire' || method === 'fourWire') ??
+    kits.at(0) ??
+    null
   const lead =
     kit?.method !== 'twoWire'
       ? null

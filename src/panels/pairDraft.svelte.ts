@@ -1,9 +1,12 @@
 import { getContext, setContext } from 'svelte'
 import type { Spot } from '../model/schema/record.ts'
-import { readKeptDraft, type KeptDraft } from '../storage/keptDraft.ts'
+import { noExtras, readKeptDraft, type KeptDraft, type KeptExtras } from '../storage/keptDraft.ts'
 
 /** Where a clip sits, chosen for one part; for another part it means nothing. */
 export type Clip = Spot
+
+/** What else is noted of a reading. */
+export type Extras = KeptExtras
 
 /** What a bare number is in. */
 export type TypedUnit = 'mΩ' | 'Ω'
@@ -29,10 +32,20 @@ export class PairDraft {
   toClip = $state.raw<Clip | null>(null)
   /** Instrument and lead that were said to be used without nulling. */
   leftUnnulled = $state<string | null>(null)
+  #extras = $state.raw<Extras>(noExtras)
   /** It was typed before the page was loaded; told until it is entered or put away. */
   isFromBefore = $state(false)
   /** Counts up with each wish to go on at the value: the form comes into view. */
   calls = $state(0)
+
+  /** What else is noted of the reading, and where one stands in a walk. */
+  get extras(): Extras {
+    return this.#extras
+  }
+
+  noteDown(change: Partial<Extras>): void {
+    this.#extras = { ...this.#extras, ...change }
+  }
 
   /** As typed, whether or not it can be read. */
   get ohms(): string {
@@ -57,7 +70,9 @@ export class PairDraft {
 
   /** Whether something was typed that is in no record yet: a choice of instrument alone is nothing typed. */
   get isBegun(): boolean {
-    return [this.#ohms, this.fromText, this.toText].some((typed) => typed.trim() !== '') || this.isOver
+    const { note, photos } = this.#extras
+    const isTyped = [this.#ohms, this.fromText, this.toText, note].some((typed) => typed.trim() !== '')
+    return isTyped || this.isOver || photos.length > 0
   }
 
   /** All of it as plain JSON. */
@@ -75,6 +90,7 @@ export class PairDraft {
       fromClip: this.fromClip,
       toClip: this.toClip,
       leftUnnulled: this.leftUnnulled,
+      extras: this.#extras,
     }
   }
 
@@ -93,6 +109,7 @@ export class PairDraft {
     this.fromClip = draft.fromClip
     this.toClip = draft.toClip
     this.leftUnnulled = draft.leftUnnulled
+    this.#extras = draft.extras
   }
 
   callForm(): void {
@@ -106,6 +123,9 @@ export class PairDraft {
     this.isOver = false
     this.repeats = null
     this.isFromBefore = false
+    // the weather and the walk go on; what was seen at the last pair does not
+    const { metalC, trackerDeg, plan, planPair, passedOver, checking } = this.#extras
+    this.#extras = { ...noExtras, metalC, trackerDeg, plan, planPair, passedOver, checking }
   }
 }
 

@@ -1,6 +1,15 @@
-import type { ExpectAnswer, ReadingAnswer } from '../model/answers.ts'
+import {
+  asksForChecks,
+  electrodeVerdict,
+  firstVerdict,
+  loopExpectation,
+  type Expectation,
+  type FirstVerdict,
+} from '../compare/firstVerdict.ts'
+import type { ExpectAnswer, JointAnswer, ReadingAnswer } from '../model/answers.ts'
+import { planOf } from '../model/queries/planWalk.ts'
 import type { AppState } from '../state/appState.ts'
-import { nulledNow, voltsNow, writtenReading } from '../state/entries.ts'
+import { leadCheckNow, nulledNow, voltsNow, writtenReading } from '../state/entries.ts'
 import { asFound } from '../state/results.svelte.ts'
 import { mostVoltsOf, voltsStanding, type VoltsStanding } from '../state/voltsCheck.ts'
 import { describeReserve } from '../text/criteriaText.ts'
@@ -14,8 +23,10 @@ import type { VoltsReading } from '../text/volts.ts'
 import { Asking } from './asking.svelte.ts'
 import { usualClip } from './clipDefaults.ts'
 import { measuringSetup, type MeasuringSetup } from './measuringSetup.ts'
-import type { OhmOrOver } from '../model/schema/record.ts'
+import type { EntryOf, OhmOrOver, Spot } from '../model/schema/record.ts'
 import type { Clip, PairDraft, TypedUnit } from './pairDraft.svelte.ts'
+import { moreOfReading, plannedPair, singleEnds } from './reading/moreOfReading.ts'
+import { peersOf } from './reading/peersOf.ts'
 import { readingRows, type ReadingRow } from './readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
 import { visitToWriteIn } from './visitToWriteIn.ts'
@@ -29,6 +40,8 @@ export interface Told {
   readonly verdict: ReadingAnswer['verdict'] | null
   /** The reading as the list has it; null where it is gone. */
   readonly row: ReadingRow | null
+  /** What was said at once; null where nothing was expected of it yet. */
+  readonly first: { readonly verdict: FirstVerdict; readonly expectedOhm: number | null } | null
 }
 
 /**
@@ -42,8 +55,10 @@ export class PairForm {
   readonly #app: AppState
   readonly #draft: PairDraft
   readonly #expectation: Asking<ExpectAnswer>
+  readonly #loop: Asking<JointAnswer>
   #trouble = $state<string | null>(null)
   #entered = $state<string | null>(null)
+  #first = $state.raw<Told['first']>(null)
   /** What was typed is entered once it is said whether the leads are nulled. */
   #waitsForNulling = $state(false)
   #now = $state('')
@@ -62,6 +77,7 @@ export class PairForm {
     this.#draft = draft
     this.#now = app.identity.now()
     this.#expectation = new Asking(() => this.#ask())
+    this.#loop = new Asking(() => this.#askLoop())
   }
 
   get book(): NameBook | null {
@@ -172,6 +188,38 @@ export class PairForm {
     return pairFrom !== null && pairTo !== null
   }
 
+  /** How the instrument in use reads. */
+  get method(): EntryOf<'reading'>['method'] {
+    return this.setup?.kit?.method ?? 'twoWire'
+  }
+
+  /** Whether two parts are read against each other, and not a loop or an electrode. */
+  get isPair(): boolean {
+    return this.method === 'twoWire' || this.method === 'fourWire'
+  }
+
+  /** Whether it is said where is read, so that a value can follow. */
+  get isPlaced(): boolean {
+    if (this.method === 'loopClamp') return this.#draft.extras.around !== null
+    return this.isPair ? this.hasBothEnds : this.#app.selection.pairFrom !== null
+  }
+
+  /** The joint in the jaws, once it is looked up. */
+  get loop(): JointAnswer | null {
+    const { answer } = this.#loop
+    return answer && answer.joint === this.#draft.extras.around ? answer : null
+  }
+
+  /** What the value will be held against at once; null where it is not known yet, or nothing is expected. */
+  get #expectationNow(): Expectation | null {
+    const kit = this.setup?.kit
+    const { expected, loop } = this
+    if (kit && this.method === 'loopClamp') {
+      return loop?.counted ? loopExpectation(loop.counted.loopClampOhm, loop.counted.isEarthPath, kit) : null
+    }
+    return this.isPair && expected ? { ...expected, ...expected.criterion } : null
+  }
+
   /** What a sound array reads for the pair as it is now; null until it is known. */
   get expected(): ExpectAnswer | null {
     const { answer } = this.#expectation
@@ -183,16 +231,33 @@ export class PairForm {
   get told(): Told | null {
     const entered = this.#entered
     const { locate } = this.#app.results
-    if (entered === null || this.hasBothEnds) return null
+    const first = this.#first
+    if (entered === null || this.#isGoneOn) return null
     const row = this.#rowOf(entered)
     const index = locate?.readings.findIndex(({ entry }) => entry === entered) ?? -1
     if (!locate || !this.#book || index < 0)
-      return { sentence: describeEntered(row?.number ?? null), verdict: null, row }
+      return { sentence: describeEntered(row?.number ?? null), verdict: null, row, first }
     const { verdict } = locate.readings[index]
     const judged = this.#app.results.judge?.readings.find((candidate) => candidate.entry === entered)
     const reserve = judged && describeReserve(judged, this.#book.drawing.criteria)
     const sentence = describeReading(locate, index, this.#book)
-    return { sentence: reserve ? `${sentence} ${reserve}` : sentence, verdict, row }
+    return { sentence: reserve ? `${sentence} ${reserve}` : sentence, verdict, row, first }
+  }
+
+  /** The next reading has been begun, so that nothing more is told of the last. In a walk that is its value. */
+  get #isGoneOn(): boolean {
+    const { ohms, isOver, extras } = this.#draft
+    return this.hasBothEnds && (extras.plan === null || ohms !== '' || isOver)
+  }
+
+  /** The reading that is led through the checks; null where none is. */
+  get checking(): string | null {
+    return this.#draft.extras.checking
+  }
+
+  /** Whether what was last entered no longer stands out. */
+  get isCleared(): boolean {
+    return this.#first !== null && !asksForChecks(this.#first.verdict)
   }
 
   /** The number of a reading in all sentences; null where it is none of this site. */
@@ -241,6 +306,19 @@ export class PairForm {
     return this.#goOn()
   }
 
+  /** Writes what the leads read with their far ends shorted; a sentence where that cannot be. */
+  enterShorted(result: OhmOrOver): string | null {
+    const { session, identity } = this.#app
+    const { setup } = this
+    if (!setup?.kit || !setup.lead) return entryTexts.noKit
+    const visit = visitToWriteIn(session, identity, setup)
+    if (!visit.ok) return describeProblem(visit.error)
+    if (!session.site) return entryTexts.noSite
+    const lead = { kit: setup.kit.id, lead: setup.lead.id, result }
+    const problem = session.append(leadCheckNow(session.site, identity, visit.value, lead))
+    return problem && describeProblem(problem)
+  }
+
   #goOn(): boolean {
     const waited = this.#waitsForNulling
     this.forgive()
@@ -249,15 +327,18 @@ export class PairForm {
 
   #write(unit: TypedUnit): string | null {
     const { session, selection, identity } = this.#app
-    const { fromClip, toClip, setup } = this
+    const { setup } = this
     if (!session.canWrite) return entryTexts.readOnly
-    if (!fromClip || !toClip) return entryTexts.bothEnds
     if (!setup?.kit) return entryTexts.noKit
-    if (this.lock !== null) return this.lock
+    const ends = this.#ends()
+    if (typeof ends === 'string') return ends
+    if (this.isPair && this.lock !== null) return this.lock
     const { kit, lead } = setup
-    const { ohms, isOver, repeats } = this.#draft
+    const { ohms, isOver, repeats, extras } = this.#draft
     const result = readTypedOhms(ohms, isOver, kit, unit)
     if (!result.ok) return result.error
+    const more = moreOfReading(extras, kit.method)
+    if (!more.ok) return more.error
     if (this.nullingState === 'asked') {
       this.#waitsForNulling = true
       return entryTexts.nullingFirst
@@ -265,20 +346,62 @@ export class PairForm {
     const visit = visitToWriteIn(session, identity, setup, this.#app.usual.party)
     if (!visit.ok) return describeProblem(visit.error)
     if (!session.site) return entryTexts.bothEnds
-    const typed = { visit: visit.value, kit, lead: lead?.id ?? null, from: fromClip, to: toClip }
+    const [from, to] = ends
+    const planned = plannedPair(
+      planOf(session.site.drawing, extras.plan),
+      extras.planPair,
+      from.part,
+      to.part,
+    )
     const reading = writtenReading(session.site, identity, {
-      ...typed,
-      result: result.value,
-      repeats,
-      note: '',
+      ...{ visit: visit.value, kit, lead: lead?.id ?? null, from, to, result: result.value, repeats },
+      note: extras.note.trim(),
+      more: { ...more.value, ...planned },
     })
+    const first = this.#firstOf(reading)
     const problem = session.append(reading)
     if (problem) return describeProblem(problem)
     this.#entered = reading.id
+    this.#first = first
     this.#draft.clearValue()
+    this.#check(reading)
     // the fixed end stays clamped: the next reading begins there
-    selection.beginPair(fromClip.part)
+    if (this.method !== 'loopClamp') selection.beginPair(from.part)
     return null
+  }
+
+  #ends(): readonly [Spot, Spot] | string {
+    const { fromClip, toClip, method } = this
+    if (method === 'loopClamp' || method === 'earthElectrode') {
+      const ends = singleEnds(method, this.loop?.from ?? null, fromClip)
+      return ends.ok ? ends.value : ends.error
+    }
+    return fromClip && toClip ? [fromClip, toClip] : entryTexts.bothEnds
+  }
+
+  #firstOf(reading: EntryOf<'reading'>): Told['first'] {
+    const { site } = this.#app.session
+    const kit = this.setup?.kit
+    if (!site || !kit) return null
+    if (reading.method === 'earthElectrode') {
+      return { verdict: electrodeVerdict(site.drawing, reading.result), expectedOhm: null }
+    }
+    const expectation = this.#expectationNow
+    if (!expectation) return null
+    const peers = peersOf(site.drawing, site.record, reading, this.#app.results.locate)
+    const { expectedOhm, path } = expectation
+    return {
+      verdict: firstVerdict(expectation, kit, reading, peers),
+      expectedOhm: path === 'metal' ? expectedOhm : null,
+    }
+  }
+
+  /** A high one is led through the checks; a try of one that is checked already belongs to it. */
+  #check({ id, repeats }: EntryOf<'reading'>): void {
+    const { checking } = this.#draft.extras
+    if (checking !== null && repeats === checking) return
+    const asks = this.#first !== null && asksForChecks(this.#first.verdict)
+    this.#draft.noteDown({ checking: asks ? id : null })
   }
 
   #clipAt(part: string | null, chosen: Clip | null): Clip | null {
@@ -292,11 +415,19 @@ export class PairForm {
     // asked again once the engine has the site as it is now
     void results.isCurrent
     const { pairFrom: from, pairTo: to } = selection
-    if (from === null || to === null || !this.#setup) return null
+    if (from === null || to === null || !this.#setup || !this.isPair) return null
     const { kit, lead } = this.#setup
     // until it is said, the leads are taken as nulled: that is how a pair is read as a rule
     const isNulled = this.nullingState !== 'not'
     return results.ask('expect', { ...asFound, from, to, kit, lead, isNulled })
+  }
+
+  #askLoop(): Promise<JointAnswer | null> | null {
+    const { results } = this.#app
+    void results.isCurrent
+    const { around } = this.#draft.extras
+    if (around === null || this.method !== 'loopClamp') return null
+    return results.ask('inspectJoint', { ...asFound, joint: around })
   }
 }
 

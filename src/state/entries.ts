@@ -65,10 +65,28 @@ export interface TypedReading {
   readonly result: OhmOrOver
   readonly repeats: string | null
   readonly note: string
+  /** What else was noted; what is left out was not. */
+  readonly more?: Partial<NotedOfReading>
 }
 
+/** What may be noted of a reading besides its pair and its value. */
+export type NotedOfReading = Pick<
+  EntryOf<'reading'>,
+  | 'around'
+  | 'reverseOhm'
+  | 'unsteady'
+  | 'testCurrentA'
+  | 'metalC'
+  | 'trackerDeg'
+  | 'plan'
+  | 'planPair'
+  | 'trying'
+  | 'spikesM'
+  | 'photos'
+>
+
 export function writtenReading(site: Site, identity: Identity, typed: TypedReading): EntryOf<'reading'> {
-  const { visit, kit, lead, from, to, result, repeats, note } = typed
+  const { visit, kit, lead, from, to, result, repeats, note, more = {} } = typed
   return {
     ...nextStamp(site, identity),
     entry: 'reading',
@@ -91,6 +109,7 @@ export function writtenReading(site: Site, identity: Identity, typed: TypedReadi
     trying: null,
     spikesM: null,
     photos: [],
+    ...more,
     note,
   }
 }
@@ -103,6 +122,24 @@ export function withdrawalOf(
   reason: string,
 ): EntryOf<'withdrawal'> {
   return { ...nextStamp(site, identity), entry: 'withdrawal', visit: reading.visit, of: reading.id, reason }
+}
+
+/** Leads read now with their far ends shorted. */
+export function leadCheckNow(
+  site: Site,
+  identity: Identity,
+  visit: EntryOf<'visit'>,
+  { kit, lead, result }: Pick<EntryOf<'leadCheck'>, 'kit' | 'lead' | 'result'>,
+): EntryOf<'leadCheck'> {
+  return {
+    ...nextStamp(site, identity),
+    entry: 'leadCheck',
+    visit: visit.id,
+    kit,
+    lead,
+    result,
+    note: '',
+  }
 }
 
 /** Nulling done now, with an instrument and lead of the visit. */

@@ -1,5 +1,7 @@
 export const themes = ['system', 'light', 'dark', 'sunlight'] as const
 export type Theme = (typeof themes)[number]
+export const hands = ['right', 'left'] as const
+export type Hand = (typeof hands)[number]
 export const workspaces = ['draw', 'measure', 'locate'] as const
 export type Workspace = (typeof workspaces)[number]
 
@@ -16,20 +18,23 @@ interface Kept {
   readonly workspace: Workspace
   readonly storySeen: boolean
   readonly lastSite: string | null
+  /** The hand that holds the device and types. */
+  readonly hand: Hand
 }
 
-const first: Kept = { theme: 'system', workspace: 'locate', storySeen: false, lastSite: null }
+const first: Kept = { theme: 'system', workspace: 'locate', storySeen: false, lastSite: null, hand: 'right' }
 
 function read(store: KeyValues | null): Kept {
   try {
     const found: unknown = JSON.parse(store?.getItem(key) ?? 'null')
     if (typeof found !== 'object' || found === null) return first
-    const { theme, workspace, storySeen, lastSite } = found as Partial<Record<keyof Kept, unknown>>
+    const { theme, workspace, storySeen, lastSite, hand } = found as Partial<Record<keyof Kept, unknown>>
     return {
       theme: themes.find((known) => known === theme) ?? first.theme,
       workspace: workspaces.find((known) => known === workspace) ?? first.workspace,
       storySeen: storySeen === true,
       lastSite: typeof lastSite === 'string' ? lastSite : null,
+      hand: hands.find((known) => known === hand) ?? first.hand,
     }
   } catch {
     return first
@@ -76,6 +81,14 @@ export class Preferences {
 
   set lastSite(lastSite: string | null) {
     this.#keep({ lastSite })
+  }
+
+  get hand(): Hand {
+    return this.#kept.hand
+  }
+
+  set hand(hand: Hand) {
+    this.#keep({ hand })
   }
 
   #keep(change: Partial<Kept>): void {

@@ -36,6 +36,7 @@ export const entryTexts = {
   leftUnnulled: 'Taken as not nulled: all ohms of the leads count as being in the readings.',
   fromBefore: 'Kept from before: this was typed when the page ended, and is not entered yet.',
   nullingFirst: 'Say first whether the leads are nulled.',
+  leftHand: 'Keys for the left hand: Enter on the left',
   wrongUnit: 'That is far less than any bond reads. Was it meant in ohms?',
 } as const
 
@@ -47,16 +48,17 @@ export function describeBeyondKit(kit: Kit): string {
   )
 }
 
-/** Why an instrument cannot be used for a pair of parts; null where it can. */
-export function whyNotForPairs({ method }: Kit): string | null {
+/** What an instrument reads. */
+export function nameKitMethod({ method }: Pick<Kit, 'method'>): string {
   switch (method) {
     case 'loopClamp':
-      return 'reads a loop, not a pair'
+      return 'reads a loop'
     case 'earthElectrode':
-      return 'reads an electrode, not a pair'
+      return 'reads an electrode'
     case 'twoWire':
+      return 'two-wire'
     case 'fourWire':
-      return null
+      return 'four-wire'
   }
 }
 
@@ -85,7 +87,8 @@ export const surfaceNames: Readonly<Record<Spot['surface'], string>> = {
 /** What to know of a spot before it is read at; null where there is nothing. */
 export function describeSpot({ spot, surface }: Omit<Spot, 'part'>): string | null {
   if (surface === 'coated') return 'A coating insulates the clip: pierce it, or take bare metal.'
-  if (spot === 'boltHead') return 'A clip on a bolt head passes by the joint that the bolt makes.'
+  if (spot === 'boltHead')
+    return 'A clip on a bolt head passes by the joint that the bolt makes: clip on the metal on the far side of it.'
   return null
 }
 

@@ -10,7 +10,7 @@ import {
   describeRow,
   describeSpot,
   nameLead,
-  whyNotForPairs,
+  nameKitMethod,
 } from '../../src/text/entryText.ts'
 import { openNameBook } from '../../src/text/places.ts'
 import { reading } from './locateAnswers.ts'
@@ -75,7 +75,7 @@ describe('what a sound array reads', () => {
 
 describe('instruments and leads', () => {
   it('say why they do not read a pair', () => {
-    expect(defaultKits.map(whyNotForPairs)).toEqual([null, null, null, 'reads a loop, not a pair'])
+    expect(defaultKits.map(nameKitMethod)).toEqual(['two-wire', 'four-wire', 'two-wire', 'reads a loop'])
   })
 
   it('name a lead in the units of the site', () => {

@@ -1,0 +1,51 @@
+import { nextOfWalk, planOf, walkOf, type Walk, type WalkPair } from '../../model/queries/planWalk.ts'
+import type { AppState } from '../../state/appState.ts'
+import type { PairDraft } from '../pairDraft.svelte.ts'
+import { startPair } from '../toWorkspace.ts'
+
+type Touched = Pick<AppState, 'session' | 'selection' | 'results'>
+
+/** The walk that is on; null where none is. */
+export function walkNow({ session }: Pick<AppState, 'session'>, draft: PairDraft): Walk | null {
+  const { site } = session
+  const plan = site ? planOf(site.drawing, draft.extras.plan) : null
+  return site && plan ? walkOf(plan, site.record, new Set(draft.extras.passedOver)) : null
+}
+
+/** Puts a pair of the walk into the form and on the map. */
+export function goToPair(app: Touched, draft: PairDraft, { pair }: WalkPair): void {
+  draft.noteDown({ planPair: pair.id })
+  draft.fromText = ''
+  draft.toText = ''
+  startPair(app, pair.from)
+  app.selection.endPair(pair.to)
+  draft.callForm()
+}
+
+/** On to the next pair that is left; where the walk is held or at its end, it stays where it is. */
+export function goOnWalking(app: Touched, draft: PairDraft): void {
+  const walk = walkNow(app, draft)
+  if (!walk || walk.heldAt) return
+  const at = walk.pairs.find(({ pair }) => pair.id === draft.extras.planPair)?.place ?? 0
+  const next = nextOfWalk(walk, at)
+  if (next) goToPair(app, draft, next)
+}
+
+export function beginWalk(app: Touched, draft: PairDraft, plan: string): void {
+  draft.noteDown({ plan, planPair: null, passedOver: [] })
+  goOnWalking(app, draft)
+}
+
+/** Passes over the pair that one stands at. */
+export function passOver(app: Touched, draft: PairDraft): void {
+  const { planPair, passedOver } = draft.extras
+  if (planPair !== null) draft.noteDown({ passedOver: [...new Set([...passedOver, planPair])] })
+  goOnWalking(app, draft)
+}
+
+/** To the pair before in the plan, whether or not it was read. */
+export function goBack(app: Touched, draft: PairDraft): void {
+  const walk = walkNow(app, draft)
+  const at = walk?.pairs.findIndex(({ pair }) => pair.id === draft.extras.planPair) ?? -1
+  if (walk && at > 0) goToPair(app, draft, walk.pairs[at - 1])
+}
