@@ -124,8 +124,8 @@ export class PairDraft {
     this.repeats = null
     this.isFromBefore = false
     // the weather and the walk go on; what was seen at the last pair does not
-    const { metalC, trackerDeg, plan, planPair, passedOver, checking } = this.#extras
-    this.#extras = { ...noExtras, metalC, trackerDeg, plan, planPair, passedOver, checking }
+    const { metalC, trackerDeg, plan, planPair, walkedAfter, passedOver, checking } = this.#extras
+    this.#extras = { ...noExtras, metalC, trackerDeg, plan, planPair, walkedAfter, passedOver, checking }
   }
 }
 

@@ -27,6 +27,8 @@ const keptExtrasSchema = z.object({
   /** The plan that is walked, the pair that one stands at, and those that were passed over. */
   plan: choice,
   planPair: count,
+  /** Last entry of the record when a plan that had been read already was begun anew. */
+  walkedAfter: choice,
   passedOver: z.array(z.int()).max(100_000).readonly().catch([]),
   /** Entry of the reading that is being checked. */
   checking: choice,

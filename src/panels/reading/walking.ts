@@ -9,7 +9,10 @@ type Touched = Pick<AppState, 'session' | 'selection' | 'results'>
 export function walkNow({ session }: Pick<AppState, 'session'>, draft: PairDraft): Walk | null {
   const { site } = session
   const plan = site ? planOf(site.drawing, draft.extras.plan) : null
-  return site && plan ? walkOf(plan, site.record, new Set(draft.extras.passedOver)) : null
+  if (!site || !plan) return null
+  const { walkedAfter, passedOver } = draft.extras
+  const after = site.record.findIndex(({ id }) => id === walkedAfter)
+  return walkOf(plan, after < 0 ? site.record : site.record.slice(after + 1), new Set(passedOver))
 }
 
 /** Puts a pair of the walk into the form and on the map. */
@@ -31,8 +34,12 @@ export function goOnWalking(app: Touched, draft: PairDraft): void {
   if (next) goToPair(app, draft, next)
 }
 
+/** Begins a walk or goes on with it; a plan of which nothing is left is begun anew. */
 export function beginWalk(app: Touched, draft: PairDraft, plan: string): void {
-  draft.noteDown({ plan, planPair: null, passedOver: [] })
+  draft.noteDown({ plan, planPair: null, passedOver: [], walkedAfter: null })
+  if (walkNow(app, draft)?.left === 0) {
+    draft.noteDown({ walkedAfter: app.session.site?.record.at(-1)?.id ?? null })
+  }
   goOnWalking(app, draft)
 }
 

@@ -1,0 +1,276 @@
+import axe from 'axe-core'
+import { describe, expect, it } from 'vitest'
+import { page, userEvent } from 'vitest/browser'
+import { render } from 'vitest-browser-svelte'
+import '../../../src/app/app.css'
+import { defaultKits } from '../../../src/model/kits.ts'
+import type { Entry, EntryOf } from '../../../src/model/schema/record.ts'
+import type { Site } from '../../../src/model/schema/site.ts'
+import { PairDraft } from '../../../src/panels/pairDraft.svelte.ts'
+import PairEntry from '../../../src/panels/PairEntry.svelte'
+import type { AppState } from '../../../src/state/appState.ts'
+import PanelHarness from '../PanelHarness.svelte'
+import { fieldSite, panelState } from '../panelState.ts'
+
+const rail = 'R4/T4/L1.6'
+const frame = 'R4/T7/F1.6'
+const electrodeKit = { ...defaultKits[0], id: 'stakes', name: 'Stakes', method: 'earthElectrode' as const }
+
+/** The field demo with further instruments in its visit, and volts checked where pairs begin. */
+function site(change: (drawing: Site['drawing']) => Site['drawing'] = (drawing) => drawing): Site {
+  const field = fieldSite()
+  const visit = field.record.find(({ entry }) => entry === 'visit') as EntryOf<'visit'>
+  const volts = [rail, 'B1'].map((from, k): Entry => ({
+    id: `22222222-2222-4222-8222-22222222222${k}`,
+    device: '22222222-2222-4222-8222-222222222222',
+    counter: k,
+    at: '2026-05-12T08:59:00Z',
+    visit: visit.id,
+    entry: 'volts',
+    from,
+    to: 'E1',
+    directV: 0,
+    alternatingV: 0,
+    toEarth: { directV: 0, alternatingV: 0 },
+  }))
+  const record = field.record.map((entry) =>
+    entry === visit ? { ...visit, kits: [...visit.kits, defaultKits[3], electrodeKit] } : entry,
+  )
+  return { ...field, drawing: change(field.drawing), record: [...record, ...volts] }
+}
+
+async function show(app: AppState, draft = new PairDraft()) {
+  await render(PanelHarness, { app, draft, panels: [{ panel: PairEntry, props: { draft } }] })
+  return draft
+}
+const ohms = () => page.getByRole('textbox', { name: 'Resistance', exact: true })
+async function enter(text: string) {
+  await ohms().fill(text)
+  await userEvent.keyboard('{Enter}')
+}
+const button = (name: string | RegExp) => page.getByRole('button', { name })
+const lastReading = (app: AppState) =>
+  app.session.site!.record.findLast((entry) => entry.entry === 'reading') as EntryOf<'reading'>
+
+async function linked(app: AppState) {
+  app.selection.beginPair(rail)
+  app.selection.endPair(frame)
+  await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
+}
+
+describe('a high reading', () => {
+  it('is doubted at once and led through the checks, each a reading that says what was tried, to its end', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    await linked(app)
+    await enter('2.2')
+    await expect.element(page.getByText(/^To investigate\./)).toBeVisible()
+    const first = lastReading(app)
+    expect(first).toMatchObject({ repeats: null, trying: null })
+    const ladder = page.getByRole('region', { name: 'Check before a joint is blamed' })
+    for (const [name, trying, typed] of [
+      ['Clipped anew: read again', 'clip', '2.1'],
+      ['Nulled now: read again', 'lead', '2.15'],
+      ['Swapped: read again', 'polarity', '2.2'],
+      ['Seated again: read again', 'seat', '2.3'],
+    ] as const) {
+      await ladder.getByRole('button', { name }).click()
+      expect([app.selection.pairFrom, app.selection.pairTo]).toEqual([rail, frame])
+      await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
+      await enter(typed)
+      expect(lastReading(app)).toMatchObject({ repeats: first.id, trying })
+      await expect.element(ladder.getByRole('button', { name })).not.toBeInTheDocument()
+    }
+    expect(app.session.site!.record.filter(({ entry }) => entry === 'nulling').length).toBeGreaterThan(
+      site().record.filter(({ entry }) => entry === 'nulling').length,
+    )
+    await expect.element(ladder.getByText(/The reading stands: 5 tries, 2\.1 Ω to 2\.3 Ω/)).toBeVisible()
+    await ladder.getByRole('button', { name: 'To Locate' }).click()
+    expect(app.preferences.workspace).toBe('locate')
+    expect(draft.extras.checking).toBeNull()
+  })
+
+  it('over range is shorted at the far end first, and can be put off', async () => {
+    const app = panelState(site())
+    await show(app)
+    await linked(app)
+    await enter('over')
+    await expect.element(page.getByText(/^Unlikely, check first\./)).toBeVisible()
+    const ladder = page.getByRole('region', { name: 'Check before a joint is blamed' })
+    await expect.element(ladder.getByRole('listitem').first()).toHaveTextContent(/Short the leads/)
+    await ladder.getByRole('textbox', { name: /far ends shorted/ }).fill('0.4')
+    await userEvent.keyboard('{Enter}')
+    await ladder.getByRole('button', { name: 'Enter what they read' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'leadCheck',
+      lead: 'lead50',
+      result: { form: 'ohm', ohm: 0.4 },
+    })
+    await expect.element(ladder.getByText(/The shorted leads read .*the lead is whole/)).toBeVisible()
+    const { violations } = await axe.run(document.body)
+    expect(violations.map(({ id }) => id)).toEqual([])
+    await ladder.getByRole('button', { name: 'Later' }).click()
+    await expect.element(ladder).not.toBeInTheDocument()
+  })
+
+  it('in line it says so and asks nothing', async () => {
+    const app = panelState(site())
+    await show(app)
+    await linked(app)
+    await enter('0.05')
+    await expect.element(page.getByText(/^(In line with|Below what the instrument resolves)/)).toBeVisible()
+    await expect.element(page.getByRole('region', { name: /Check before/ })).not.toBeInTheDocument()
+  })
+})
+
+describe('what else is noted', () => {
+  it('stands in the record, in one line when folded, and lasts over a draft that is kept', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    await linked(app)
+    await button('More about this reading').click()
+    const type = async (name: string, text: string) => {
+      await page.getByLabelText(name, { exact: true }).fill(text)
+      await userEvent.keyboard('{Tab}')
+    }
+    await type('Read the other way round', '52m')
+    await type('Least, while it would not hold still', '0.04')
+    await enter('0.05')
+    await expect.element(page.getByText('Give both the least and the most, or neither.')).toBeVisible()
+    await type('Most, while it would not hold still', '0.06')
+    await type('Angle of the tracker', '-30')
+    await type('Note', 'wet')
+    await button('More about this reading').click()
+    await expect
+      .element(page.getByText('other way 52 mΩ, between 40 mΩ and 60 mΩ, tracker -30°, note: wet'))
+      .toBeVisible()
+    const kept = new PairDraft()
+    kept.restore(JSON.parse(JSON.stringify(draft.snapshot())))
+    expect(kept.extras).toEqual(draft.extras)
+    await enter('0.05')
+    expect(lastReading(app)).toMatchObject({
+      reverseOhm: 0.052,
+      unsteady: { leastOhm: 0.04, mostOhm: 0.06 },
+      trackerDeg: -30,
+      note: 'wet',
+    })
+    expect(draft.extras).toMatchObject({ reverseOhm: null, note: '', trackerDeg: -30 })
+  })
+})
+
+describe('instruments that read no pair', () => {
+  async function use(kit: string, draft: PairDraft) {
+    draft.kit = kit
+    await Promise.resolve()
+  }
+
+  it('a loop clamp is closed around a joint, and is told what a sound loop reads', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    await use('loop-clamp', draft)
+    await ohms().fill('1')
+    await userEvent.keyboard('{Enter}')
+    await expect.element(page.getByRole('alert').getByText(/Say which joint/)).toBeVisible()
+    const joint = app.results.locate?.groups[0]?.joints[0]?.joint ?? 'R4/T4~T5'
+    app.selection.pick({ kind: 'joint', address: joint })
+    await button('Around the joint that is picked').click()
+    await expect.element(page.getByText(/A sound loop reads about|no loop leads through/)).toBeVisible()
+    await enter('1')
+    const reading = lastReading(app)
+    expect(reading).toMatchObject({ method: 'loopClamp', around: joint, kit: 'loop-clamp', lead: null })
+    expect(reading.from.part).toBe(reading.to.part)
+  })
+
+  it('an electrode is read to remote earth, with its spikes, and judged by criteria for electrodes alone', async () => {
+    const app = panelState(
+      site((drawing) => ({
+        ...drawing,
+        criteria: [
+          ...drawing.criteria,
+          {
+            ...drawing.criteria[0],
+            id: 'rod',
+            quantity: 'electrodeToEarth',
+            investigateAboveOhm: 10,
+            rejectAboveOhm: null,
+          },
+        ],
+      })),
+    )
+    const draft = await show(app)
+    await use('stakes', draft)
+    app.selection.beginPair('E1')
+    await page.getByLabelText('Current spike, from the electrode').fill('40')
+    await userEvent.keyboard('{Tab}')
+    await expect.element(page.getByText(/61\.8 % of 40 m is 24\.7 m/)).toBeVisible()
+    await page.getByLabelText('Potential spike, from the electrode').fill('24.7')
+    await userEvent.keyboard('{Tab}')
+    await enter('12')
+    expect(lastReading(app)).toMatchObject({
+      method: 'earthElectrode',
+      from: { part: 'E1' },
+      to: { part: 'earth' },
+      spikesM: { current: 40, potential: 24.7 },
+    })
+    await expect.element(page.getByText(/more than the 10 Ω of the criterion for electrodes/)).toBeVisible()
+  })
+})
+
+describe('a walk', () => {
+  const plan = (drawing: Site['drawing']): Site['drawing'] => ({
+    ...drawing,
+    plans: [
+      {
+        ...drawing.plans[0],
+        pairs: [
+          {
+            ...drawing.plans[0].pairs[1],
+            id: 101,
+            from: 'B1',
+            to: 'R1/T1/L4.1',
+            step: '2.1',
+            point: 'witness',
+          },
+          { ...drawing.plans[0].pairs[1], id: 102, from: 'B1', to: 'R1/T1/L1.1', point: 'hold' },
+          { ...drawing.plans[0].pairs[1], id: 103, from: 'B1', to: 'R2/T1/L1.1' },
+        ],
+      },
+    ],
+  })
+
+  it('goes pair by pair, names plan and pair in the record, and is held where a signature is due', async () => {
+    const app = panelState(site(plan))
+    await show(app)
+    await button('Walk it').click()
+    const walk = page.getByRole('region', { name: 'Walk a plan' })
+    await expect.element(walk.getByText(/^Pair 1 of 3: .*step 2\.1, .*witness point/)).toBeVisible()
+    expect([app.selection.pairFrom, app.selection.pairTo]).toEqual(['B1', 'R1/T1/L4.1'])
+    await walk.getByRole('button', { name: 'Pass over' }).click()
+    await expect.element(walk.getByText(/^Pair 2 of 3/)).toBeVisible()
+    await walk.getByRole('button', { name: 'Back' }).click()
+    await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
+    await enter('0.03')
+    const { plan: id } = lastReading(app)
+    expect([id, lastReading(app).planPair]).toEqual([app.session.site!.drawing.plans[0].id, 101])
+    await expect.element(walk.getByText('1 read, 0 passed over, 2 left.')).toBeVisible()
+    expect(app.selection.pairTo).toBe('R1/T1/L1.1')
+    await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
+    await enter('0.03')
+    await expect.element(walk.getByRole('note').getByText(/is a hold point and has been read/)).toBeVisible()
+    expect(app.selection.pairTo).toBeNull()
+    await expect
+      .element(walk.getByRole('button', { name: 'Next pair' }))
+      .toHaveAttribute('aria-disabled', 'true')
+  })
+
+  it('begins anew with a plan of which nothing is left', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    const { length } = app.session.site!.drawing.plans[0].pairs
+    await button('Walk it').click()
+    await expect.element(page.getByText(`0 read, 0 passed over, ${length} left.`)).toBeVisible()
+    expect(draft.extras.planPair).toBe(1)
+    await button('End the walk').click()
+    await expect.element(button('Walk it')).toBeVisible()
+  })
+})
