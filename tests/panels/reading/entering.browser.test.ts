@@ -222,6 +222,7 @@ describe('a walk', () => {
     plans: [
       {
         ...drawing.plans[0],
+        nextPair: 104,
         pairs: [
           {
             ...drawing.plans[0].pairs[1],
