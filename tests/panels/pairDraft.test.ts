@@ -10,6 +10,24 @@ function full(): PairDraft {
   draft.isOver = true
   Object.assign(draft, { repeats: 'entry', kit: 'meter', lead: 'long', fromText: 'R1', toText: 'R2' })
   Object.assign(draft, { fromClip: clip, toClip: { ...clip, spot: 'boltHead' }, leftUnnulled: 'meter long' })
+  draft.noteDown({
+    ...{ reverseOhm: 0.02, leastOhm: 0.01, mostOhm: 0.03, testCurrentA: 0.2, metalC: 31, trackerDeg: -20 },
+    ...{
+      spikeCurrentM: 40,
+      spikePotentialM: 24.7,
+      note: 'wet',
+      photos: ['a'.repeat(64)],
+      around: 'R1/T1~T2',
+    },
+    ...{
+      trying: 'clip',
+      plan: 'first',
+      planPair: 4,
+      walkedAfter: 'entry',
+      passedOver: [2],
+      checking: 'entry',
+    },
+  })
   return draft
 }
 
@@ -28,6 +46,10 @@ describe('a draft that is kept', () => {
       (key) => kept[key as keyof typeof kept] === empty[key as keyof typeof empty],
     )
     expect(unchanged).toEqual(['chosenUnit'])
+    const noted = Object.entries(kept.extras)
+    expect(noted.filter(([key, value]) => value === empty.extras[key as keyof typeof empty.extras])).toEqual(
+      [],
+    )
   })
 
   it.each([

@@ -156,13 +156,15 @@ describe('instrument and lead', () => {
     expect(night('2026-05-12T10:30:00Z', '2026-05-13T01:30:00+09:00').visit).toBeNull()
   })
 
-  it('take neither lead nor nulling into a four-wire reading, nor an instrument that reads no pair', () => {
+  it('take neither lead nor nulling into a four-wire reading, nor an instrument that reads no pair unless it is chosen', () => {
     const site = field()
     const record = site.record.map((entry): Entry =>
       entry.entry === 'visit' ? { ...entry, kits: [defaultKits[3], defaultKits[1]] } : entry,
     )
-    const setup = measuringSetup({ ...site, record }, { kit: defaultKits[3].id, lead: 'lead50' }, sameMorning)
-    expect(setup).toMatchObject({ kit: { id: defaultKits[1].id }, lead: null, nulling: null })
+    const setupOf = (kit: string | null) =>
+      measuringSetup({ ...site, record }, { kit, lead: 'lead50' }, sameMorning)
+    expect(setupOf(null)).toMatchObject({ kit: { id: defaultKits[1].id }, lead: null, nulling: null })
+    expect(setupOf(defaultKits[3].id)).toMatchObject({ kit: { method: 'loopClamp' }, lead: null })
   })
 })
 
