@@ -124,24 +124,6 @@ export function withdrawalOf(
   return { ...nextStamp(site, identity), entry: 'withdrawal', visit: reading.visit, of: reading.id, reason }
 }
 
-/** Leads read now with their far ends shorted. */
-export function leadCheckNow(
-  site: Site,
-  identity: Identity,
-  visit: EntryOf<'visit'>,
-  { kit, lead, result }: Pick<EntryOf<'leadCheck'>, 'kit' | 'lead' | 'result'>,
-): EntryOf<'leadCheck'> {
-  return {
-    ...nextStamp(site, identity),
-    entry: 'leadCheck',
-    visit: visit.id,
-    kit,
-    lead,
-    result,
-    note: '',
-  }
-}
-
 /** Nulling done now, with an instrument and lead of the visit. */
 export function nulledNow(
   site: Site,
