@@ -1,5 +1,6 @@
 import { jointIndexOf } from '../layout/jointIndex.ts'
 import { parseJointAddress } from '../model/address.ts'
+import { changesJoint } from '../model/record/changesJoint.ts'
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
 import type { EntryOf } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
@@ -66,6 +67,7 @@ export function lookOdds({ record }: Site, { index, edgeOfJoint }: Network): Loo
     const edge = joint < 0 ? -1 : edgeOfJoint[joint]
     if (edge < 0) continue
     if (entry.entry === 'repair') {
+      if (!changesJoint(entry)) continue
       odds.set(edge, { logOpen: Math.log(repairedShare), logRaised: Math.log(repairedShare) })
       found.delete(edge)
       continue

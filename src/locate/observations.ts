@@ -1,5 +1,6 @@
 import type { ReadingAnswer } from '../model/answers.ts'
 import { parseJointAddress, parsePartAddress } from '../model/address.ts'
+import { changesJoint } from '../model/record/changesJoint.ts'
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
 import type { Entry, EntryOf, Kit } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
@@ -176,7 +177,7 @@ export function observe(site: Site, network: Network): Observed {
         falseLowRate: assumptions.falseLow,
         lowCurrent: false,
       })
-    } else if (entry.entry === 'repair' && !withdrawn) {
+    } else if (entry.entry === 'repair' && !withdrawn && changesJoint(entry)) {
       const edge = edgeOf(network, entry.joint)
       if (edge >= 0) repairs.push({ edge, atMs: Date.parse(entry.at) })
     }

@@ -5,7 +5,11 @@ import type { PairDraft } from './pairDraft.svelte.ts'
 import { startPair, toWorkspace } from './toWorkspace.ts'
 
 /** Takes the pair of an action over into Measure, with the instrument and lead that it was reckoned with. */
-export function takePair(app: AppState, draft: PairDraft, { from, to, kit, lead }: NextAction): void {
+export function takePair(
+  app: AppState,
+  draft: PairDraft,
+  { from, to, kit, lead }: Pick<NextAction, 'from' | 'to' | 'kit' | 'lead'>,
+): void {
   if (from === undefined || to === undefined || !linkEnds(app, draft, from, to)) return
   if (kit !== undefined) draft.kit = kit
   if (lead !== undefined && lead !== null) draft.lead = lead

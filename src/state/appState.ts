@@ -1,5 +1,6 @@
 import { getContext, setContext } from 'svelte'
 import { Announcer } from './announcer.svelte.ts'
+import { Digests } from './digests.svelte.ts'
 import { DrawDesk } from './drawDesk.svelte.ts'
 import type { Identity } from './identity.ts'
 import { Joining } from './joining.svelte.ts'
@@ -11,6 +12,7 @@ import { Session } from './session.svelte.ts'
 import { SiteHistory } from './siteHistory.svelte.ts'
 import { Usual } from './usual.svelte.ts'
 import type { EngineClient } from '../engine/client.ts'
+import { sha256OfText } from '../storage/storageEnvironment.ts'
 
 /** Everything the screen stands on, made once by the page and handed down. */
 export interface AppState {
@@ -28,6 +30,8 @@ export interface AppState {
   /** Files that come in. */
   readonly joining: Joining
   readonly announcer: Announcer
+  /** Digests of what was signed. */
+  readonly digests: Digests
 }
 
 export function makeAppState(engine: EngineClient, identity: Identity, store: KeyValues | null): AppState {
@@ -46,6 +50,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     history: new SiteHistory(session, library, identity),
     joining: new Joining(session, library, identity),
     announcer: new Announcer(),
+    digests: new Digests(sha256OfText),
   }
 }
 

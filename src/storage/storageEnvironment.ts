@@ -49,6 +49,12 @@ export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> 
   return hexadecimal(await crypto.subtle.digest('SHA-256', bytes))
 }
 
+/** SHA-256 of a text's UTF-8 bytes as small hexadecimal digits; null on a page to which the browser gives no digests. */
+export async function sha256OfText(text: string): Promise<string | null> {
+  const subtle = globalThis.crypto.subtle as SubtleCrypto | undefined
+  return subtle ? hexadecimal(await subtle.digest('SHA-256', new TextEncoder().encode(text))) : null
+}
+
 function hexadecimal(digest: ArrayBuffer): string {
   return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('')
 }
