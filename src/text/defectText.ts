@@ -80,7 +80,7 @@ export function describeAlreadyOpen(label: string, state: DefectState): string {
 export function describeOutstanding(one: Outstanding, label: string, book: NameBook): string {
   switch (one.what) {
     case 'retest':
-      return `${label}: read it again since the repair.`
+      return `${label}: not read again since the repair.`
     case 'retestBad':
       return `${label}: the reading since the repair is above its criterion, or out of line with the network.`
     case 'reopened':
