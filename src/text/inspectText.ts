@@ -7,7 +7,14 @@ import { nameKind } from './jointNames.ts'
 import { formatGiveOrTake, formatOhm, formatOhmSpread, formatRoughOhm, formatSignedOhm } from './ohms.ts'
 import { namePart, tubesOf } from './partNames.ts'
 import type { NameBook } from './places.ts'
-import { formatCounted, formatLength, formatRate, formatShare, type Units } from './units.ts'
+import {
+  formatCounted,
+  formatLength,
+  formatRate,
+  formatShare,
+  formatTemperature,
+  type Units,
+} from './units.ts'
 import { printable } from './where.ts'
 
 /** One line of a table of facts. */
@@ -159,10 +166,6 @@ function shareValue(share: OhmShare, units: Units): string {
     default:
       return unreachable(share)
   }
-}
-
-function formatTemperature(celsius: number, units: Units): string {
-  return units === 'us' ? `${Math.round(celsius * 1.8 + 32)} °F` : `${Math.round(celsius)} °C`
 }
 
 /** What hangs on a joint, or why it does not count; null where there is nothing to say. */

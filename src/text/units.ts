@@ -50,6 +50,11 @@ export function formatLength(lengthM: number, units: Units): string {
   return lengthM < 1 ? `${Number((lengthM * 1000).toPrecision(2))} mm` : `${Number(lengthM.toPrecision(3))} m`
 }
 
+/** A temperature to the degree, in °F on a US site. */
+export function formatTemperature(celsius: number, units: Units): string {
+  return units === 'us' ? `${Math.round(celsius * 1.8 + 32)} °F` : `${Math.round(celsius)} °C`
+}
+
 /** Current for one ampere through the pair: `0.31 A/A` says more than a bare number. */
 export function formatPerAmpere(perAmpere: number): string {
   const sign = perAmpere < 0 ? '−' : ''
