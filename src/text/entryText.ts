@@ -40,6 +40,11 @@ export const entryTexts = {
   wrongUnit: 'That is far less than any bond reads. Was it meant in ohms?',
 } as const
 
+/** Parts of a milliohm, typed for an instrument whose steps are whole milliohms or more. */
+export function describePartOfStep(kit: Kit): string {
+  return `This instrument shows steps of ${formatOhm(kit.resolutionOhm)}, no parts of 1 mΩ. Was it meant in ohms?`
+}
+
 /** A value above what the instrument can show. */
 export function describeBeyondKit(kit: Kit): string {
   return (

@@ -246,6 +246,22 @@ describe('entering a reading', () => {
     expect(page.getByRole('button', { name: 'Enter the reading' }).elements()).toHaveLength(1)
   })
 
+  it('doubts parts of a milliohm of an instrument that does not show them, and no whole ones', async () => {
+    const app = panelState()
+    await show(app)
+    link(app)
+    await page.getByRole('button', { name: 'Keys', exact: true }).click()
+    await page.getByRole('radio', { name: 'mΩ', exact: true }).click()
+    const resistance = page.getByRole('textbox', { name: 'Resistance' })
+    await resistance.fill('17')
+    await expect.element(page.getByText('Enters 17 mΩ.')).toBeVisible()
+    await expect.element(page.getByText(/Was it meant in ohms\?/)).not.toBeInTheDocument()
+    await resistance.fill('1.7')
+    await expect.element(page.getByText(/steps of 10 mΩ.*Was it meant in ohms\?/)).toBeVisible()
+    await page.getByRole('button', { name: 'It is in Ω' }).click()
+    await expect.element(page.getByText('Enters 1.7 Ω.')).toBeVisible()
+  })
+
   it('opens the list of places by typing or the arrow down, not by coming there', async () => {
     const app = panelState()
     await show(app)
