@@ -75,7 +75,13 @@ describe('what a sound array reads', () => {
 
 describe('instruments and leads', () => {
   it('say why they do not read a pair', () => {
-    expect(defaultKits.map(nameKitMethod)).toEqual(['two-wire', 'four-wire', 'two-wire', 'reads a loop'])
+    expect(defaultKits.map(nameKitMethod)).toEqual([
+      'two-wire',
+      'four-wire',
+      'two-wire',
+      'reads a loop',
+      'reads an electrode',
+    ])
   })
 
   it('name a lead in the units of the site', () => {
