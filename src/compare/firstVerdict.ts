@@ -18,6 +18,8 @@ export interface Expectation {
   /** Levels of the criterion that applies; null where it has none, or none applies. */
   readonly investigateOhm: number | null
   readonly rejectOhm: number | null
+  /** The lead is not nulled: its own ohms are in what is expected, and the levels know nothing of them. */
+  readonly isLeadIn?: boolean
 }
 
 /** A reading of the visit that should be alike: how it stands to what was expected of it. */
@@ -48,7 +50,7 @@ export type FirstVerdict =
   | { readonly kind: 'belowResolution'; readonly boundOhm: number }
   | { readonly kind: 'noMetalPath'; readonly path: 'soilOnly' | 'none' }
   /** More likely a fault of the test than of the array. */
-  | { readonly kind: 'unlikely'; readonly why: 'over' | 'tooLow' | 'farHigh' }
+  | { readonly kind: 'unlikely'; readonly why: 'over' | 'tooLow' | 'farHigh' | 'leadIn' }
   /** An electrode test within or without a criterion for electrodes. */
   | {
       readonly kind: 'electrode'
@@ -91,6 +93,7 @@ export function firstVerdict(
   if (ohm < expectedOhm - spreads * spreadOhm) return { kind: 'unlikely', why: 'tooLow' }
   if (ohm > highOhm && ohm >= assumptions.contact.poorHighFromOhm) return { kind: 'unlikely', why: 'farHigh' }
   const above = aboveCriterion(expected, values, ohm <= highOhm)
+  if (above?.isExpected && expected.isLeadIn) return { kind: 'unlikely', why: 'leadIn' }
   if (above) return above
   const hasCriterion = expected.investigateOhm !== null || expected.rejectOhm !== null
   if (ohm > highOhm) {
@@ -110,7 +113,7 @@ function aboveCriterion(
   { rejectOhm, investigateOhm }: Expectation,
   { result }: Values,
   isExpected: boolean,
-): FirstVerdict | null {
+): Extract<FirstVerdict, { kind: 'investigate' }> | null {
   if (result.form === 'over') return null
   if (rejectOhm !== null && result.ohm > rejectOhm)
     return { kind: 'investigate', by: 'criterion', levelOhm: rejectOhm, isReject: true, isExpected }
@@ -170,6 +173,6 @@ export function asksForChecks(verdict: FirstVerdict): boolean {
   return (
     verdict.kind === 'unlikePeers' ||
     (verdict.kind === 'investigate' && !verdict.isExpected) ||
-    (verdict.kind === 'unlikely' && verdict.why !== 'tooLow')
+    (verdict.kind === 'unlikely' && verdict.why !== 'tooLow' && verdict.why !== 'leadIn')
   )
 }

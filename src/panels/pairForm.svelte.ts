@@ -26,6 +26,7 @@ import { measuringSetup, type MeasuringSetup } from './measuringSetup.ts'
 import type { EntryOf, OhmOrOver, Spot } from '../model/schema/record.ts'
 import type { Clip, PairDraft, TypedUnit } from './pairDraft.svelte.ts'
 import { moreOfReading, plannedPair, singleEnds } from './reading/moreOfReading.ts'
+import { withLeadIn } from './reading/withLeadIn.ts'
 import { peersOf } from './reading/peersOf.ts'
 import { readingRows, type ReadingRow } from './readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
@@ -386,8 +387,12 @@ export class PairForm {
     if (reading.method === 'earthElectrode') {
       return { verdict: electrodeVerdict(site.drawing, reading.result), expectedOhm: null }
     }
-    const expectation = this.#expectationNow
-    if (!expectation) return null
+    const known = this.#expectationNow
+    if (!known) return null
+    const expectation =
+      this.nullingState === 'not' && this.isPair
+        ? withLeadIn(known, this.expected, this.setup?.lead, site.drawing.facts.ambientC)
+        : known
     const peers = peersOf(site.drawing, site.record, reading, this.#app.results.locate)
     const { expectedOhm, path } = expectation
     return {

@@ -85,5 +85,6 @@ export function describeFirstVerdict(
 const unlikelyBecause = {
   over: 'A fallen clip, a broken lead or open jaws read the same as an open joint.',
   tooLow: 'No sound array reads so little: is it the right part, and are the leads nulled too far?',
+  leadIn: 'The lead is not nulled, and its own ohms are in the value: null it, then read again.',
   farHigh: 'So much is more often a clip on a coating than a joint.',
 } as const

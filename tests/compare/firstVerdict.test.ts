@@ -48,6 +48,18 @@ describe('the first verdict', () => {
     })
   })
 
+  it('a lead that is not nulled is named before a criterion that knows nothing of it', () => {
+    const through = { ...expected, expectedOhm: 0.6, spreadOhm: 0.04, isLeadIn: true }
+    const verdict = firstVerdict(through, fourWire, read(0.6), [])
+    expect(verdict).toEqual({ kind: 'unlikely', why: 'leadIn' })
+    expect(asksForChecks(verdict)).toBe(false)
+    expect(
+      describeFirstVerdict(verdict, { ...read(0.6), method: 'twoWire' }, 0.6, wordsFor('metric')),
+    ).toContain('null it, then read again')
+    // more than lead and array explain stays to be investigated
+    expect(kindOf(through, read(1.5))).toBe('investigate')
+  })
+
   it('says of the criterion that more than its level is to be investigated, and the level itself is not', () => {
     const wide = { ...expected, spreadOhm: 0.1 }
     expect(kindOf(wide, read(0.1))).toBe('inLine')
