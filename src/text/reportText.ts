@@ -311,13 +311,6 @@ export const coatingWords: Readonly<Record<EntryOf<'repair'>['coating'], string>
   stillOpen: 'still open',
 }
 
-export const tryingWords: Readonly<Record<NonNullable<EntryOf<'reading'>['trying']>, string>> = {
-  clip: 'another clip',
-  lead: 'another lead',
-  polarity: 'leads swapped',
-  seat: 'clips seated again',
-}
-
 export const defectStateWords: Readonly<Record<EntryOf<'defectStep'>['state'], string>> = {
   suspected: 'suspected',
   confirmed: 'confirmed',

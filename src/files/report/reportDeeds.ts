@@ -18,10 +18,10 @@ import {
   repairWords,
   reportTexts,
   stateWords,
-  tryingWords,
 } from '../../text/reportText.ts'
 import { paragraph } from '../../text/sections.ts'
 import { printable } from '../../text/where.ts'
+import { tryingNames } from '../../text/checksText.ts'
 import { heading, lines, table, type ReportBlock } from './reportBlocks.ts'
 import { readingRow } from './reportReadings.ts'
 import type { ReportChange, ReportData } from './reportTypes.ts'
@@ -131,7 +131,7 @@ function retestsBlock({ retests, site }: ReportData, book: NameBook): ReportBloc
           row.cells[2],
           ohmText(earlier?.entry === 'reading' ? earlier.result : null),
           row.cells[3],
-          trying === null ? '' : tryingWords[trying],
+          trying === null ? '' : tryingNames[trying],
         ],
       }
     }),
