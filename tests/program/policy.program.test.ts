@@ -67,6 +67,7 @@ it('a walk through the whole program sends nothing away and breaks no rule of th
   await page.mouse.move(to.x, to.y, { steps: 4 })
   await page.mouse.up()
   await story.panel.getByText(/^A sound array reads /).waitFor()
+  await story.sayNoVolts()
   await page.keyboard.type('0,03')
   await page.keyboard.press('Enter')
   await story.sayNulled()

@@ -1,7 +1,7 @@
 import type { Browser, BrowserContext, Page } from 'playwright'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { launchChromium, serveBuild, type ServedBuild } from './servedBuild.ts'
-import { storyPage } from './storyPage.ts'
+import { sayNoVolts, storyPage } from './storyPage.ts'
 
 const asked = { viewport: { width: 1180, height: 820 }, acceptDownloads: true }
 let browser: Browser
@@ -34,6 +34,7 @@ async function enter(ohms: string): Promise<void> {
     await panel.getByRole('combobox', { name: field, exact: true }).fill(address)
     await page.keyboard.press('Enter')
   }
+  await sayNoVolts(page)
   await resistance.fill(ohms)
   await resistance.press('Enter')
   const nulled = panel.getByRole('button', { name: 'Nulled now' })

@@ -49,6 +49,7 @@ it('one file opens from a disk with everything in it: the demo, an answer, a rea
     await page.keyboard.press('Enter')
   }
   await story.panel.getByText(/^A sound array reads /).waitFor()
+  await story.sayNoVolts()
   await story.resistance.fill('0.03')
   await story.resistance.press('Enter')
   await story.sayNulled()
