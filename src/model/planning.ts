@@ -1,0 +1,212 @@
+import type { Basis, NetworkNote } from './answers.ts'
+import type { Kit, Lead } from './schema/record.ts'
+
+/**
+ * What a plan is held against: a joint that has three, ten or a hundred times the ohms of a sound one more than
+ * before, or that is open.
+ */
+export const planSeverities = ['tripled', 'tenfold', 'hundredfold', 'open'] as const
+export type PlanSeverity = (typeof planSeverities)[number]
+
+/** Ohms that a joint gains, as a multiple of its median. */
+export const gainOfSeverity: Readonly<Record<PlanSeverity, number>> = {
+  tripled: 2,
+  tenfold: 9,
+  hundredfold: 99,
+  open: Infinity,
+}
+
+/**
+ * How a joint's going bad would show in the readings of a plan, the first that holds.
+ *
+ * - `criterion`: a reading of the plan would stand above its criterion
+ * - `comparison`: none would, but one would stand out from what it is expected to read by more than instrument,
+ *   leads, contacts and the scatter of sound joints hide
+ * - `addPair`: no reading of the plan, but another pair within reach and access would
+ * - `noAccess`: only a pair with an end that no clip reaches, or further apart than the lead
+ * - `finerKit`: no pair with this kit, but one with a four-wire bond tester
+ * - `parallelPaths`: no two-point reading with either: the paths beside it carry its current
+ * - `cannotFail`: not counted, as the catalogue gives it no chance of going bad
+ */
+export const sights = [
+  'criterion',
+  'comparison',
+  'addPair',
+  'noAccess',
+  'finerKit',
+  'parallelPaths',
+  'cannotFail',
+] as const
+export type Sight = (typeof sights)[number]
+
+/** What may be done so that a joint that is hidden shows. */
+export type Cure =
+  /** A bare stud or test point on a part that no clip reaches now. */
+  | { readonly cure: 'testStud'; readonly part: string }
+  /** A lead of at least so many metres. */
+  | { readonly cure: 'longerLead'; readonly lengthM: number }
+  | { readonly cure: 'fourWireKit' }
+  /** A loop clamp round one of the paths beside it reads what the two close together. */
+  | { readonly cure: 'loopClamp'; readonly joint: string }
+  /** Nothing a reading shows: a look and a torque check; a second jumper makes its loss harmless. */
+  | { readonly cure: 'lookAndTorque' }
+  | { readonly cure: 'secondJumper'; readonly from: string; readonly to: string }
+
+/** Joints of one kind that are hidden for one reason, with what would cure it for one of them. */
+export interface HiddenJoints {
+  readonly why: Exclude<Sight, 'criterion' | 'comparison' | 'cannotFail'>
+  readonly kind: string
+  readonly joints: number
+  /** Of one of them: its address, what its own ends read with it sound and with it bad, in ohm. */
+  readonly example: string
+  readonly soundOhm: number
+  readonly badOhm: number
+  readonly cures: readonly Cure[]
+}
+
+/** Joints that the readings of the plan show but do not tell apart, whatever they read. */
+export interface LookAlike {
+  readonly count: number
+  /** The first of them, at most eight. */
+  readonly joints: readonly string[]
+}
+
+/** What the planner takes a reading to be taken with. */
+export interface PlanKit {
+  readonly kit: Kit
+  /** Null for a four-wire tester with leads of its own. */
+  readonly lead: Lead | null
+  /** Straight distance between two parts that the leads span, in metres. */
+  readonly reachM: number
+}
+
+/** Which of what is drawn counts, and with what is measured; what is left out is taken from the record. */
+export interface PlanTerms {
+  readonly countIncidental: boolean
+  readonly asBuilt: boolean
+  readonly kit?: Kit | null
+  readonly lead?: Lead | null
+  readonly severity: PlanSeverity
+}
+
+export interface PlanPairInput {
+  readonly from: string
+  readonly to: string
+}
+
+/** What a set of pairs shows. `pairs`: those of a plan, or others that are tried out. */
+export interface CoverageInput extends PlanTerms {
+  readonly pairs: readonly PlanPairInput[]
+}
+
+/** One pair of the set, in the order of the question. */
+export interface PairSight {
+  readonly from: string
+  readonly to: string
+  /** What it reads where all is sound, in ohm; Infinity where nothing joins the two. */
+  readonly expectedOhm: number
+  /** Standard deviation of a single reading that is not spoiled, scatter of sound joints included. */
+  readonly sdOhm: number
+  /** The lower level of its criterion with the conductors added; null where none applies. */
+  readonly levelOhm: number | null
+  /** Joints that it shows, and those that no other pair of the set shows. */
+  readonly shows: number
+  readonly alone: number
+  /** Where it cannot be taken: the straight distance in metres, and ends that no clip reaches. */
+  readonly tooFarM: number | null
+  readonly noAccess: readonly string[]
+}
+
+export interface CoverageAnswer {
+  readonly basis: Basis
+  readonly notes: readonly NetworkNote[]
+  readonly with: PlanKit
+  readonly severity: PlanSeverity
+  /** Joints that can go bad, and how many of them are expected to be. */
+  readonly joints: number
+  readonly expectedBad: number
+  /** How many of them fall to each sight; the numbers add up to `joints`. */
+  readonly counts: Readonly<Record<Exclude<Sight, 'cannotFail'>, number>>
+  readonly expectedBadUnseen: number
+  /** Shown by at least two pairs, so that a spoiled reading does not hide it. */
+  readonly twice: number
+  /** Joints that are shown and told apart from every other one. */
+  readonly toldApart: number
+  /** By joint number of the site: the number of its sight in `sights`, and by how many pairs it is shown (255 and more: 255). */
+  readonly sight: Uint8Array
+  readonly shownBy: Uint8Array
+  /** Largest first, at most 50, and how many there are. */
+  readonly lookAlikes: readonly LookAlike[]
+  readonly lookAlikeGroups: number
+  readonly hidden: readonly HiddenJoints[]
+  readonly pairs: readonly PairSight[]
+}
+
+/** Ways of laying out pairs that crews use. */
+export const planPatterns = ['star', 'chain', 'skipOne', 'ladder'] as const
+/**
+ * - `star`: one fixed point per set-up, every other point against it
+ * - `chain`: each point against the next
+ * - `skipOne`: each point against the next but one, too
+ * - `ladder`: along both long members of a table or row, with rungs between them
+ */
+export type PlanPattern = (typeof planPatterns)[number]
+
+export interface PlanInput extends PlanTerms {
+  /** Pairs that are in whatever else is proposed, a contract's, in their order. */
+  readonly required: readonly PlanPairInput[]
+  /** `proposed`: chosen for what they show; a pattern: laid out by it. */
+  readonly how: 'proposed' | PlanPattern
+  /** What detecting is given up for telling joints apart: 0 none, 1 as much as can be. Of a proposed plan only. */
+  readonly tellApart: number
+  /** Every joint that can be is shown by so many pairs. Of a proposed plan only. */
+  readonly timesShown: 1 | 2
+  /** The best of what fits into so many minutes; null: all. */
+  readonly mostMinutes: number | null
+  readonly persons: 1 | 2
+}
+
+/** One pair in the order of the walk. */
+export interface PlannedPair extends PlanPairInput {
+  readonly required: boolean
+  /** Number of its set-up, from 0; the first clip of all pairs of a set-up is on `from`. */
+  readonly setUp: number
+  /** Metres on foot from the pair before, and minutes with reading and moving. */
+  readonly wayM: number
+  readonly minutes: number
+}
+
+/** A place at which the instrument stays, its first clip on one part. */
+export interface PlannedSetUp {
+  readonly at: string
+  readonly pairs: number
+  readonly wayM: number
+  readonly minutes: number
+}
+
+/** Least number of pairs that any plan needs that shows the same joints, and what proves it. */
+export interface PairBound {
+  readonly pairs: number
+  /**
+   * `ends`: so many parts must be an end of some pair, and a pair has two; `linearProgramme`: the relaxed choice over all
+   * candidate pairs, per independent piece; `path`: every part of a run must be an end to tell its joints apart.
+   */
+  readonly by: 'ends' | 'linearProgramme' | 'path'
+}
+
+export interface PlanAnswer {
+  readonly basis: Basis
+  readonly pairs: readonly PlannedPair[]
+  readonly setUps: readonly PlannedSetUp[]
+  readonly wayM: number
+  readonly minutes: number
+  /** No round through the chosen set-ups is shorter than this, in metres (Held and Karp's ascent). */
+  readonly wayBoundM: number
+  readonly bound: PairBound | null
+  /** Candidate pairs that it was chosen from. */
+  readonly candidates: number
+  /** What it shows, of what any reachable pair could show. */
+  readonly coverage: CoverageAnswer
+  /** Required pairs that cannot be taken with this kit: too far apart, or no access. They stay in the plan. */
+  readonly outOfReach: readonly PlanPairInput[]
+}
