@@ -1,0 +1,177 @@
+import type { Basis, NetworkNote } from './answers.ts'
+import type { FaultSource } from './schema/faults.ts'
+
+/**
+ * What faults onto a part, and what that side of the circuit is referenced to. A teaching model: one operating point
+ * of one source, never a protection study.
+ */
+export type FaultDrive =
+  | {
+      readonly form: 'pv'
+      readonly source: Extract<FaultSource, { form: 'pvString' }>
+      /** Module of the string whose conductor touches the part, counted from the negative pole: 0 … modules in series. */
+      readonly moduleFromNegative: number
+      /** Part at which a pole is earthed, functionally or through the inverter and the grid; null: the source floats. */
+      readonly earthedAt: string | null
+      /** Ohms in that connection, its fuse included. */
+      readonly earthingOhm: number
+      /** A second fault: another part, at another module of the same string or of another; null for none. */
+      readonly second: {
+        readonly part: string
+        readonly moduleFromNegative: number
+        readonly sameString: boolean
+      } | null
+      /** Each pole's insulation to earth, and the capacitance of the whole array to earth. */
+      readonly insulationOhm: number
+      readonly capacitanceF: number
+      /** Share of standard light: the current of the modules in proportion. */
+      readonly light: number
+    }
+  | {
+      readonly form: 'ac'
+      readonly source: Extract<FaultSource, { form: 'ac' }>
+      /** Ohms of the fault itself and of the live conductor up to it. */
+      readonly conductorOhm: number
+    }
+
+/** One who touches: hand to hand between two parts, or hand to feet on the ground beside a part. */
+export interface PersonInput {
+  readonly hand: string
+  /** The other hand's part; null: the feet, on the ground one arm's reach away. */
+  readonly other: string | null
+  /** Which ground the feet stand on: ohm metre of its surface and thickness in metres; null: the soil of the site. */
+  readonly surface: { readonly ohmM: number; readonly thicknessM: number } | null
+  readonly shoeOhm: number
+  readonly isWet: boolean
+  /** 1 m or 2.5 m. */
+  readonly armReachM: number
+}
+
+/** A joint that is not as drawn in this question; `ohm` null: open. */
+export interface AlteredJoint {
+  readonly joint: string
+  readonly ohm: number | null
+}
+
+export interface FaultInput {
+  readonly countIncidental: boolean
+  readonly asBuilt: boolean
+  readonly at: string
+  readonly drive: FaultDrive
+  readonly altered: readonly AlteredJoint[]
+  readonly person: PersonInput | null
+}
+
+/** What limits the current. */
+export type LimitedBy = 'sourceCurrent' | 'resistance' | 'insulation' | 'noPath'
+
+/** Who or what notices, and when it acts. */
+export interface DeviceActs {
+  readonly device: string
+  /** Amperes that it sees, rms for alternating current. */
+  readonly seesA: number
+  /** `acts`: between least and most seconds; `mayAct`: within its tolerance band; `never`: below what makes it act. */
+  readonly verdict: 'acts' | 'mayAct' | 'never'
+  readonly leastS: number | null
+  readonly mostS: number | null
+  /** The rule with its source and edition; text/ has the words. */
+  readonly rule: string
+}
+
+/** Percentiles of the body impedance at this voltage, of a published table. */
+export interface BodyCurrent {
+  readonly percentile: 5 | 50 | 95
+  readonly bodyOhm: number
+  readonly currentA: number
+  readonly zone: 'notFelt' | 'felt' | 'muscles' | 'heart' | 'heartLikely'
+}
+
+export interface PersonAnswer {
+  /** Volts between the two places without the person, and what the path beside the body has in series. */
+  readonly prospectiveV: number
+  readonly seriesOhm: number
+  readonly touchV: number
+  readonly currents: readonly BodyCurrent[]
+  /** Seconds that the person is taken to be in the circuit: until the device acts, or without end. */
+  readonly durationS: number | null
+  /** Volts that the named rules permit for that long; null where a rule does not cover it. */
+  readonly permitted: readonly { readonly rule: string; readonly volt: number | null }[]
+  /** Whether the body's own current was taken into account in the network (it is negligible where the path is milliohms). */
+  readonly ohmBetween: number
+}
+
+/** What insulation monitoring reads with this fault in place, in ohm, and whether it would alarm at start or in operation. */
+export interface InsulationSeen {
+  readonly readsOhm: number
+  readonly alarmBelowOhm: number
+  readonly alarms: boolean
+  /** The part that faulted has no metal path to the monitored earth. */
+  readonly isHidden: boolean
+}
+
+/** Where a fault's current goes. Typed arrays by edge and node of the network answer, as `CurrentMapAnswer` has them. */
+export interface FaultAnswer {
+  readonly basis: Basis
+  readonly notes: readonly NetworkNote[]
+  readonly faultA: number
+  readonly limitedBy: LimitedBy
+  /** Volts that the source has left across its terminals at this current. */
+  readonly sourceV: number
+  /** Ohms of the bond network that the current meets. */
+  readonly networkOhm: number
+  /** Volts of the part that faulted, to remote earth. */
+  readonly faultV: number
+  /** Volts to remote earth, by node; 0 where nothing drives. */
+  readonly partV: Float32Array
+  /** Amperes, by edge, positive from `from` to `to`. */
+  readonly currentA: Float32Array
+  /** Kirchhoff: largest imbalance at a part, relative to the current through it. */
+  readonly residual: number
+  /** Amperes through earth, the rest returns in metal. */
+  readonly throughEarthA: number
+  readonly devices: readonly DeviceActs[]
+  readonly insulation: InsulationSeen | null
+  /** ½CV² in joule, and the leakage current of a running inverter in ampere; null for an AC source. */
+  readonly capacitance: { readonly joule: number; readonly leakageA: number } | null
+  readonly person: PersonAnswer | null
+}
+
+export interface FaultSweepInput extends Omit<FaultInput, 'altered' | 'person'> {
+  /** Pairs of parts whose volts are watched besides each joint's own ends. */
+  readonly watched: readonly { readonly from: string; readonly to: string }[]
+}
+
+/** For every joint, what its loss would cause: worst case across its own ends and on the watched pairs. */
+export interface FaultSweepAnswer {
+  readonly basis: Basis
+  /** By edge: volts across the joint's own ends once it is open, and fault current left, in ampere. */
+  readonly acrossV: Float32Array
+  readonly leftA: Float32Array
+  /** Per watched pair: volts with everything sound, the most that one loss makes of it, and which joint's. */
+  readonly watched: readonly {
+    readonly from: string
+    readonly to: string
+    readonly soundV: number
+    readonly mostV: number
+    readonly joint: string | null
+  }[]
+  /** Joints with the largest volts across themselves, at most 50. */
+  readonly worst: readonly { readonly joint: string; readonly acrossV: number; readonly leftA: number }[]
+}
+
+/** Volts of the ground surface around the electrodes, for a grid of points, to remote earth. */
+export interface GroundVoltsInput extends FaultInput {
+  readonly fromM: { readonly x: number; readonly y: number }
+  readonly stepM: number
+  readonly across: number
+  readonly high: number
+}
+
+export interface GroundVoltsAnswer {
+  readonly basis: Basis
+  /** Row by row from `fromM`, `across` per row. */
+  readonly volt: Float32Array
+  /** Largest step over 1 m, and where. */
+  readonly mostStepV: number
+  readonly mostStepAtM: { readonly x: number; readonly y: number }
+}
