@@ -11,7 +11,7 @@ import { planOf } from '../model/queries/planWalk.ts'
 import type { AppState } from '../state/appState.ts'
 import { leadCheckNow, nulledNow, voltsNow, writtenReading } from '../state/entries.ts'
 import { asFound } from '../state/results.svelte.ts'
-import { mostVoltsOf, voltsStanding, type VoltsStanding } from '../state/voltsCheck.ts'
+import { mostVoltsOf, voltsSetUpOf, voltsStanding, type VoltsStanding } from '../state/voltsCheck.ts'
 import { describeReserve } from '../text/criteriaText.ts'
 import { describeEntered, entryTexts } from '../text/entryText.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
@@ -127,14 +127,18 @@ export class PairForm {
     return read.ok ? read.value : null
   }
 
-  /** How volts stand where the pair begins; null before it has a beginning. */
+  /**
+   * How volts stand where the pair begins, or at the electrode; null before it has a beginning. A loop clamp couples
+   * through its core and is clipped to nothing: it asks for none.
+   */
   get volts(): VoltsStanding | null {
     const { site } = this.#app.session
     const from = this.#app.selection.pairFrom
-    return site && from !== null && this.setup ? voltsStanding(site, this.setup.visit, from, this.#now) : null
+    if (!site || from === null || !this.setup || this.method === 'loopClamp') return null
+    return voltsStanding(site, this.setup.visit, from, this.#now, this.isPair ? 'pair' : 'electrode')
   }
 
-  /** Why no ohms can be entered for the pair as it is; null where they can. */
+  /** Why no ohms can be entered for the pair or the electrode as it is; null where they can. */
   get lock(): string | null {
     const { volts } = this
     const { site } = this.#app.session
@@ -146,6 +150,7 @@ export class PairForm {
       site.drawing.facts.mostVolts,
       namePart(this.#book, volts.check.from),
       earth,
+      voltsSetUpOf(volts.check) === 'electrode',
     )
   }
 
@@ -153,7 +158,8 @@ export class PairForm {
   enterVolts(read: VoltsReading): boolean {
     const { session, selection, identity, announcer } = this.#app
     this.lookAtClock()
-    const { pairFrom: from, pairTo: to } = selection
+    const { pairFrom: from, pairTo } = selection
+    const to = this.isPair ? pairTo : 'earth'
     const { setup } = this
     if (from === null || to === null || !setup) return false
     const visit = visitToWriteIn(session, identity, setup, this.#app.usual.party)
@@ -333,7 +339,7 @@ export class PairForm {
     if (!setup?.kit) return entryTexts.noKit
     const ends = this.#ends()
     if (typeof ends === 'string') return ends
-    if (this.isPair && this.lock !== null) return this.lock
+    if (this.lock !== null) return this.lock
     const { kit, lead } = setup
     const { ohms, isOver, repeats, extras } = this.#draft
     const result = readTypedOhms(ohms, isOver, kit, unit)

@@ -1,3 +1,4 @@
+import { parsePartAddress } from '../model/address.ts'
 import { countedEntries } from '../model/record/effectiveRecord.ts'
 import { inCanonicalOrder } from '../model/record/canonicalOrder.ts'
 import type { EntryOf } from '../model/schema/record.ts'
@@ -27,22 +28,36 @@ export function mostVoltsOf({ directV, alternatingV, toEarth }: EntryOf<'volts'>
   return Math.max(...all.map(Math.abs))
 }
 
+/** Two parts of the array, or an electrode and the spikes in the soil: what is connected at each is different. */
+export type VoltsSetUp = 'pair' | 'electrode'
+
+/** Which set-up a check was made at: that of an electrode names remote earth, where the spikes are, as its other end. */
+export function voltsSetUpOf({ to }: Pick<EntryOf<'volts'>, 'to'>): VoltsSetUp {
+  return parsePartAddress(to)?.at === 'remoteEarth' ? 'electrode' : 'pair'
+}
+
 /**
  * How volts stand at a set-up: the part that the first clip stays on, within one visit. A check that was too high stands
- * until a later one is not; neither hours nor what is noted of the isolation take it back.
+ * until a later one is not, and whichever set-up it was made at it locks the part for both; neither hours nor what is
+ * noted of the isolation take it back.
  */
 export function voltsStanding(
   site: Site,
   visit: EntryOf<'visit'> | null,
   from: string,
   now: string,
+  setUp: VoltsSetUp = 'pair',
 ): VoltsStanding {
-  const check =
-    countedEntries(site.record, 'volts').findLast(
-      (entry) => entry.visit === visit?.id && entry.from === from,
-    ) ?? null
+  const isHigh = (one: EntryOf<'volts'> | undefined) =>
+    one !== undefined && mostVoltsOf(one) > site.drawing.facts.mostVolts
+  const atPart = countedEntries(site.record, 'volts').filter(
+    (entry) => entry.visit === visit?.id && entry.from === from,
+  )
+  const last = atPart.at(-1)
+  if (last && isHigh(last)) return { state: 'tooHigh', check: last, why: null }
+  const check = atPart.findLast((entry) => voltsSetUpOf(entry) === setUp) ?? null
   if (check === null) return { state: 'asked', check, why: 'first' }
-  if (mostVoltsOf(check) > site.drawing.facts.mostVolts) return { state: 'tooHigh', check, why: null }
+  if (isHigh(check)) return { state: 'tooHigh', check, why: null }
   if (check.toEarth === null) return { state: 'asked', check, why: 'noEarth' }
   if (isIsolationChanged(site, check)) return { state: 'asked', check, why: 'isolation' }
   if (hoursBetween(check.at, now) > voltsHoldHours) return { state: 'asked', check, why: 'old' }
@@ -54,8 +69,9 @@ export function voltsState(
   visit: EntryOf<'visit'> | null,
   from: string,
   now: string,
+  setUp: VoltsSetUp = 'pair',
 ): VoltsState {
-  return voltsStanding(site, visit, from, now).state
+  return voltsStanding(site, visit, from, now, setUp).state
 }
 
 /** Whether the visit's isolation was noted otherwise after the check than before it. */

@@ -20,6 +20,13 @@ export const moreTexts = {
   noAround:
     'Say which joint or conductor the clamp is closed around: pick it on the map, or type its address.',
   noPath: 'As drawn, no loop leads through this joint: the clamp finds nothing to drive a current in.',
+  /** Why no volts are asked for, and what is read in their place. */
+  clampCurrent:
+    'Current in the conductor first: where the clamp shows amperes, read them before the ohms. Current of the array or ' +
+    'of a fault falsifies the ohms; more than a leakage means stop and follow the procedure of the site.',
+  clampNoVolts:
+    'A loop clamp couples through its core and is clipped to no metal, so no volts are asked for before its ohms ' +
+    '(common practice). It can still be closed round a live conductor: cautions and distances of the site hold.',
   electrode: 'Electrode',
   noElectrode: 'Choose the electrode first.',
   spikeCurrent: 'Current spike, from the electrode',

@@ -36,9 +36,15 @@ export function describeVoltsAsk(
   }
 }
 
-/** Name of the row of volts from the first clip to earth. */
-export function describeToEarth(from: string, earth: string): string {
-  return `From the clip at ${from} to ${earth}`
+/** Names of both rows of volts: between the clips and to earth, or from an electrode to both spikes in the soil. */
+export function nameVoltsRows(
+  isElectrode: boolean,
+  from: string,
+  earth: string,
+): readonly [clips: string, toEarth: string] {
+  return isElectrode
+    ? [`From ${from} to the potential spike`, `From ${from} to the current spike`]
+    : [voltsTexts.between, `From the clip at ${from} to ${earth}`]
 }
 
 /** Why ohms are locked at a set-up where a check of volts was above what the site allows. */
@@ -47,14 +53,22 @@ export function describeTooHigh(
   mostVolts: number,
   from: string,
   earth: string,
+  isElectrode = false,
 ): string {
   const { where, volts, kind } = greatestVolts(readingOf(check))
-  const place = where === 'clips' ? 'between the clips' : `from the clip at ${from} to ${earth}`
+  const [clips, toEarth] = nameVoltsRows(isElectrode, from, earth)
+  const row = where === 'clips' ? clips : toEarth
+  const place = row.charAt(0).toLowerCase() + row.slice(1)
   return (
     `${formatVolts(volts)} ${kind} ${place} at ${formatClock(check.at)}: more than ${formatVolts(mostVolts)}, the most ` +
     `at which ohms are read on this site.`
   )
 }
+
+/** Beside the volts of an electrode test: why they are read, and between what. */
+export const electrodeVolts =
+  'The tester drives its current through the electrode and the spikes: a standing voltage between them is read first ' +
+  '(common practice).'
 
 /** What to do then, beside the volts. */
 export const tooHighAdvice = {
@@ -66,12 +80,15 @@ export const tooHighAdvice = {
     `Ohms stay locked at this set-up until volts are read again and none is above ${formatVolts(mostVolts)}.`,
 } as const
 
-/** What the last check at a set-up showed, in one line. */
-export function describeVolts(check: EntryOf<'volts'>, earthWord: string): string {
+/** What a check at a set-up showed, in one line. */
+export function describeVolts(check: EntryOf<'volts'>, earthWord: string, isElectrode = false): string {
   const of = ({ directV, alternatingV }: Volts) =>
     `${formatVolts(directV)} DC, ${formatVolts(alternatingV)} AC`
-  const earth = check.toEarth ? `to ${earthWord} ${of(check.toEarth)}` : `to ${earthWord} not read`
-  return `Volts at ${formatClock(check.at)}: between the clips ${of(check)}; ${earth}.`
+  const [clips, toEarth] = isElectrode
+    ? ['to the potential spike', 'to the current spike']
+    : ['between the clips', `to ${earthWord}`]
+  const earth = check.toEarth ? of(check.toEarth) : 'not read'
+  return `Volts at ${formatClock(check.at)}: ${clips} ${of(check)}; ${toEarth} ${earth}.`
 }
 
 function readingOf(check: EntryOf<'volts'>): VoltsReading {

@@ -70,6 +70,24 @@ describe('volts before ohms', () => {
     expect(voltsState(strict, visit, 'B1', now)).toBe('tooHigh')
   })
 
+  it('of an electrode and of a pair are different set-ups; what is too high at either locks both', () => {
+    const spikes = (clock: string, change: Partial<EntryOf<'volts'>> = {}) =>
+      volts(clock, { to: 'earth', ...change })
+    const stand = (setUp: 'pair' | 'electrode', ...entries: Entry[]) =>
+      voltsState(siteOf(...entries), visit, 'B1', now, setUp)
+    expect(stand('electrode')).toBe('asked')
+    expect(stand('electrode', volts('10:00'))).toBe('asked')
+    expect(stand('electrode', spikes('10:00'))).toBe('held')
+    expect(stand('pair', spikes('10:00'))).toBe('asked')
+    const high = { directV: 0, alternatingV: 31 }
+    expect(stand('electrode', spikes('10:00', high))).toBe('tooHigh')
+    expect(stand('pair', volts('09:50'), spikes('10:00', high))).toBe('tooHigh')
+    expect(stand('electrode', spikes('09:50'), volts('10:00', high))).toBe('tooHigh')
+    // a low check at the other set-up does not take it back
+    expect(stand('electrode', spikes('10:00', high), volts('10:10'))).toBe('tooHigh')
+    expect(stand('electrode', spikes('10:00', high), volts('10:10'), spikes('10:20'))).toBe('held')
+  })
+
   it('stay too high over hours and other isolation, until a later check is low', () => {
     const high = volts('08:10', { directV: 31 })
     expect(voltsState(siteOf(high, amended('08:20', { isolators: 'open' })), visit, 'B1', at('16:00'))).toBe(

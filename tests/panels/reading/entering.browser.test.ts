@@ -205,6 +205,8 @@ describe('instruments that read no pair', () => {
     await expect.element(page.getByText(/61\.8 % of 40 m is 24\.7 m/)).toBeVisible()
     await page.getByLabelText('Potential spike, from the electrode').fill('24.7')
     await userEvent.keyboard('{Tab}')
+    await button('All four read 0.0 V').click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({ entry: 'volts', from: 'E1', to: 'earth' })
     await enter('12')
     expect(lastReading(app)).toMatchObject({
       method: 'earthElectrode',
@@ -213,6 +215,52 @@ describe('instruments that read no pair', () => {
       spikesM: { current: 40, potential: 24.7 },
     })
     await expect.element(page.getByText(/more than the 10 Ω of the criterion for electrodes/)).toBeVisible()
+  })
+})
+
+describe('volts before the ohms of other instruments', () => {
+  const volts = () => page.getByRole('group', { name: 'Volts before ohms' })
+
+  it('are asked from an electrode to both spikes; too many lock it and warn, until they read low', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    draft.kit = electrodeKit.id
+    app.selection.beginPair('E1')
+    await expect.element(volts().getByText(/From .* to the potential spike/)).toBeVisible()
+    await expect.element(volts().getByText(/From .* to the current spike/)).toBeVisible()
+    await expect.element(ohms()).not.toBeInTheDocument()
+    for (const each of volts().getByRole('button', { name: 'Both 0.0 V' }).all()) await each.click()
+    await volts().getByRole('textbox', { name: 'AC, V' }).nth(1).fill('42')
+    await button('Enter the volts').click()
+    const alarm = page.getByRole('alert').filter({ hasText: 'Stop: volts are present' })
+    await expect.element(alarm).toHaveTextContent(/42 V AC from .* to the current spike.*more than 10 V/)
+    await expect.element(ohms()).not.toBeInTheDocument()
+    expect(button('Enter the reading').elements()).toHaveLength(0)
+    // the same part, read as one end of a pair: what was found there holds
+    draft.kit = null
+    app.selection.beginPair('E1')
+    app.selection.endPair(frame)
+    await expect.element(alarm).toBeVisible()
+    draft.kit = electrodeKit.id
+    await expect.element(volts().getByRole('group', { name: /potential spike/ })).toBeVisible()
+    for (const each of volts().getByRole('button', { name: 'Both 0.0 V' }).all()) await each.click()
+    await button('Enter the volts').click()
+    await expect.element(ohms()).toBeVisible()
+    expect(app.session.site!.record.slice(-2)).toMatchObject([
+      { entry: 'volts', from: 'E1', to: 'earth', toEarth: { alternatingV: 42 } },
+      { entry: 'volts', from: 'E1', to: 'earth', toEarth: { alternatingV: 0 } },
+    ])
+  })
+
+  it('are not asked of a loop clamp, which says why, and cautions of current in the conductor', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    draft.kit = 'loop-clamp'
+    await expect.element(page.getByText(/Current in the conductor first/)).toBeVisible()
+    await expect.element(page.getByText(/couples through its core .*\(common practice\)/)).toBeVisible()
+    app.selection.beginPair('R4/T8/F1.6')
+    await expect.element(ohms()).toBeVisible()
+    await expect.element(volts()).not.toBeInTheDocument()
   })
 })
 
