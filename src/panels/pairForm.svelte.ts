@@ -19,6 +19,7 @@ import { describeProblem } from '../text/problems.ts'
 import { describeReading } from '../text/readingText.ts'
 import { namePart } from '../text/partNames.ts'
 import { describeTooHigh, describeVoltsAsk, voltsTexts } from '../text/visitText.ts'
+import { describeHeld } from '../text/walkText.ts'
 import type { VoltsReading } from '../text/volts.ts'
 import { Asking } from './asking.svelte.ts'
 import { usualClip } from './clipDefaults.ts'
@@ -28,6 +29,7 @@ import type { Clip, PairDraft, TypedUnit } from './pairDraft.svelte.ts'
 import { moreOfReading, plannedPair, singleEnds } from './reading/moreOfReading.ts'
 import { withLeadIn } from './reading/withLeadIn.ts'
 import { peersOf } from './reading/peersOf.ts'
+import { heldPair, type Held } from './reading/walking.ts'
 import { readingRows, type ReadingRow } from './readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
 import { visitToWriteIn } from './visitToWriteIn.ts'
@@ -70,6 +72,13 @@ export class PairForm {
   readonly #setup = $derived.by((): MeasuringSetup | null => {
     const { site } = this.#app.session
     return site ? measuringSetup(site, this.#draft, this.#now, this.#app.usual) : null
+  })
+
+  readonly #held = $derived.by((): Held | null => {
+    const { pairFrom: from, pairTo } = this.#app.selection
+    const to = this.method === 'earthElectrode' ? 'earth' : pairTo
+    if (from === null || to === null || this.method === 'loopClamp') return null
+    return heldPair(this.#app, this.#draft, from, to)
   })
 
   /** Make it while a component is being made. */
@@ -152,6 +161,11 @@ export class PairForm {
       earth,
       voltsSetUpOf(volts.check) === 'electrode',
     )
+  }
+
+  /** The hold point of a plan that the pair waits for, however it was begun; null where it waits for none. */
+  get held(): Held | null {
+    return this.#held
   }
 
   /** Writes the volts that were read at this set-up; false where that cannot be. */
@@ -339,6 +353,7 @@ export class PairForm {
     if (!setup?.kit) return entryTexts.noKit
     const ends = this.#ends()
     if (typeof ends === 'string') return ends
+    if (this.held && this.#book) return describeHeld(this.held.plan, this.held.hold, this.#book)
     if (this.lock !== null) return this.lock
     const { kit, lead } = setup
     const { ohms, isOver, repeats, extras } = this.#draft

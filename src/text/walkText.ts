@@ -15,7 +15,9 @@ export const walkTexts = {
   end: 'End the walk',
   atEnd: 'No pair is left: all are read or passed over.',
   witness: 'witness point: tell whoever wants to watch before it is read',
-  hold: 'hold point: after it nothing more of the walk is read before it is signed',
+  hold: 'hold point: no pair after it is read before it is signed',
+  holdTitle: 'Held until it is signed',
+  release: 'Sign for the hold point …',
   elsewhere: 'The form shows another pair: what is read there does not count for the plan.',
 } as const
 
@@ -38,11 +40,17 @@ export function describeProgress({ done, skipped, left }: Walk): string {
   return `${done} read, ${skipped} passed over, ${left} left.`
 }
 
-/** Why the walk does not go on. */
-export function describeHeld({ pair, place }: WalkPair): string {
+/** Why no pair behind a hold point is read, and where the point is released. */
+export function describeHeld({ name }: Plan, { pair, place, reading }: WalkPair, book: NameBook): string {
   const step = pair.step === '' ? '' : ` (step ${printable(pair.step)})`
+  const read = reading === null ? 'has not been read' : 'has been read'
   return (
-    `Pair ${place}${step} is a hold point and has been read. The walk goes on when it is signed: by the witness, or ` +
-    `whoever the test plan names, with a signature that names this pair.`
+    `Pair ${place}${step} of the plan ${quoted(name)}, ${namePair(book, pair.from, pair.to)}, is a hold point and ${read}. ` +
+    `No later pair of this plan is read before the witness, or whoever the test plan names, has signed for it under ` +
+    `Signatures.`
   )
 }
+
+/** What stays possible meanwhile. */
+export const besidesHold =
+  'Pairs up to the hold point can be read again, and so can any pair that is not of this plan.'

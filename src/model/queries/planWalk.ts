@@ -20,7 +20,9 @@ export interface Walk {
   readonly done: number
   readonly skipped: number
   readonly left: number
-  /** The first pair that has been read, waits at a hold point, and is not signed: nothing of the walk is read before. */
+  /** The first hold point that no signature names, read or not: no pair after it is read before. */
+  readonly hold: WalkPair | null
+  /** That point once the walk has come to it: up to it all is read or passed over. */
   readonly heldAt: WalkPair | null
 }
 
@@ -30,7 +32,7 @@ export function planOf({ plans }: Drawing, id: string | null): Plan | null {
 
 /**
  * How far a plan has been walked: a pair is done that a counted reading names, of whatever visit, for a walk may take
- * days. A hold point holds from its reading on until a signature names plan and pair. O(entries + pairs).
+ * days. A hold point holds until a signature names plan and pair, whether it was read or passed over. O(entries + pairs).
  */
 export function walkOf(plan: Plan, record: readonly Entry[], skipped: ReadonlySet<number>): Walk {
   const read = new Map<number, EntryOf<'reading'>>()
@@ -44,10 +46,26 @@ export function walkOf(plan: Plan, record: readonly Entry[], skipped: ReadonlySe
   })
   const done = pairs.filter(({ reading }) => reading !== null).length
   const passed = pairs.filter(({ isSkipped }) => isSkipped).length
-  const heldAt = pairs.find(
-    ({ pair, reading }) => pair.point === 'hold' && reading !== null && !signed.has(pair.id),
+  const hold = pairs.find(({ pair }) => pair.point === 'hold' && !signed.has(pair.id)) ?? null
+  const isThere = hold !== null && !pairs.slice(0, hold.place).some(isOpen)
+  const left = pairs.length - done - passed
+  return { plan, pairs, done, skipped: passed, left, hold, heldAt: isThere ? hold : null }
+}
+
+function isOpen({ reading, isSkipped }: WalkPair): boolean {
+  return reading === null && !isSkipped
+}
+
+/**
+ * The hold point that a reading between two parts waits for, in whatever way it is begun; null where none. A pair that
+ * also stands up to the hold point, and one that is not of the plan, waits for nothing.
+ */
+export function holdBefore({ pairs, hold }: Walk, from: string, to: string): WalkPair | null {
+  if (hold === null) return null
+  const those = pairs.filter(
+    ({ pair }) => (pair.from === from && pair.to === to) || (pair.from === to && pair.to === from),
   )
-  return { plan, pairs, done, skipped: passed, left: pairs.length - done - passed, heldAt: heldAt ?? null }
+  return those.length > 0 && those.every(({ place }) => place > hold.place) ? hold : null
 }
 
 function signedPairs(plan: Plan, record: readonly Entry[]): ReadonlySet<number> {
@@ -60,9 +78,9 @@ function signedPairs(plan: Plan, record: readonly Entry[]): ReadonlySet<number> 
 
 /**
  * The next pair of a walk that is neither read nor passed over, from a place on; at the end it begins anew at the first.
- * Null where none is left.
+ * Never one behind a hold point. Null where none is left.
  */
-export function nextOfWalk({ pairs }: Walk, afterPlace: number): WalkPair | null {
-  const isOpen = ({ reading, isSkipped }: WalkPair) => reading === null && !isSkipped
-  return pairs.find((each) => each.place > afterPlace && isOpen(each)) ?? pairs.find(isOpen) ?? null
+export function nextOfWalk({ pairs, hold }: Walk, afterPlace: number): WalkPair | null {
+  const free = pairs.slice(0, hold?.place).filter(isOpen)
+  return free.find(({ place }) => place > afterPlace) ?? free.at(0) ?? null
 }

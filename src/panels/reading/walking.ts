@@ -1,4 +1,12 @@
-import { nextOfWalk, planOf, walkOf, type Walk, type WalkPair } from '../../model/queries/planWalk.ts'
+import {
+  holdBefore,
+  nextOfWalk,
+  planOf,
+  walkOf,
+  type Walk,
+  type WalkPair,
+} from '../../model/queries/planWalk.ts'
+import type { Plan } from '../../model/schema/planning.ts'
 import type { AppState } from '../../state/appState.ts'
 import type { PairDraft } from '../pairDraft.svelte.ts'
 import { startPair } from '../toWorkspace.ts'
@@ -13,6 +21,30 @@ export function walkNow({ session }: Pick<AppState, 'session'>, draft: PairDraft
   const { walkedAfter, passedOver } = draft.extras
   const after = site.record.findIndex(({ id }) => id === walkedAfter)
   return walkOf(plan, after < 0 ? site.record : site.record.slice(after + 1), new Set(passedOver))
+}
+
+/** A hold point that is not released. */
+export interface Held {
+  readonly plan: Plan
+  readonly hold: WalkPair
+}
+
+/** The hold point that a reading between two parts waits for, of whatever plan; null where none. */
+export function heldPair(
+  app: Pick<AppState, 'session'>,
+  draft: PairDraft,
+  from: string,
+  to: string,
+): Held | null {
+  const { site } = app.session
+  const walked = walkNow(app, draft)
+  for (const plan of site?.drawing.plans ?? []) {
+    if (!site || plan.pairs.every(({ point }) => point !== 'hold')) continue
+    const walk = plan.id === walked?.plan.id ? walked : walkOf(plan, site.record, new Set())
+    const hold = holdBefore(walk, from, to)
+    if (hold) return { plan, hold }
+  }
+  return null
 }
 
 /** Puts a pair of the walk into the form and on the map. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { checksDone, checksFor } from '../../../src/model/queries/checksDone.ts'
-import { nextOfWalk, walkOf } from '../../../src/model/queries/planWalk.ts'
+import { holdBefore, nextOfWalk, walkOf } from '../../../src/model/queries/planWalk.ts'
 import type { Plan } from '../../../src/model/schema/planning.ts'
 import type { Entry, EntryOf } from '../../../src/model/schema/record.ts'
 
@@ -114,7 +114,8 @@ const none = new Set<number>()
 
 describe('a walk along a plan', () => {
   it('goes in the order of the plan past what is read and what is passed over', () => {
-    const walk = walkOf(plan, [read(3)], new Set([7]))
+    const free = { ...plan, pairs: [pair(3), pair(1), pair(7), pair(4)] }
+    const walk = walkOf(free, [read(3)], new Set([7]))
     expect([walk.done, walk.skipped, walk.left]).toEqual([1, 1, 2])
     expect(nextOfWalk(walk, 0)?.pair.id).toBe(1)
     expect(nextOfWalk(walk, 2)?.pair.id).toBe(4)
@@ -130,7 +131,8 @@ describe('a walk along a plan', () => {
   })
 
   it('is at its end where nothing is left', () => {
-    const walk = walkOf(plan, [read(3), read(7)], new Set([1, 4]))
+    const free = { ...plan, pairs: [pair(3), pair(1), pair(7), pair(4)] }
+    const walk = walkOf(free, [read(3), read(7)], new Set([1, 4]))
     expect(walk.left).toBe(0)
     expect(nextOfWalk(walk, 0)).toBeNull()
   })
@@ -154,5 +156,25 @@ describe('a walk along a plan', () => {
     })
     expect(walkOf(plan, [...held, signed(3)], none).heldAt?.place).toBe(2)
     expect(walkOf(plan, [...held, signed(1)], none).heldAt).toBeNull()
+    expect(nextOfWalk(walkOf(plan, held, none), 2)).toBeNull()
+    // passed over is not released; what lies before it can still be read
+    expect(walkOf(plan, [read(3)], new Set([1])).heldAt?.place).toBe(2)
+    expect(walkOf(plan, [read(1)], none).heldAt).toBeNull()
+    expect(nextOfWalk(walkOf(plan, [read(1)], none), 2)?.place).toBe(1)
+    expect(nextOfWalk(walkOf(plan, [...held, signed(1)], none), 2)?.place).toBe(3)
+  })
+
+  it('lets no pair behind a hold point be read in whatever order it is come to, and no other pair wait', () => {
+    const unread = walkOf(plan, [], none)
+    const behind = 'R1/T7/F1.1'
+    expect(holdBefore(unread, 'B1', behind)?.place).toBe(2)
+    expect(holdBefore(unread, behind, 'B1')?.place).toBe(2)
+    for (const before of ['R1/T3/F1.1', 'R1/T1/F1.1', 'R1/T9/F1.1']) {
+      expect(holdBefore(unread, 'B1', before)).toBeNull()
+    }
+    expect(holdBefore(unread, 'R1/T3/F1.1', behind)).toBeNull()
+    // a pair that stands on both sides of the point may be read
+    const twice = { ...plan, pairs: [{ ...pair(7), id: 2 }, ...plan.pairs] }
+    expect(holdBefore(walkOf(twice, [], none), 'B1', behind)).toBeNull()
   })
 })

@@ -305,11 +305,52 @@ describe('a walk', () => {
     expect(app.selection.pairTo).toBe('R1/T1/L1.1')
     await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
     await enter('0.03')
-    await expect.element(walk.getByRole('note').getByText(/is a hold point and has been read/)).toBeVisible()
+    await expect
+      .element(
+        walk.getByRole('note').getByText(/is a hold point and has been read.*signed for it under Signatures/),
+      )
+      .toBeVisible()
     expect(app.selection.pairTo).toBeNull()
     await expect
       .element(walk.getByRole('button', { name: 'Next pair' }))
       .toHaveAttribute('aria-disabled', 'true')
+  })
+
+  it('reads no later pair of its plan before a hold point is signed, however the pair is begun', async () => {
+    const app = panelState(site(plan))
+    await show(app)
+    const held = page.getByRole('note').filter({ hasText: 'Held until it is signed' })
+    app.selection.beginPair('R2/T1/L1.1')
+    app.selection.endPair('B1')
+    await expect
+      .element(held.getByText(/Pair 2 of the plan .* is a hold point and has not been read/))
+      .toBeVisible()
+    await expect.element(ohms()).not.toBeInTheDocument()
+    await expect.element(page.getByRole('group', { name: 'Volts before ohms' })).not.toBeInTheDocument()
+    // the point itself, what stands before it, and what is not of the plan
+    for (const to of ['R1/T1/L1.1', 'R1/T1/L4.1', frame]) {
+      app.selection.beginPair('B1')
+      app.selection.endPair(to)
+      await expect.element(ohms()).toBeVisible()
+      await expect.element(held).not.toBeInTheDocument()
+    }
+    app.selection.endPair('R2/T1/L1.1')
+    await held.getByRole('button', { name: 'Sign for the hold point …' }).click()
+    const dialog = page.getByRole('dialog')
+    await expect.element(dialog.getByText(/^Hold point 102 of the plan/)).toBeVisible()
+    await dialog.getByRole('button', { name: 'witness' }).click()
+    await dialog.getByLabelText('Name').fill('A. Rowan')
+    await dialog.getByRole('switch').click()
+    await dialog.getByRole('button', { name: 'Sign', exact: true }).click()
+    await expect.element(held).not.toBeInTheDocument()
+    await expect.element(ohms()).toBeVisible()
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'signature',
+      planPair: 102,
+      role: 'witness',
+    })
+    await enter('0.03')
+    expect(lastReading(app).to.part).toBe('R2/T1/L1.1')
   })
 
   it('begins anew with a plan of which nothing is left', async () => {
