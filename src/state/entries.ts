@@ -114,14 +114,14 @@ export function writtenReading(site: Site, identity: Identity, typed: TypedReadi
   }
 }
 
-/** The entry that takes a reading out of the count; the reading stays readable. */
+/** The entry that takes a reading or a check of volts out of the count; it stays readable. */
 export function withdrawalOf(
   site: Site,
   identity: Identity,
-  reading: EntryOf<'reading'>,
+  { id, visit }: EntryOf<'reading' | 'volts'>,
   reason: string,
 ): EntryOf<'withdrawal'> {
-  return { ...nextStamp(site, identity), entry: 'withdrawal', visit: reading.visit, of: reading.id, reason }
+  return { ...nextStamp(site, identity), entry: 'withdrawal', visit, of: id, reason }
 }
 
 /** Nulling done now, with an instrument and lead of the visit. */

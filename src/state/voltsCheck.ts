@@ -1,5 +1,5 @@
 import { parsePartAddress } from '../model/address.ts'
-import { countedEntries } from '../model/record/effectiveRecord.ts'
+import { countedEntries, effectiveRecord } from '../model/record/effectiveRecord.ts'
 import { inCanonicalOrder } from '../model/record/canonicalOrder.ts'
 import type { EntryOf } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
@@ -18,8 +18,11 @@ export interface VoltsStanding {
   readonly state: VoltsState
   /** The last check at this set-up in the visit; null where there was none. */
   readonly check: EntryOf<'volts'> | null
-  /** Why it is asked: none yet, isolation noted otherwise since, hours have passed, or nothing read to earth. */
-  readonly why: 'first' | 'isolation' | 'old' | 'noEarth' | null
+  /**
+   * Why it is asked: none yet, the last one withdrawn, isolation noted otherwise since, hours have passed, or nothing read
+   * to earth.
+   */
+  readonly why: 'first' | 'withdrawn' | 'isolation' | 'old' | 'noEarth' | null
 }
 
 /** The greatest of the four voltages of a check, without its sign. */
@@ -36,10 +39,26 @@ export function voltsSetUpOf({ to }: Pick<EntryOf<'volts'>, 'to'>): VoltsSetUp {
   return parsePartAddress(to)?.at === 'remoteEarth' ? 'electrode' : 'pair'
 }
 
+export interface VisitVolts {
+  readonly entry: EntryOf<'volts'>
+  readonly isWithdrawn: boolean
+  /** Why it was withdrawn; empty where it counts. */
+  readonly reason: string
+}
+
+/** Every check of volts of a visit, in canonical order, with those that were withdrawn. */
+export function voltsOf(site: Site, visit: string): readonly VisitVolts[] {
+  return effectiveRecord(site.record).flatMap(({ entry, withdrawnBy }): VisitVolts[] =>
+    entry.entry === 'volts' && entry.visit === visit
+      ? [{ entry, isWithdrawn: withdrawnBy !== null, reason: withdrawnBy?.reason ?? '' }]
+      : [],
+  )
+}
+
 /**
  * How volts stand at a set-up: the part that the first clip stays on, within one visit. A check that was too high stands
  * until a later one is not, and whichever set-up it was made at it locks the part for both; neither hours nor what is
- * noted of the isolation take it back.
+ * noted of the isolation take it back. After one that was withdrawn volts are asked again, whatever was read before.
  */
 export function voltsStanding(
   site: Site,
@@ -50,14 +69,15 @@ export function voltsStanding(
 ): VoltsStanding {
   const isHigh = (one: EntryOf<'volts'> | undefined) =>
     one !== undefined && mostVoltsOf(one) > site.drawing.facts.mostVolts
-  const atPart = countedEntries(site.record, 'volts').filter(
-    (entry) => entry.visit === visit?.id && entry.from === from,
-  )
+  const all = visit === null ? [] : voltsOf(site, visit.id).filter(({ entry }) => entry.from === from)
+  const atPart = all.filter(({ isWithdrawn }) => !isWithdrawn).map(({ entry }) => entry)
   const last = atPart.at(-1)
   if (last && isHigh(last)) return { state: 'tooHigh', check: last, why: null }
   const check = atPart.findLast((entry) => voltsSetUpOf(entry) === setUp) ?? null
+  if (check && isHigh(check)) return { state: 'tooHigh', check, why: null }
+  const latest = all.findLast(({ entry }) => voltsSetUpOf(entry) === setUp)
+  if (latest?.isWithdrawn) return { state: 'asked', check, why: 'withdrawn' }
   if (check === null) return { state: 'asked', check, why: 'first' }
-  if (isHigh(check)) return { state: 'tooHigh', check, why: null }
   if (check.toEarth === null) return { state: 'asked', check, why: 'noEarth' }
   if (isIsolationChanged(site, check)) return { state: 'asked', check, why: 'isolation' }
   if (hoursBetween(check.at, now) > voltsHoldHours) return { state: 'asked', check, why: 'old' }

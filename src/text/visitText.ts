@@ -17,11 +17,21 @@ export const voltsTexts = {
   tooMany: 'More than 100 000 V cannot be entered.',
   high: 'Volts entered: too many for ohms at this set-up.',
   entered: 'Volts entered. Ohms can be entered at this set-up.',
+  list: 'Volts of this visit',
+  tooHigh: 'more than this site allows for ohms',
+  withdraw: 'Withdraw …',
+  again: 'Withdraw and enter again …',
+  withdrawTitle: 'Withdraw these volts?',
+  askWithdraw:
+    'They stay in the record with the reason, and count no longer. Ohms are locked at this set-up until volts are read again.',
+  act: 'Withdraw',
+  actAgain: 'Withdraw, then enter again',
+  withdrawn: 'Volts withdrawn. Ohms are locked at that set-up until volts are read again.',
 } as const
 
 /** Why volts are asked for before ohms. */
 export function describeVoltsAsk(
-  why: 'first' | 'isolation' | 'old' | 'noEarth' | null,
+  why: 'first' | 'withdrawn' | 'isolation' | 'old' | 'noEarth' | null,
   earth: string,
 ): string {
   switch (why) {
@@ -29,6 +39,8 @@ export function describeVoltsAsk(
       return 'Ohms are locked here until volts are read again: the isolation was noted otherwise since.'
     case 'old':
       return 'Ohms are locked here until volts are read again: the last check is more than 4 hours old.'
+    case 'withdrawn':
+      return 'Ohms are locked here until volts are read again: the last check was withdrawn.'
     case 'noEarth':
       return `Ohms are locked here until volts are read to ${earth} as well: the last check has none.`
     default:

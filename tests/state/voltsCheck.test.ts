@@ -70,6 +70,27 @@ describe('volts before ohms', () => {
     expect(voltsState(strict, visit, 'B1', now)).toBe('tooHigh')
   })
 
+  it('are asked again after a check that was withdrawn, and stay too high where an earlier one was', () => {
+    const withdrawal = (of: Entry): Entry => ({
+      ...inVisit('10:30'),
+      entry: 'withdrawal',
+      of: of.id,
+      reason: '',
+    })
+    const [low, high] = [volts('10:10'), volts('10:20', { directV: 400 })]
+    const stand = (...entries: Entry[]) => voltsStanding(siteOf(...entries), visit, 'B1', now)
+    expect(stand(low, withdrawal(low))).toMatchObject({ state: 'asked', why: 'withdrawn' })
+    // an earlier check does not stand in for the one that was withdrawn
+    expect(stand(volts('09:00'), low, withdrawal(low))).toMatchObject({ state: 'asked', why: 'withdrawn' })
+    expect(stand(low, high, withdrawal(high))).toMatchObject({ state: 'asked', why: 'withdrawn' })
+    expect(stand(high, volts('10:25'), withdrawal(low)).state).toBe('held')
+    const after = volts('10:25')
+    expect(stand(high, after, withdrawal(after)).state).toBe('tooHigh')
+    expect(stand(low, withdrawal(low), volts('10:40')).state).toBe('held')
+    const back = withdrawal(low)
+    expect(stand(low, back, withdrawal(back)).state).toBe('held')
+  })
+
   it('of an electrode and of a pair are different set-ups; what is too high at either locks both', () => {
     const spikes = (clock: string, change: Partial<EntryOf<'volts'>> = {}) =>
       volts(clock, { to: 'earth', ...change })

@@ -3,7 +3,9 @@ import { afterEach, describe, expect, it } from 'vitest'
 import { page, userEvent } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../../src/app/app.css'
+import type { Entry } from '../../../src/model/schema/record.ts'
 import { PairDraft } from '../../../src/panels/pairDraft.svelte.ts'
+import PairEntry from '../../../src/panels/PairEntry.svelte'
 import VisitCard from '../../../src/panels/visit/VisitCard.svelte'
 import type { AppState } from '../../../src/state/appState.ts'
 import PanelHarness from '../PanelHarness.svelte'
@@ -101,6 +103,44 @@ describe('the card of a visit', () => {
       result: { form: 'ohm', ohm: 0.02 },
     })
     await expect.element(card().getByText(/Closing check outstanding/)).not.toBeInTheDocument()
+  })
+
+  it('lists the volts of the visit, and takes one back that is entered again; the lock follows', async () => {
+    const field = fieldSite()
+    const visit = field.record.find(({ entry }) => entry === 'visit')!
+    const nought = { directV: 0, alternatingV: 0 }
+    const check: Entry = {
+      id: '22222222-2222-4222-8222-222222222222',
+      device: '22222222-2222-4222-8222-222222222222',
+      counter: 0,
+      at: '2026-05-12T08:59:00Z',
+      ...{ entry: 'volts', visit: visit.id, from: 'R4/T7/F1.6', to: 'R4/T4/L1.6', directV: 310 },
+      ...{ alternatingV: 0, toEarth: nought },
+    }
+    const app = panelState({ ...field, record: [...field.record, check] })
+    const draft = new PairDraft()
+    const panels = [
+      { panel: VisitCard, props: { draft } },
+      { panel: PairEntry, props: { draft } },
+    ]
+    await render(PanelHarness, { app, draft, panels })
+    await page.getByText(/^Volts of this visit/).click()
+    const row = page.getByRole('listitem').filter({ hasText: '310 V DC' })
+    await expect.element(row).toHaveTextContent(/More than this site allows for ohms/)
+    await row.getByRole('button', { name: 'Withdraw and enter again …' }).click()
+    await page.getByRole('dialog').getByRole('button', { name: 'Typed wrongly' }).click()
+    expect(app.session.site!.record.at(-1)).toMatchObject({
+      entry: 'withdrawal',
+      of: check.id,
+      reason: 'Typed wrongly',
+    })
+    expect([app.selection.pairFrom, app.selection.pairTo]).toEqual(['R4/T7/F1.6', 'R4/T4/L1.6'])
+    await expect.element(row).toHaveTextContent(/Withdrawn: Typed wrongly/)
+    await expect.element(row.getByRole('button').first()).not.toBeInTheDocument()
+    const volts = page.getByRole('group', { name: 'Volts before ohms' })
+    await expect.element(volts.getByText(/the last check was withdrawn/)).toBeVisible()
+    await page.getByRole('button', { name: 'All four read 0.0 V' }).click()
+    await expect.element(page.getByRole('textbox', { name: 'Resistance', exact: true })).toBeVisible()
   })
 
   it('has no breach that axe can find, fits 360 px, and keeps to 44 px for gloves', async () => {
