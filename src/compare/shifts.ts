@@ -126,19 +126,46 @@ function* levelsBy(
   return found
 }
 
-/** Ratio per 10 K of metal temperature by least squares on residuals pulled in to 2.5 of their spread (Huber 1964). */
+/** So often residuals are pulled in anew about the line that was found; the slope moves little after the third. */
+const rounds = 8
+
+/**
+ * Ratio per 10 K of metal temperature: the slope that all groups share, each with a level of its own. Temperatures are taken
+ * about their group's mean, so that levels drop out of the slope (Frisch and Waugh 1933); residuals about the line are
+ * pulled in to 2.5 of their spread (Huber 1964), and never the temperature's own effect. O(readings · rounds).
+ */
 function byTemperature(residuals: readonly Residual[]): readonly Level[] {
-  const known = residuals.flatMap(({ of, left }) =>
-    of.reading.metalC === null ? [] : [{ c: of.reading.metalC, left }],
+  const known = residuals.flatMap(({ of, left, group }) =>
+    of.reading.metalC === null ? [] : [{ c: of.reading.metalC, left, group }],
   )
-  if (known.length < 2 * fewest) return []
-  const most = 2.5 * restOf(known.map(({ left }) => left)).spread
-  const line = fitLine(
+  const numbers = known.map(({ group }) => group)
+  const groups = new Set(numbers).size
+  if (known.length < 2 * fewest || known.length - groups < fewest) return []
+  const warmer = aboutGroups(
     known.map(({ c }) => c),
-    known.map(({ left }) => Math.max(-most, Math.min(most, left))),
+    numbers,
   )
-  if (!line) return []
-  const { slope, slopeSd, degrees } = line
+  const sxx = warmer.reduce((sum, c) => sum + c * c, 0)
+  if (sxx === 0) return []
+  const ys = known.map(({ left }) => left)
+  const slopeOf = (values: readonly number[]) => values.reduce((sum, y, k) => sum + warmer[k] * y, 0) / sxx
+  let slope = slopeOf(ys)
+  let rest: readonly number[] = []
+  let free = 1
+  for (let round = 0; round < rounds; round++) {
+    const beside = aboutGroups(
+      ys.map((y, k) => y - slope * warmer[k]),
+      numbers,
+    )
+    const most = 2.5 * restOf(beside).spread
+    rest = beside.map((y) => Math.max(-most, Math.min(most, y)))
+    free = beside.filter((y) => Math.abs(y) <= most).length / beside.length
+    slope += slopeOf(rest)
+  }
+  const degrees = known.length - groups - 1
+  // what is pulled in tells nothing of the slope (Huber 1973)
+  const variance = rest.reduce((sum, y) => sum + y * y, 0) / degrees / free ** 2
+  const slopeSd = Math.sqrt(Math.max(variance, 1e-30) / sxx)
   return [
     {
       by: 'temperature',
@@ -151,6 +178,19 @@ function byTemperature(residuals: readonly Residual[]): readonly Level[] {
       chance: 2 * studentTail(Math.abs(slope) / slopeSd, degrees),
     },
   ]
+}
+
+/** Values less the mean of their group. */
+function aboutGroups(values: readonly number[], groups: readonly number[]): readonly number[] {
+  const sums = new Map<number, { sum: number; count: number }>()
+  values.forEach((value, k) => {
+    const { sum, count } = sums.get(groups[k]) ?? { sum: 0, count: 0 }
+    sums.set(groups[k], { sum: sum + value, count: count + 1 })
+  })
+  return values.map((value, k) => {
+    const { sum, count } = sums.get(groups[k])!
+    return value - sum / count
+  })
 }
 
 /** Least-squares line; null where the x do not differ. */

@@ -3,14 +3,14 @@ import { wholly } from '../../src/base/portion.ts'
 import { randomStream } from '../../src/base/random.ts'
 import { compareReadings } from '../../src/compare/compareReadings.ts'
 import type { ComparedReading, ComparisonAnswer } from '../../src/model/comparison.ts'
-import type { Kit } from '../../src/model/schema/record.ts'
+import type { Entry, EntryOf, Kit } from '../../src/model/schema/record.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { drawTruth, type Planted } from '../generator/drawTruth.ts'
 import { drawnNetwork } from '../generator/drawnNetwork.ts'
 import { planOf } from '../generator/planOf.ts'
 import { takeVisit } from '../generator/takeVisit.ts'
 import { fourWireKit, longLead, twoWireKit } from '../generator/testKits.ts'
-import { prepare, rowSite } from '../locate/rowSite.ts'
+import { prepare, rowSite, uuid } from '../locate/rowSite.ts'
 
 export const site: Site = rowSite()
 export const prepared = prepare(site)
@@ -36,6 +36,18 @@ function setUps(perKind: number) {
     .map(([from, to]) => ({ from, to: [to] }))
 }
 
+const about = {
+  startsAt: '2026-05-04T08:00:00Z',
+  party: [],
+  purpose: '',
+  weather: '',
+  ambientC: 15,
+  isolation: '',
+  inverter: 'off',
+  isolators: 'open',
+  lockOut: '',
+} as const
+
 export interface Trial {
   readonly perKind: number
   readonly kit: 'twoWire' | 'fourWire'
@@ -55,17 +67,7 @@ export function trial(seed: number, { perKind, kit, forced = new Map(), planted 
     kit: used,
     lead: kit === 'twoWire' ? longLead : null,
     random,
-    about: {
-      startsAt: '2026-05-04T08:00:00Z',
-      party: [],
-      purpose: '',
-      weather: '',
-      ambientC: 15,
-      isolation: '',
-      inverter: 'off',
-      isolators: 'open',
-      lockOut: '',
-    },
+    about,
     contacts: forced,
   })
   const answer = wholly(compareReadings({ ...site, record }, prepared))
@@ -82,4 +84,39 @@ export function comparedIn({
   groups,
 }: Pick<ComparisonAnswer, 'groups'>): ReadonlyMap<string, ComparedReading> {
   return new Map(groups.flatMap(({ readings }) => readings.map((reading) => [reading.entry, reading])))
+}
+
+/**
+ * A sound two-wire visit from the bar to all tables of both rows, with a lead that is nulled to nothing once before each
+ * half of the paths: whatever else the readings share is planted.
+ */
+export function soundVisit(seed: number): {
+  readonly record: readonly Entry[]
+  readonly nullings: readonly EntryOf<'nulling'>[]
+} {
+  const random = randomStream(seed)
+  const ends = [1, 2].flatMap((row) =>
+    [1, 2, 3, 4, 5].flatMap((table) => [1, 2, 3, 4].map((across) => `R${row}/T${table}/F2.${across}`)),
+  )
+  // in turns, so that either half has paths of every length
+  const halves = [0, 1].map((half) => ends.filter((_, k) => k % 2 === half))
+  const kit: Kit = { ...twoWireKit, resolutionOhm: 0.001, digits: 2 }
+  const plan = planOf('p', 'p', '', [
+    { from: 'B1', to: halves[0] },
+    { from: 'R1/T1/F1.1', to: ['R1/T1/F1.2'] },
+    { from: 'B1', to: halves[1] },
+  ])
+  const truth = drawTruth(network, random, {})
+  const taken = takeVisit({ truth, plan, kit, lead: null, random, about, contacts: new Map() })
+  const nullings: EntryOf<'nulling'>[] = []
+  const record = taken.flatMap((entry): Entry[] => {
+    if (entry.entry === 'visit') return [{ ...entry, leads: [longLead] }]
+    if (entry.entry === 'reading') return [{ ...entry, lead: longLead.id }]
+    if (entry.entry !== 'volts' || entry.from !== 'B1') return [entry]
+    const { counter, at, visit } = entry
+    const stamp = { id: uuid(80_000 + nullings.length), device: uuid(79_999), counter, at, visit }
+    nullings.push({ ...stamp, entry: 'nulling', kit: kit.id, lead: longLead.id, leadC: null, note: '' })
+    return [nullings[nullings.length - 1], entry]
+  })
+  return { record, nullings }
 }
