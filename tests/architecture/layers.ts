@@ -34,6 +34,7 @@ const firstSvelteRank = 9
 /** The packages that the files of a folder may import; a folder that is not named may import none. */
 export const packagesOfFolder: Readonly<Record<string, readonly string[]>> = {
   model: ['zod'],
+  plan: ['yalps'],
   files: ['zod', 'papaparse'],
   engine: ['zod'],
   storage: ['zod'],
