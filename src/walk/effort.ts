@@ -17,6 +17,22 @@ export const effort = {
   digMin: 120,
 } as const
 
+export type Persons = 1 | 2
+
+/**
+ * What two persons do otherwise, one at each clip. Judgement from memory too.
+ *
+ * - One person clips at the first point, carries the instrument on the lead to every far end, and comes back for the
+ *   clip before moving on.
+ * - Two persons: the first stays at the first clip, reads and writes while the second seats the other one; the second winds
+ *   the lead up on the way back, then both move on, and the first prepares the next point meanwhile. They go the same
+ *   ways as one would; a reading and a move take less.
+ */
+export const effortOfTwo = {
+  sameReferenceMin: 1,
+  moveReferenceMin: 2.5,
+} as const
+
 /** Minutes on foot for so many metres. */
 export function walkMin(wayM: number): number {
   return wayM / effort.walkMPerS / 60
@@ -26,13 +42,16 @@ export interface ReadingEffort {
   readonly wayM: number
   readonly movesReference: boolean
   readonly changesLead: boolean
+  /** One where nothing is said. */
+  readonly persons?: Persons
 }
 
 /** Minutes of one reading between two points, or of a repeat with the clips seated afresh. */
-export function readingMin({ wayM, movesReference, changesLead }: ReadingEffort): number {
+export function readingMin({ wayM, movesReference, changesLead, persons = 1 }: ReadingEffort): number {
+  const { sameReferenceMin, moveReferenceMin } = persons === 1 ? effort : effortOfTwo
   return (
-    effort.sameReferenceMin +
-    (movesReference ? effort.moveReferenceMin : 0) +
+    sameReferenceMin +
+    (movesReference ? moveReferenceMin : 0) +
     (changesLead ? effort.renullMin : 0) +
     walkMin(wayM)
   )
