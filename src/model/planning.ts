@@ -189,9 +189,10 @@ export interface PairBound {
   readonly pairs: number
   /**
    * `ends`: so many parts must be an end of some pair, and a pair has two; `linearProgramme`: the relaxed choice over all
-   * candidate pairs, per independent piece; `path`: every part of a run must be an end to tell its joints apart.
+   * candidate pairs, per independent piece; `search`: there, for some pieces, every choice was weighed; `path`: every part
+   * of a run must be an end to tell its joints apart.
    */
-  readonly by: 'ends' | 'linearProgramme' | 'path'
+  readonly by: 'ends' | 'linearProgramme' | 'search' | 'path'
 }
 
 export interface PlanAnswer {

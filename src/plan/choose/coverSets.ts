@@ -11,18 +11,6 @@ export interface CoverSets {
   readonly joint: Int32Array
 }
 
-/** What is chosen from: sets, with what showing a joint is worth and what a pair costs. */
-export interface CoverInstance extends CoverSets {
-  /** Per joint its chance of going bad, above 0. */
-  readonly weight: Float64Array
-  /** Beside `joint`: how strongly the candidate shows it, 1 and up; joints with different levels are told apart. */
-  readonly level: Uint8Array
-  /** Per candidate its minutes, above 0, its set-up left out, and the numbers of its two parts. */
-  readonly minutes: Float64Array
-  readonly from: Int32Array
-  readonly to: Int32Array
-}
-
 /** The same table by joint: `candidate[offset[e]]` … are those that show joint e, ascending. */
 export interface Showers {
   readonly offset: Int32Array
@@ -31,7 +19,7 @@ export interface Showers {
   readonly entry: Int32Array
 }
 
-export function showersOf({ joints, candidates, offset, joint }: CoverSets): Showers {
+export function showersOf({ joints, candidates, offset, joint }: Omit<CoverSets, 'demand'>): Showers {
   const start = new Int32Array(joints + 1)
   for (let i = 0; i < joint.length; i++) start[joint[i] + 1]++
   for (let e = 0; e < joints; e++) start[e + 1] += start[e]

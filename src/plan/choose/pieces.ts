@@ -69,7 +69,7 @@ export function areAlike(a: CoverSets, b: CoverSets): boolean {
   )
 }
 
-function areEqual(a: Int32Array | Uint8Array, b: Int32Array | Uint8Array): boolean {
+export function areEqual(a: Int32Array | Uint8Array, b: Int32Array | Uint8Array): boolean {
   if (a.length !== b.length) return false
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
   return true
