@@ -1,56 +1,13 @@
-import { parsePartAddress, type PartAddress } from '../model/address.ts'
+import { parsePartAddress } from '../model/address.ts'
 import type { JudgedReading } from '../model/answers.ts'
 import { catalogueRowOf } from '../model/criteriaCatalogue.ts'
-import { byId } from '../model/queries/byId.ts'
-import { findTable } from '../model/queries/tablePosition.ts'
+import { criterionFor } from '../model/queries/criterionFor.ts'
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
-import type { Drawing } from '../model/schema/drawing.ts'
 import type { Criterion } from '../model/schema/planning.ts'
 import type { Entry, EntryOf, Kit, OhmOrOver } from '../model/schema/record.ts'
 import { partIndexOf } from '../layout/partIndex.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
-import { pairResistance } from '../network/pairResistance.ts'
-import { earthBarAt } from './earthBarAt.ts'
-
-/** A criterion held against a pair, its levels with the conductors added; all null where none applies. */
-export type Levels = Omit<JudgedReading, 'entry' | 'verdict' | 'lowCurrent'>
-
-const noLevels: Levels = {
-  criterion: null,
-  investigateOhm: null,
-  rejectOhm: null,
-  conductorOhm: 0,
-  otherQuantity: false,
-}
-
-/** The narrowest class of pairs first. */
-const narrowestFirst: readonly Criterion['scope'][] = ['sameTable', 'neighbours', 'pathToEarthBar', 'anyPair']
-
-/**
- * The criterion for a bonding reading between two parts: of the narrowest scope that the pair falls into; of
- * several of one scope the strictest, then the one that is listed first. A criterion for another quantity
- * applies only where someone chose to hold it against pairs, one without levels is passed over. Null where none is left, and
- * for a pair with remote earth.
- */
-export function criterionFor(drawing: Drawing, from: PartAddress, to: PartAddress): Criterion | null {
-  if (from.at === 'remoteEarth' || to.at === 'remoteEarth') return null
-  const scopes = scopesOf(drawing, from, to)
-  for (const scope of narrowestFirst) {
-    if (!scopes.has(scope)) continue
-    let strictest: Criterion | null = null
-    for (const criterion of drawing.criteria) {
-      if (!isForPairs(criterion) || criterion.scope !== scope) continue
-      if (leastLevel(criterion) < (strictest ? leastLevel(strictest) : Infinity)) strictest = criterion
-    }
-    if (strictest) return strictest
-  }
-  return null
-}
-
-/** Whether pairs are held against it: a bonding criterion, or another one that someone chose to use so. */
-export function isForPairs({ quantity, againstPairs }: Criterion): boolean {
-  return quantity === 'bondingPath' || againstPairs
-}
+import { levelsFor, noLevels } from '../reading/criterionLevels.ts'
 
 /**
  * The test current that a criterion asks and the lower one that was used, in amperes; null where enough was used, none is
@@ -66,49 +23,6 @@ export function lowCurrentOf(
   const within = catalogueRowOf(criterion)?.currentAskedWithinOhm ?? null
   const ohm = result.form === 'ohm' ? result.ohm : result.atLeastOhm
   return within !== null && (ohm < within.from || ohm > within.to) ? null : { askedA, usedA }
-}
-
-function leastLevel({ investigateAboveOhm, rejectAboveOhm }: Criterion): number {
-  return Math.min(investigateAboveOhm ?? Infinity, rejectAboveOhm ?? Infinity)
-}
-
-function scopesOf(drawing: Drawing, from: PartAddress, to: PartAddress): ReadonlySet<Criterion['scope']> {
-  const scopes = new Set<Criterion['scope']>(['anyPair'])
-  if (earthBarAt(drawing, from) || earthBarAt(drawing, to)) scopes.add('pathToEarthBar')
-  if (from.at !== 'table' || to.at !== 'table' || from.row !== to.row) return scopes
-  if (from.table === to.table) return scopes.add('sameTable').add('neighbours')
-  const row = byId(drawing.rows).get(from.row)
-  const one = row && findTable(row, from.table)
-  const other = row && findTable(row, to.table)
-  if (one && other && Math.abs(one.position - other.position) === 1) scopes.add('neighbours')
-  return scopes
-}
-
-/**
- * Levels for a pair of parts, given by their numbers:
- *
- *     level = criterion's own + R_p   where conductors are to be added, R_p the pair's median network
- *
- * Nothing is added to a pair that no metal joins: soil is no conductor of the path. O(columns on two paths).
- */
-export function levelsFor(
-  prepared: PreparedNetwork,
-  criterion: Criterion | null,
-  a: number,
-  b: number,
-): Levels {
-  if (!criterion) return noLevels
-  const { metal } = prepared.network
-  const isJoined = metal.islands.of[a] === metal.islands.of[b]
-  const conductorOhm = criterion.addConductor && isJoined ? pairResistance(prepared.solver.factor, a, b) : 0
-  const added = (ohm: number | null) => (ohm === null ? null : ohm + conductorOhm)
-  return {
-    criterion: criterion.id,
-    investigateOhm: added(criterion.investigateAboveOhm),
-    rejectOhm: added(criterion.rejectAboveOhm),
-    conductorOhm,
-    otherQuantity: criterion.quantity !== 'bondingPath',
-  }
 }
 
 /**

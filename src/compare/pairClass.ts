@@ -6,7 +6,7 @@ import type { Drawing } from '../model/schema/drawing.ts'
 import type { PartKind } from '../model/schema/planning.ts'
 import type { EntryOf } from '../model/schema/record.ts'
 import { partKindNames } from '../layout/partKinds.ts'
-import { earthBarAt } from './earthBarAt.ts'
+import { earthBarAt } from '../model/queries/earthBarAt.ts'
 
 interface End {
   readonly kind: PartKind

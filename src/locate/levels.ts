@@ -1,6 +1,6 @@
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { assumptions } from '../reading/assumptions.ts'
-import { leftLoopS } from './clampedLoop.ts'
+import { leftLoopS } from '../reading/clampedLoop.ts'
 import type { Candidates, LevelModel } from './levelModel.ts'
 import { bookAt, type LocateCache } from './locateCache.ts'
 import type { Observation } from './observations.ts'

@@ -1,52 +1,18 @@
 import { present } from '../base/assert.ts'
-import { inPortions, portion } from '../base/portion.ts'
-import type { Network } from '../network/compile.ts'
-import {
-  conductanceAt,
-  currentsOfPair,
-  emptyEdgeSquares,
-  type CurrentSource,
-  type EdgeSquares,
-} from '../network/pairCurrents.ts'
-import { pairResistance } from '../network/pairResistance.ts'
+import { portion } from '../base/portion.ts'
 import type { SoilLevel } from '../network/prepare.ts'
-import { throughOf } from '../network/through.ts'
-import { levelLnSd } from '../reading/assumptions.ts'
-import { enterScatter, type JointScatter, type ScatterQuadrature } from '../reading/jointScatter.ts'
-import { scatteringOhmAt } from '../reading/pairPrediction.ts'
-import { leftLoopS } from './clampedLoop.ts'
+import {
+  followPair,
+  openPairSource,
+  takeWork,
+  type PairReach,
+  type PairSource,
+  type ReadPair,
+} from '../reading/pairReach.ts'
 
-/**
- * A joint whose opening moves a reading by less than so many ohms is not in the reading's row, and parts of the
- * network that hold less than this of the pair's ohms are not looked at. In proportion to the number of joints, of
- * which a small site can afford to follow all: 0.1 nΩ on the demo field, 30 nΩ on a site of a million joints.
- */
-const leastOhmPerJoint = 3e-14
-
-/** A pair of nodes, or the ends of the edge that the jaws of a loop clamp are closed around. */
-export interface ReadPair {
-  readonly a: number
-  readonly b: number
-  /** The edge; −1 or absent for a pair that is read across. */
-  readonly around?: number
-}
-
-/** What one pair of nodes has to do with every joint and with the pairs before it in its book. */
-export interface PairRow {
+/** A pair of a book, and what it shares with the pairs before it. */
+export interface PairRow extends PairReach {
   readonly number: number
-  /** c of the edge in the jaws of a loop clamp (`clampedLoop.ts`); 0 for a pair that is read across. */
-  readonly ofLoopS: number
-  /** Mean resistance over the scatter of the joints, in ohm; Infinity where nothing joins the two. */
-  readonly meanOhm: number
-  /** Joints with a share of the pair's current that matters, ascending, and the share squared. */
-  readonly edge: Int32Array
-  readonly squared: Float64Array
-  /** The same as far as scatter goes: of a loop reading larger, as the joints scatter more where e is lifted. */
-  readonly scatterShare: Float64Array
-  /** Variance of the effective rise of each of these joints, in ohm² (`scatterOfJoints`). */
-  readonly varianceOhm2: Float64Array
-  /** Per joint kind: its level's spread · Σ squared · scattering ohms, what the pair owes to that level. */
-  readonly byKind: Float64Array
   /** Covariance with every pair up to itself by number, in ohm². */
   readonly covariance: Float64Array
 }
@@ -56,69 +22,21 @@ export interface PairRow {
  * its two pairs alone, and neither on what else is in the book or when it came in: sums go over the joints in an
  * order that only the pair decides. So that what was worked out for earlier readings serves the next ones, bit for bit.
  */
-export interface PairBook {
-  readonly network: Network
-  readonly source: CurrentSource
-  /** c = g (1 − h) of every joint. */
-  readonly loopS: Float64Array
-  readonly quadrature: ScatterQuadrature
-  /** Work arrays that nobody has in hand. */
-  readonly spare: PairWork[]
+export interface PairBook extends PairSource {
   readonly rows: Map<string, PairRow>
   readonly inOrder: PairRow[]
   /** Entries of all rows, to bound what is kept. */
   entries: number
 }
 
-/** Work arrays for one pair; all zero between two pairs. */
-interface PairWork {
-  readonly reached: EdgeSquares
-  /** By node. */
-  readonly potentialV: Float64Array
-  /** By edge: squared shares. */
-  readonly dense: Float64Array
-}
-
-function takeWork({ spare, network }: PairBook): PairWork {
-  const { nodeCount } = network.graph
-  return (
-    spare.pop() ?? {
-      reached: emptyEdgeSquares(),
-      potentialV: new Float64Array(nodeCount),
-      dense: new Float64Array(network.graph.from.length),
-    }
-  )
-}
-
-/**
- * A book without pairs. `beside`: the book of the same network at another soil level, whose structure and scratch
- * serve this one too. O(nodes + joints), of which most is the bounds on what passes through each part.
- */
+/** A book without pairs, at a soil level (`openPairSource`). */
 export function* openPairBook(
-  { network, solver, conductanceS, loopS }: SoilLevel,
+  level: SoilLevel,
   soilFactor: number,
   beside: PairBook | null = null,
 ): Generator<number, PairBook> {
-  const { adjacency } = solver
-  const scratch = beside?.source.factor.scratch ?? solver.factor.scratch
-  const factor = { ...solver.factor, scratch }
-  const bounds = yield* throughOf(factor, adjacency, conductanceS, loopS)
-  const through = beside ? { ...bounds, subtreeStart: beside.source.through.subtreeStart } : bounds
-  const { isBridge } = network.electrical.blocks
-  // earth paths alone differ, and they by one factor: what the level was factored with need not be kept
-  const ofSource = beside
-    ? { conductanceS: beside.source.conductanceS, soilFactor }
-    : { conductanceS, soilFactor: 1 }
-  return {
-    network,
-    source: { factor, adjacency, ...ofSource, isEarthPath: network.isEarthPath, isBridge, through },
-    loopS,
-    quadrature: beside?.quadrature ?? new Map<number, Float64Array>(),
-    spare: beside?.spare ?? [],
-    rows: new Map(),
-    inOrder: [],
-    entries: 0,
-  }
+  const source = yield* openPairSource(level, soilFactor, beside)
+  return { ...source, rows: new Map(), inOrder: [], entries: 0 }
 }
 
 /** Forgets all rows; what was handed out stays whole. */
@@ -155,49 +73,11 @@ export function covarianceOf(one: PairRow, other: PairRow): number {
   return one.number > other.number ? one.covariance[other.number] : other.covariance[one.number]
 }
 
-type Reach = Omit<PairRow, 'number' | 'covariance'>
-
-/**
- * One solve where the pair's current goes: R, squared currents, mean R + Σ i² E s; for a loop clamp of the network with
- * the joint in its jaws lifted out, 1/c and squared shares of the clamp's ampere. The ohms of the pair that lie
- * where its current was not followed, R − Σ i² r, are taken to scatter as the others do on average. O(what the
- * current reaches).
- */
-function* followPair(book: PairBook, { a, b, around }: Required<ReadPair>): Generator<number, Reach> {
-  const { network, source, loopS } = book
-  const byKind = new Float64Array(network.kinds.length)
-  const ofLoopS = around < 0 ? 0 : loopS[around]
-  const ohm = around < 0 ? pairResistance(source.factor, a, b) : 1 / ofLoopS
-  if (a === b || ohm === Infinity) {
-    const none = new Float64Array(0)
-    const shares = { squared: none, scatterShare: none, varianceOhm2: none }
-    return { ofLoopS, meanOhm: ohm, edge: new Int32Array(0), ...shares, byKind }
-  }
-  const leastOhm = leastOhmPerJoint * network.edgeCount
-  // per ampere round the loop, no more than 1 − h of one that enters at the ends leaves the joint in the jaws
-  const slack = around < 0 ? 1 : ofLoopS / conductanceAt(source, around)
-  const work = takeWork(book)
-  const { reached, potentialV } = work
-  yield* portion(currentsOfPair(source, a, b, leastOhm * slack * slack, reached, potentialV), 0, 0.5)
-  if (around >= 0) lift(reached, around, slack)
-  const { shiftOhm, followedOhm } = yield* portion(sumScatter(book, reached, ofLoopS, byKind), 0.5, 0.3)
-  const whole = ohm / followedOhm
-  for (let kind = 0; kind < byKind.length; kind++) byKind[kind] *= whole * levelLnSd(network.kinds[kind].id)
-  const entries = yield* portion(entriesThatMatter(book, work, ofLoopS, leastOhm), 0.8, 0.2)
-  book.spare.push(work)
-  return { ofLoopS, meanOhm: ohm + shiftOhm * whole, ...entries, byKind }
-}
-
-/** Squared shares of the ampere that a clamp round edge `around` drives, from those of one through the edge's ends. */
-function lift({ count, edge, squared }: EdgeSquares, around: number, slack: number): void {
-  for (let k = 0; k < count; k++) squared[k] = edge[k] === around ? 1 : squared[k] / slack / slack
-}
-
 /**
  * Enters a pair with its covariance with each earlier pair q: Σ i_p² i_q² Var s over joints + Σ_kind (level sd)²
  * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(entries of all rows).
  */
-function enter(book: PairBook, key: string, reach: Reach): void {
+function enter(book: PairBook, key: string, reach: PairReach): void {
   const { inOrder } = book
   const work = takeWork(book)
   const { dense } = work
@@ -211,120 +91,6 @@ function enter(book: PairBook, key: string, reach: Reach): void {
   book.rows.set(key, row)
   inOrder.push(row)
   book.entries += edge.length
-}
-
-/** Mean and variance of the effective rise of joint `e` beside `loopS`, into the single place of `out`. */
-function writeScatter(
-  { network, quadrature }: PairBook,
-  e: number,
-  ohm: number,
-  loopS: number,
-  out: JointScatter,
-): void {
-  enterScatter(quadrature, ohm, network.lnSpread[e], loopS, out, 0)
-}
-
-/** The ohms of a joint that scatter, at the book's soil level. */
-function scatteringOhm({ network, source }: PairBook, e: number): number {
-  if (network.isEarthPath[e] === 1) return 1 / conductanceAt(source, e)
-  return scatteringOhmAt(network, source.conductanceS, e)
-}
-
-/** Σ i² E s and Σ i² r, and into `byKind` Σ i² · scattering ohms. */
-function* sumScatter(book: PairBook, reached: EdgeSquares, ofLoopS: number, byKind: Float64Array) {
-  const sums = { shiftOhm: 0, followedOhm: 0 }
-  const add = (first: number, end: number) => addScatter(book, reached, ofLoopS, first, end, sums, byKind)
-  yield* inPortions(reached.count, add)
-  return sums
-}
-
-function addScatter(
-  book: PairBook,
-  { edge, squared }: EdgeSquares,
-  ofLoopS: number,
-  first: number,
-  end: number,
-  sums: { shiftOhm: number; followedOhm: number },
-  byKind: Float64Array,
-): void {
-  const { network, source, loopS } = book
-  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
-  for (let k = first; k < end; k++) {
-    const e = edge[k]
-    const share = squared[k]
-    const ohm = scatteringOhm(book, e)
-    writeScatter(book, e, ohm, leftLoopS(loopS[e], share, ofLoopS), scatter)
-    sums.shiftOhm += share * scatter.meanOhm[0]
-    sums.followedOhm += share / conductanceAt(source, e)
-    if (network.isEarthPath[e] === 0) byKind[network.kind[e]] += share * ohm
-  }
-}
-
-type Entries = Pick<PairRow, 'edge' | 'squared' | 'scatterShare' | 'varianceOhm2'>
-
-/** The entries of a row, by ascending joint. */
-function* entriesThatMatter(
-  book: PairBook,
-  work: PairWork,
-  ofLoopS: number,
-  leastOhm: number,
-): Generator<number, Entries> {
-  const { loopS } = book
-  const { reached, dense } = work
-  const { count, edge, squared } = reached
-  const kept = new Int32Array(count)
-  let keptCount = 0
-  const keep = (first: number, end: number) => {
-    for (let k = first; k < end; k++) {
-      if (squared[k] < leastOhm * leftLoopS(loopS[edge[k]], squared[k], ofLoopS)) continue
-      dense[edge[k]] = squared[k]
-      kept[keptCount++] = edge[k]
-    }
-  }
-  yield* portion(inPortions(count, keep), 0, 0.4)
-  const ascending = kept.slice(0, keptCount).sort()
-  yield 0.6
-  const shares = new Float64Array(keptCount)
-  const entries: Entries = {
-    edge: ascending,
-    squared: shares,
-    scatterShare: ofLoopS === 0 ? shares : new Float64Array(keptCount),
-    varianceOhm2: new Float64Array(keptCount),
-  }
-  yield* portion(
-    inPortions(keptCount, (first, end) => writeEntries(book, dense, ofLoopS, entries, first, end)),
-    0.6,
-    0.4,
-  )
-  return entries
-}
-
-/**
- * A joint that scatters by s beside one c and by s' beside another moves two readings along together: both rise with its
- * ohms, so their covariance is taken as sd(s) sd(s').
- */
-function writeEntries(
-  book: PairBook,
-  dense: Float64Array,
-  ofLoopS: number,
-  { edge, squared, scatterShare, varianceOhm2 }: Entries,
-  first: number,
-  end: number,
-): void {
-  const { loopS } = book
-  const scatter = { meanOhm: new Float64Array(1), varianceOhm2: new Float64Array(1) }
-  for (let k = first; k < end; k++) {
-    const e = edge[k]
-    const ohm = scatteringOhm(book, e)
-    squared[k] = dense[e]
-    dense[e] = 0
-    writeScatter(book, e, ohm, loopS[e], scatter)
-    varianceOhm2[k] = scatter.varianceOhm2[0]
-    if (ofLoopS === 0) continue
-    writeScatter(book, e, ohm, leftLoopS(loopS[e], squared[k], ofLoopS), scatter)
-    const wider = varianceOhm2[k] > 0 ? scatter.varianceOhm2[0] / varianceOhm2[k] : 1
-    scatterShare[k] = squared[k] * Math.sqrt(wider)
-  }
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */

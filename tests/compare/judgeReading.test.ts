@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { criterionFor, judgeReading, judgeReadings } from '../../src/compare/judgeReading.ts'
+import { judgeReading, judgeReadings } from '../../src/compare/judgeReading.ts'
+import { criterionFor } from '../../src/model/queries/criterionFor.ts'
 import { present } from '../../src/base/assert.ts'
 import { parsePartAddress } from '../../src/model/address.ts'
 import { criteriaCatalogue } from '../../src/model/criteriaCatalogue.ts'

@@ -1,4 +1,4 @@
-import { criterionFor } from '../../compare/judgeReading.ts'
+import { criterionFor } from '../../model/queries/criterionFor.ts'
 import { parsePartAddress } from '../../model/address.ts'
 import type { Drawing } from '../../model/schema/drawing.ts'
 import type { Criterion, Plan } from '../../model/schema/planning.ts'

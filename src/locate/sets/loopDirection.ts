@@ -1,6 +1,7 @@
 import { riseOhm } from '../../network/jointSweep.ts'
 import { forwardSet, memberCurrents } from '../../network/jointSet.ts'
-import { isOnClampedLoop, leftLoopS } from '../clampedLoop.ts'
+import { leftLoopS } from '../../reading/clampedLoop.ts'
+import { isOnClampedLoop } from '../clampedLoop.ts'
 import { riseLnSd } from '../hypothesis.ts'
 import type { LevelModel } from '../levelModel.ts'
 import type { SeenSet } from './seenSets.ts'

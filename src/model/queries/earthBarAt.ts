@@ -1,6 +1,6 @@
-import { parsePartAddress, type PartAddress } from '../model/address.ts'
-import { byId } from '../model/queries/byId.ts'
-import type { Drawing } from '../model/schema/drawing.ts'
+import { parsePartAddress, type PartAddress } from '../address.ts'
+import { byId } from './byId.ts'
+import type { Drawing } from '../schema/drawing.ts'
 
 /** The earth bar that a part is: the bar itself, or the one that a conductor end is lugged on; else null. */
 export function earthBarAt(drawing: Drawing, address: PartAddress): PartAddress | null {
