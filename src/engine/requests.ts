@@ -11,6 +11,7 @@ import type {
   ResistanceAnswer,
 } from '../model/answers.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
+import type { CoverageAnswer, CoverageInput } from '../model/planning.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -62,6 +63,7 @@ export interface Requests {
   readonly inspectJoint: [JointInput, JointAnswer]
   readonly inspectPart: [PartInput, PartAnswer]
   readonly expect: [ExpectInput, ExpectAnswer]
+  readonly coverage: [CoverageInput, CoverageAnswer]
 }
 
 export type RequestName = keyof Requests

@@ -4,6 +4,7 @@ import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { answerCheck } from './answerCheck.ts'
 import { answerCompare } from './answerCompare.ts'
+import { answerCoverage } from './answerCoverage.ts'
 import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
@@ -34,6 +35,7 @@ const answerers: {
   inspectJoint: answerJoint,
   inspectPart: answerPart,
   expect: answerExpect,
+  coverage: answerCoverage,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
     return prepared.ok ? ok(networkAnswerOf(prepared.value, basisOf(site))) : prepared

@@ -2,6 +2,7 @@ import { staged } from '../base/portion.ts'
 import { ok, type Result } from '../base/result.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
+import { emptyPlanCache, type PlanCache } from '../plan/planCache.ts'
 import { emptyLocateCache, type LocateCache } from '../locate/locateCache.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
@@ -27,10 +28,16 @@ export interface SiteCache {
   readonly drawings: WeakMap<Drawing, Worked>
   readonly patterns: PatternCache
   readonly locate: LocateCache
+  readonly plan: PlanCache
 }
 
 export function emptySiteCache(): SiteCache {
-  return { drawings: new WeakMap(), patterns: new WeakMap(), locate: emptyLocateCache() }
+  return {
+    drawings: new WeakMap(),
+    patterns: new WeakMap(),
+    locate: emptyLocateCache(),
+    plan: emptyPlanCache(),
+  }
 }
 
 function workedOf(cache: SiteCache, drawing: Drawing): Worked {

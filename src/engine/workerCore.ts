@@ -33,6 +33,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   check: 3,
   network: 3,
   next: 4,
+  coverage: 4,
 }
 
 type Answered = Result<AnswerTo<RequestName>, readonly Problem[]>

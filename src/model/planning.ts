@@ -41,6 +41,8 @@ export type Sight = (typeof sights)[number]
 
 /** What may be done so that a joint that is hidden shows. */
 export type Cure =
+  /** A pair that is within reach and would show it. */
+  | { readonly cure: 'addPair'; readonly from: string; readonly to: string }
   /** A bare stud or test point on a part that no clip reaches now. */
   | { readonly cure: 'testStud'; readonly part: string }
   /** A lead of at least so many metres. */
@@ -112,7 +114,7 @@ export interface PairSight {
   /** Joints that it shows, and those that no other pair of the set shows. */
   readonly shows: number
   readonly alone: number
-  /** Where it cannot be taken: the straight distance in metres, and ends that no clip reaches. */
+  /** Where it cannot be taken, so that it shows nothing: the straight distance in metres, and ends that no clip reaches. */
   readonly tooFarM: number | null
   readonly noAccess: readonly string[]
 }

@@ -6,6 +6,7 @@ const stages = {
   weigh: 'Weighing every joint',
   explain: 'Weighing the evidence',
   currents: 'Following the current',
+  coverage: 'Looking what each pair would show',
 } as const
 
 export type StageName = keyof typeof stages
