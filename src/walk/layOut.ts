@@ -4,7 +4,9 @@ import type { SiteIndex } from '../layout/siteIndex.ts'
 import { readingMin, type Persons } from './effort.ts'
 import { rove, type Rove } from './rove.ts'
 import { setUpsOf, type SetUpOfPairs } from './setUps.ts'
-import { stopsOfParts } from './stopsOfParts.ts'
+import { prepareGround, type Ground } from './ground/ground.ts'
+import { standsFor } from './ground/stands.ts'
+import { stopsOn } from './ground/ways.ts'
 import { pathBoundM } from './tour/bound.ts'
 import { someStops, type Stops } from './tour/stops.ts'
 import { lengthOfM, shortPath } from './tour/tour.ts'
@@ -17,6 +19,8 @@ export interface PartPair {
 
 export interface WalkTerms {
   readonly persons: Persons
+  /** The ground of the same site, where it was prepared before. */
+  readonly ground?: Ground
 }
 
 /** A pair in walking order. */
@@ -64,12 +68,13 @@ export interface LaidOutWalk {
 export function* layOutWalk(
   index: SiteIndex,
   pairs: readonly PartPair[],
-  { persons }: WalkTerms,
+  { persons, ground: prepared }: WalkTerms,
 ): Generator<number, LaidOutWalk> {
   if (pairs.length === 0) return { order: [], setUps: [], wayM: 0, minutes: 0, wayBoundM: 0 }
   const { parts, from, to } = pointsOf(pairs)
-  const stops = stopsOfParts(index, parts)
-  yield 0.2
+  const ground = prepared ?? (yield* portion(prepareGround(index), 0, 0.25))
+  const stops = stopsOn(ground, standsFor(ground, parts))
+  yield 0.3
   const setUps = setUpsOf(parts.length, from, to, stops.distanceM)
   const roves = setUps.map(({ at, far }) => rove(stops, at, far))
   yield 0.4

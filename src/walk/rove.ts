@@ -1,5 +1,5 @@
 import { wholly } from '../base/portion.ts'
-import { pathBoundM } from './tour/bound.ts'
+import { tourBoundM } from './tour/bound.ts'
 import { mostExact, shortestTour } from './tour/smallTour.ts'
 import { someStops, type Stops } from './tour/stops.ts'
 import { lengthOfM, shortTour } from './tour/tour.ts'
@@ -26,7 +26,6 @@ export function rove(stops: Stops, at: number, far: readonly number[]): Rove {
   const ends = Array.from(tour.subarray(1), (k) => chosen[k])
   if (ends[0] > ends[ends.length - 1]) ends.reverse()
   const order = ends.flatMap((end) => far.flatMap((point, k) => (point === end ? [k] : [])))
-  // a round is a path and one edge more, so a bound for paths is one for rounds
-  const boundM = isExact ? wayM : wholly(pathBoundM(round, wayM, tour))
+  const boundM = isExact ? wayM : wholly(tourBoundM(round, wayM, tour))
   return { order, wayM, boundM }
 }

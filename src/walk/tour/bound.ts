@@ -1,8 +1,8 @@
 import { nearestStops } from './neighbours.ts'
-import { lightestTree, lightestTreeAmong, type Edges, type Tree } from './oneTree.ts'
-import { tabulated, type Stops } from './stops.ts'
+import { lightestTree, lightestTreeAmong, type NearGraph, type Tree } from './oneTree.ts'
+import { someStops, tabulated, type Stops } from './stops.ts'
 
-/** Up to so many stops every tree is proved; above, the prices are found on near edges and proved at the end. */
+/** Up to so many stops every tree is proved; above, the prices are found on near stops only and proved at the end. */
 const mostProved = 400
 const neighboursOfEach = 8
 const stepsOfSmall = 200
@@ -12,84 +12,118 @@ const rounding = 1e-9
 
 /**
  * No path through all stops, wherever it begins and ends, is shorter than this, in metres. `pathM`: the length of some
- * path, which only sets the size of the steps.
- *
- * Held and Karp's ascent ("The traveling-salesman problem and minimum spanning trees", Operations Research 18 (1970),
- * and part II, Mathematical Programming 1 (1971)): every stop gets a price, added to each edge that meets it. A path
- * pays every price twice but for its two ends; the lightest tree with the prices, and the two cheapest ends, less
- * twice all prices, is a lower bound at any prices. Stops where the tree has too many edges become dearer, those with too
- * few cheaper. A stop that is no metres from all others closes the path to a tour and is the special stop of
- * the 1-tree. Yields the fraction done.
+ * path, `order`, which only set the steps. Yields the fraction done.
  */
-export function* pathBoundM(given: Stops, pathM: number, order: Int32Array): Generator<number, number> {
+export function* pathBoundM(stops: Stops, pathM: number, order: Int32Array): Generator<number, number> {
+  if (stops.count < 2) return 0
+  return yield* ascend(stops, new Float64Array(stops.count), pathM, order)
+}
+
+/** No closed tour through all stops is shorter than this, in metres; `order` begins with stop 0. */
+export function* tourBoundM(stops: Stops, tourM: number, order: Int32Array): Generator<number, number> {
+  const { count, distanceM } = stops
+  if (count < 3) return count === 2 ? 2 * distanceM(0, 1) : 0
+  const others = Int32Array.from({ length: count - 1 }, (_, k) => k + 1)
+  const toFirstM = Float64Array.from(others, (stop) => distanceM(0, stop))
+  return yield* ascend(
+    someStops(stops, others),
+    toFirstM,
+    tourM,
+    order.subarray(1).map((stop) => stop - 1),
+  )
+}
+
+/**
+ * Held and Karp's ascent ("The traveling-salesman problem and minimum spanning trees", Operations Research 18 (1970),
+ * and part II, Mathematical Programming 1 (1971)): every stop gets a price, added to each edge that meets it. A
+ * tour pays every price twice; the lightest tree through all stops but a special one, and the two lightest edges from there,
+ * less twice all prices, weigh no more, at any prices. Stops where they have too many edges become dearer, those with too
+ * few cheaper. `specialM`: metres from the special stop to each; a path becomes a tour by one that is 0 m from all.
+ */
+function* ascend(
+  given: Stops,
+  specialM: Float64Array,
+  lengthM: number,
+  order: Int32Array,
+): Generator<number, number> {
   const { count } = given
-  if (count < 2) return 0
   const isSmall = count <= mostProved
   const stops = isSmall ? tabulated(given) : given
-  const edges = isSmall ? null : nearEdges(stops, order)
+  const near = isSmall ? null : nearGraph(stops, order)
   const price = new Float64Array(count)
   const best = { boundM: -Infinity, price: price.slice() }
   const steps = isSmall ? stepsOfSmall : stepsOfLarge
   let before: Int32Array | null = null
   let size = 1
   for (let step = 0; step < steps; step++) {
-    const tree = edges ? lightestTreeAmong(count, edges, price) : lightestTree(stops, price)
-    const { boundM, surplus } = oneTreeBound(tree, price)
+    const tree = near ? lightestTreeAmong(near, price) : lightestTree(stops, price)
+    const { boundM, surplus } = oneTreeBound(tree, price, specialM)
     if (boundM > best.boundM) Object.assign(best, { boundM, price: price.slice() })
     else size *= 0.95
     let squares = 0
     for (const over of surplus) squares += over * over
-    if (squares === 0 || pathM - best.boundM <= pathM * rounding) break
+    if (squares === 0 || lengthM - best.boundM <= lengthM * rounding) break
     // Held, Wolfe and Crowder 1974: the gap to a known tour over the square of the surplus
-    const lengthM = (size * Math.max(pathM - boundM, 0.001 * pathM)) / squares
+    const stepM = (size * Math.max(lengthM - boundM, 0.001 * lengthM)) / squares
     for (let k = 0; k < count; k++) {
-      price[k] += lengthM * (before ? 0.7 * surplus[k] + 0.3 * before[k] : surplus[k])
+      price[k] += stepM * (before ? 0.7 * surplus[k] + 0.3 * before[k] : surplus[k])
     }
     before = surplus
     yield ((step + 1) / steps) * 0.9
   }
-  const proved = edges ? oneTreeBound(lightestTree(stops, best.price), best.price).boundM : best.boundM
-  return Math.max(0, proved - rounding * Math.abs(pathM))
+  const proved = near
+    ? oneTreeBound(lightestTree(stops, best.price), best.price, specialM).boundM
+    : best.boundM
+  return Math.max(0, proved - rounding * lengthM)
 }
 
 /** The bound at some prices, and by how many edges each stop has more than two. */
 function oneTreeBound(
   { weight, degree }: Tree,
   price: Float64Array,
+  specialM: Float64Array,
 ): { boundM: number; surplus: Int32Array } {
-  const count = price.length
-  let [first, second] = price[0] <= price[1] ? [0, 1] : [1, 0]
-  let sum = 0
-  for (let k = 0; k < count; k++) {
+  const edgeM = (stop: number) => specialM[stop] + price[stop]
+  let [first, second] = edgeM(0) <= edgeM(1) ? [0, 1] : [1, 0]
+  let sum = price[0] + price[1]
+  for (let k = 2; k < price.length; k++) {
     sum += price[k]
-    if (k < 2) continue
-    if (price[k] < price[first]) [first, second] = [k, first]
-    else if (price[k] < price[second]) second = k
+    if (edgeM(k) < edgeM(first)) [first, second] = [k, first]
+    else if (edgeM(k) < edgeM(second)) second = k
   }
   const surplus = degree.map((edges) => edges - 2)
   surplus[first]++
   surplus[second]++
-  return { boundM: weight + price[first] + price[second] - 2 * sum, surplus }
+  return { boundM: weight + edgeM(first) + edgeM(second) - 2 * sum, surplus }
 }
 
-/** Edges between near stops, and those of a path, so that all hold together. */
-function nearEdges(stops: Stops, order: Int32Array): Edges {
-  const { count, distanceM } = stops
-  const near = nearestStops(stops, neighboursOfEach)
-  const a: number[] = []
-  const b: number[] = []
-  const wayM: number[] = []
-  for (let k = 1; k < count; k++) {
-    a.push(order[k - 1])
-    b.push(order[k])
-    wayM.push(distanceM(order[k - 1], order[k]))
-  }
+/** Near stops of each and its neighbours on a path, so that all hang together. */
+function nearGraph({ count, distanceM, ...stops }: Stops, order: Int32Array): NearGraph {
+  const near = nearestStops({ count, distanceM, ...stops }, neighboursOfEach)
+  const lists: number[][] = Array.from({ length: count }, () => [])
+  for (let k = 1; k < count; k++) lists[order[k - 1]].push(order[k])
   for (let stop = 0; stop < count; stop++) {
     for (let k = stop * near.width; k < (stop + 1) * near.width && near.stops[k] >= 0; k++) {
-      a.push(stop)
-      b.push(near.stops[k])
-      wayM.push(near.distanceM[k])
+      lists[stop].push(near.stops[k])
     }
   }
-  return { a: Int32Array.from(a), b: Int32Array.from(b), wayM: Float64Array.from(wayM) }
+  const degree = new Int32Array(count + 1)
+  lists.forEach((to, stop) => {
+    degree[stop + 1] += to.length
+    for (const other of to) degree[other + 1]++
+  })
+  for (let k = 0; k < count; k++) degree[k + 1] += degree[k]
+  const next = degree.slice()
+  const to = new Int32Array(degree[count])
+  const wayM = new Float64Array(degree[count])
+  lists.forEach((others, stop) => {
+    for (const other of others) {
+      const way = distanceM(stop, other)
+      to[next[stop]] = other
+      wayM[next[stop]++] = way
+      to[next[other]] = stop
+      wayM[next[other]++] = way
+    }
+  })
+  return { start: degree, to, wayM }
 }
