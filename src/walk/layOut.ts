@@ -3,7 +3,7 @@ import { portion, wholly } from '../base/portion.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { readingMin, type Persons } from './effort.ts'
 import { rove, type Rove } from './rove.ts'
-import { setUpsOf, type SetUpOfPairs } from './setUps.ts'
+import { setUpsOf, turnSingles, type SetUpOfPairs } from './setUps.ts'
 import { prepareGround, type Ground } from './ground/ground.ts'
 import { standsFor } from './ground/stands.ts'
 import { stopsOn } from './ground/ways.ts'
@@ -75,20 +75,24 @@ export function* layOutWalk(
   const ground = prepared ?? (yield* portion(prepareGround(index), 0, 0.25))
   const stops = stopsOn(ground, standsFor(ground, parts))
   yield 0.3
-  const setUps = setUpsOf(parts.length, from, to, stops.distanceM)
+  const grouped = setUpsOf(parts.length, from, to, stops.distanceM)
+  const first = yield* portion(shortPath(placesOf(stops, grouped)), 0.3, 0.2)
+  const setUps = turnSingles(grouped, first, stops.distanceM)
   const roves = setUps.map(({ at, far }) => rove(stops, at, far))
-  yield 0.4
-  const places = someStops(
-    stops,
-    Int32Array.from(setUps, ({ at }) => at),
-  )
-  const order = yield* portion(shortPath(places), 0.4, 0.3)
+  const places = placesOf(stops, setUps)
+  const order = yield* portion(shortPath(places), 0.5, 0.2)
   const betweenM = lengthOfM(order, places, false)
   const betweenBoundM = yield* portion(pathBoundM(places, betweenM, order), 0.7, 0.3)
   const walk = walkOf({ parts, stops, setUps, roves, order, persons })
   const roveBoundM = roves.reduce((sumM, { boundM }) => sumM + boundM, 0)
   return { ...walk, wayBoundM: Math.min(walk.wayM, betweenBoundM + roveBoundM) }
 }
+
+const placesOf = (stops: Stops, setUps: readonly SetUpOfPairs[]) =>
+  someStops(
+    stops,
+    Int32Array.from(setUps, ({ at }) => at),
+  )
 
 /** The parts of some pairs, each once, ascending, and the pairs by their places among them. */
 function pointsOf(pairs: readonly PartPair[]): {

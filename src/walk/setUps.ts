@@ -51,3 +51,41 @@ export function setUpsOf(
     return { at, pairs: order.map((i) => pairs[i]), far: order.map((i) => far[i]) }
   })
 }
+
+/**
+ * A set-up of one pair has its first clip at either end: at the one that makes the way through all set-ups in an order
+ * shortest, for all of them at once (dynamic programming along the order). O(set-ups).
+ */
+export function turnSingles(
+  setUps: readonly SetUpOfPairs[],
+  order: Int32Array,
+  distanceM: (a: number, b: number) => number,
+): readonly SetUpOfPairs[] {
+  const ends = (number: number) => {
+    const { at, far } = setUps[number]
+    return far.length === 1 ? [at, far[0]] : [at]
+  }
+  const came: Int8Array[] = []
+  let soFarM: number[] = []
+  order.forEach((number, s) => {
+    const before = s === 0 ? [] : ends(order[s - 1])
+    const from = new Int8Array(2)
+    soFarM = ends(number).map((end, k) => {
+      let leastM = s === 0 ? 0 : Infinity
+      before.forEach((there, b) => {
+        const wayM = soFarM[b] + distanceM(there, end)
+        if (wayM < leastM) [leastM, from[k]] = [wayM, b]
+      })
+      return leastM
+    })
+    came.push(from)
+  })
+  const turned = [...setUps]
+  let choice = soFarM.length === 2 && soFarM[1] < soFarM[0] ? 1 : 0
+  for (let s = order.length - 1; s >= 0; s--) {
+    const { at, pairs, far } = setUps[order[s]]
+    if (choice === 1) turned[order[s]] = { at: far[0], pairs, far: [at] }
+    choice = came[s][choice]
+  }
+  return turned
+}

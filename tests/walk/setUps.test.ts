@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { fewPoints } from '../../src/walk/cover.ts'
-import { setUpsOf } from '../../src/walk/setUps.ts'
+import { setUpsOf, turnSingles } from '../../src/walk/setUps.ts'
 
 type Edges = readonly (readonly [number, number])[]
 
@@ -108,5 +108,39 @@ describe('set-ups', () => {
       { at: 0, pairs: [0, 1] },
       { at: 9, pairs: [2, 3, 4] },
     ])
+  })
+})
+
+describe('set-ups of one pair', () => {
+  it('have the first clip at the ends that make the way shortest, by trying all', () => {
+    const anyPlaces = fc.array(fc.integer({ min: 0, max: 50 }), { minLength: 12, maxLength: 12 })
+    fc.assert(
+      fc.property(anyPlaces, fc.integer({ min: 1, max: 6 }), (place, count) => {
+        const distanceM = (a: number, b: number) => Math.abs(place[a] - place[b])
+        // the last one has two pairs: it stays as it is
+        const setUps = Array.from({ length: count }, (_, k) => ({
+          at: 2 * k,
+          pairs: k === count - 1 ? [k, 99] : [k],
+          far: k === count - 1 ? [2 * k + 1, 0] : [2 * k + 1],
+        }))
+        const order = Int32Array.from({ length: count }, (_, k) => count - 1 - k)
+        const wayM = (of: readonly { readonly at: number }[]) => {
+          let sumM = 0
+          for (let s = 1; s < count; s++) sumM += distanceM(of[order[s - 1]].at, of[order[s]].at)
+          return sumM
+        }
+        let leastM = Infinity
+        for (let choice = 0; choice < 1 << (count - 1); choice++) {
+          leastM = Math.min(leastM, wayM(setUps.map(({ at }, k) => ({ at: at + ((choice >> k) & 1) }))))
+        }
+        const turned = turnSingles(setUps, order, distanceM)
+        expect(wayM(turned)).toBe(leastM)
+        turned.forEach(({ at, pairs, far }, k) => {
+          expect(pairs).toBe(setUps[k].pairs)
+          if (far.length === 1) expect([at, far[0]].sort((a, b) => a - b)).toEqual([2 * k, 2 * k + 1])
+        })
+        expect(turned[count - 1]).toBe(setUps[count - 1])
+      }),
+    )
   })
 })

@@ -2,10 +2,11 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { wholly } from '../../src/base/portion.ts'
 import { randomStream } from '../../src/base/random.ts'
-import { pathBoundM } from '../../src/walk/tour/bound.ts'
+import { pathBoundM, tourBoundM } from '../../src/walk/tour/bound.ts'
 import { greedyPath } from '../../src/walk/tour/construct.ts'
 import { improveTour } from '../../src/walk/tour/improve.ts'
 import { nearestStops } from '../../src/walk/tour/neighbours.ts'
+import { lightestTree, lightestTreeAmong } from '../../src/walk/tour/oneTree.ts'
 import { shortestTour } from '../../src/walk/tour/smallTour.ts'
 import { someStops, straightStops, tabulated, type Stops } from '../../src/walk/tour/stops.ts'
 import { lengthOfM, shortPath, shortTour } from '../../src/walk/tour/tour.ts'
@@ -108,6 +109,33 @@ describe('the bound of a walk', () => {
       }),
       { numRuns: 100 },
     )
+  })
+
+  it('of a closed tour is never above the shortest there is', () => {
+    fc.assert(
+      fc.property(anyStops(7, 1), (stops) => {
+        const tour = shortestTour(stops.count, stops.distanceM)
+        const bestM = tryAllM(stops, true)
+        expect(wholly(tourBoundM(stops, lengthOfM(tour, stops, true), tour))).toBeLessThanOrEqual(bestM)
+        if (stops.count <= 3) {
+          expect(wholly(tourBoundM(stops, bestM, tour))).toBeCloseTo(bestM, 5)
+        }
+      }),
+      { numRuns: 100 },
+    )
+  })
+
+  it('is the same whether the lightest tree is found with or without what a tree among near stops tells', () => {
+    const stops = inSquare(120, 100)
+    const random = randomStream(9)
+    const price = Float64Array.from({ length: 120 }, () => 10 * random.uniform())
+    const near = nearestStops(stops, 119)
+    const start = Int32Array.from({ length: 121 }, (_, k) => 119 * k)
+    const whole = { start, to: near.stops, wayM: near.distanceM }
+    const free = lightestTree(stops, price)
+    const among = lightestTreeAmong(whole, price)
+    expect(among.weight).toBeCloseTo(free.weight, 9)
+    expect(lightestTree(stops, price, among).weight).toBeCloseTo(free.weight, 9)
   })
 
   it('holds whatever path sets its steps', () => {

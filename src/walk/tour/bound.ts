@@ -7,8 +7,9 @@ const mostProved = 400
 const neighboursOfEach = 8
 const stepsOfSmall = 200
 const stepsOfLarge = 60
-/** What rounding may have added, as a portion. */
+/** What rounding may have added, as a portion, and in metres. */
 const rounding = 1e-9
+const roundingM = 1e-9
 
 /**
  * No path through all stops, wherever it begins and ends, is shorter than this, in metres. `pathM`: the length of some
@@ -71,10 +72,14 @@ function* ascend(
     before = surplus
     yield ((step + 1) / steps) * 0.9
   }
-  const proved = near
-    ? oneTreeBound(lightestTree(stops, best.price), best.price, specialM).boundM
-    : best.boundM
-  return Math.max(0, proved - rounding * lengthM)
+  const proved = near ? provedM(stops, near, best.price, specialM) : best.boundM
+  return Math.max(0, proved - rounding * lengthM - roundingM)
+}
+
+/** The bound at prices that were found among near stops only. */
+function provedM(stops: Stops, near: NearGraph, price: Float64Array, specialM: Float64Array): number {
+  const tree = lightestTree(stops, price, lightestTreeAmong(near, price))
+  return oneTreeBound(tree, price, specialM).boundM
 }
 
 /** The bound at some prices, and by how many edges each stop has more than two. */

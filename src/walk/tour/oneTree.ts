@@ -6,15 +6,24 @@ export interface Tree {
   readonly weight: number
   /** Number of its edges at each stop. */
   readonly degree: Int32Array
+  /** Its edges: each stop but one to its parent, with what the edge weighs; −1 where there is none. */
+  readonly parent: Int32Array
+  readonly edge: Float64Array
 }
 
 /**
  * The lightest tree through all stops where an edge weighs its metres and the prices of both ends (Prim). O(count²) with
- * few exact distances: the metres in plan, which are never more, decide first.
+ * few exact distances: the metres in plan, which are never more, decide first; an edge heavier than all those between its
+ * ends in `known`, some tree at the same prices, is in no lightest tree.
  */
-export function lightestTree({ count, xM, yM, distanceM }: Stops, price: Float64Array): Tree {
+export function lightestTree(
+  { count, xM, yM, distanceM }: Stops,
+  price: Float64Array,
+  known: Tree | null = null,
+): Tree {
+  const heaviestM = known ? heaviestBetween(known) : () => Infinity
   const degree = new Int32Array(count)
-  const parent = new Int32Array(count)
+  const parent = new Int32Array(count).fill(-1)
   const least = new Float64Array(count).fill(Infinity)
   const waiting = Int32Array.from({ length: count }, (_, k) => k)
   let left = count
@@ -30,8 +39,11 @@ export function lightestTree({ count, xM, yM, distanceM }: Stops, price: Float64
       const dearest = least[stop] - price[at] - price[stop]
       const dx = xM[at] - xM[stop]
       const dy = yM[at] - yM[stop]
-      if (dearest > 0 && dx * dx + dy * dy < dearest * dearest) {
-        const wayM = distanceM(at, stop)
+      const squareM2 = dx * dx + dy * dy
+      if (dearest > 0 && squareM2 < dearest * dearest) {
+        const most = heaviestM(at, stop) - price[at] - price[stop]
+        const wayM =
+          most === Infinity || Math.sqrt(squareM2) <= most + roundingM ? distanceM(at, stop) : Infinity
         if (wayM < dearest) {
           least[stop] = wayM + price[at] + price[stop]
           parent[stop] = at
@@ -45,7 +57,43 @@ export function lightestTree({ count, xM, yM, distanceM }: Stops, price: Float64
     degree[at]++
     degree[parent[at]]++
   }
-  return { weight, degree }
+  return { weight, degree, parent, edge: least }
+}
+
+const roundingM = 1e-6
+
+/** The heaviest edge between two stops of a tree, by merging stops along its edges, lightest first. O(log count) to ask. */
+function heaviestBetween({ parent, edge }: Tree): (a: number, b: number) => number {
+  const count = parent.length
+  const above = Int32Array.from({ length: count }, (_, k) => k)
+  const weight = new Float64Array(count).fill(Infinity)
+  const size = new Int32Array(count).fill(1)
+  const top = (stop: number) => {
+    while (above[stop] !== stop) stop = above[stop]
+    return stop
+  }
+  const order = Int32Array.from(parent.keys()).filter((stop) => parent[stop] >= 0)
+  order.sort((a, b) => edge[a] - edge[b] || a - b)
+  for (const stop of order) {
+    const [one, other] = [top(stop), top(parent[stop])]
+    const [small, large] = size[one] < size[other] ? [one, other] : [other, one]
+    above[small] = large
+    weight[small] = edge[stop]
+    size[large] += size[small]
+  }
+  return (a, b) => {
+    let heaviest = -Infinity
+    while (a !== b) {
+      if (weight[a] <= weight[b]) {
+        heaviest = weight[a]
+        a = above[a]
+      } else {
+        heaviest = weight[b]
+        b = above[b]
+      }
+    }
+    return heaviest
+  }
 }
 
 /** Near stops of each: those of stop s are to[k], k = start[s] … start[s + 1] − 1. All must hang together. */
@@ -83,5 +131,5 @@ export function lightestTreeAmong({ start, to, wayM }: NearGraph, price: Float64
       heap.push(stop, edge)
     }
   }
-  return { weight, degree }
+  return { weight, degree, parent, edge: least }
 }
