@@ -11,7 +11,7 @@ import type {
   ResistanceAnswer,
 } from '../model/answers.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
-import type { CoverageAnswer, CoverageInput } from '../model/planning.ts'
+import type { CoverageAnswer, CoverageInput, SampleAnswer, SampleInput } from '../model/planning.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -64,6 +64,7 @@ export interface Requests {
   readonly inspectPart: [PartInput, PartAnswer]
   readonly expect: [ExpectInput, ExpectAnswer]
   readonly coverage: [CoverageInput, CoverageAnswer]
+  readonly sample: [SampleInput, SampleAnswer]
 }
 
 export type RequestName = keyof Requests

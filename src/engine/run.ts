@@ -13,6 +13,7 @@ import { answerJudge } from './answerJudge.ts'
 import { answerNext } from './answerNext.ts'
 import { answerPart } from './answerPart.ts'
 import { answerResistance } from './answerResistance.ts'
+import { answerSample } from './answerSample.ts'
 import { basisOf } from './basis.ts'
 import { networkAnswerOf } from './networkAnswer.ts'
 import type { Progress } from './progress.ts'
@@ -36,6 +37,7 @@ const answerers: {
   inspectPart: answerPart,
   expect: answerExpect,
   coverage: answerCoverage,
+  sample: answerSample,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
     return prepared.ok ? ok(networkAnswerOf(prepared.value, basisOf(site))) : prepared

@@ -32,6 +32,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   compare: 5,
   check: 3,
   network: 3,
+  sample: 3,
   next: 4,
   coverage: 4,
 }

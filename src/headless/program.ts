@@ -10,6 +10,7 @@ import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
 import { next } from './commands/next.ts'
 import { resistance } from './commands/resistance.ts'
+import { sample } from './commands/sample.ts'
 import { writeCommandHelp, writeGeneralHelp } from './help.ts'
 import type { Io } from './io.ts'
 import { nearestWord } from './nearestWord.ts'
@@ -17,7 +18,16 @@ import { ReaderGone } from './output.ts'
 import { Page } from './page.ts'
 import { programVersion } from './version.ts'
 
-export const commands: readonly Command[] = [check, network, resistance, currents, locate, next, compare]
+export const commands: readonly Command[] = [
+  check,
+  network,
+  resistance,
+  currents,
+  locate,
+  next,
+  compare,
+  sample,
+]
 const usage = 'groundweave COMMAND FILE [options]; --help says more.'
 
 /** Runs the program on what was typed after its name; the exit code comes back. */

@@ -213,3 +213,79 @@ export interface PlanAnswer {
   /** Required pairs that cannot be taken with this kit: too far apart, or no access. They stay in the plan. */
   readonly outOfReach: readonly PlanPairInput[]
 }
+
+/** What a sample is drawn from: the pairs of a plan, or the two ends of every joint of a kind. */
+export type SampledLot =
+  { readonly of: 'plan'; readonly plan: string } | { readonly of: 'kind'; readonly kind: string }
+
+/** Lot sampling: how many to test so that few failures speak for the whole, and which. */
+export interface SampleInput {
+  readonly countIncidental: boolean
+  readonly asBuilt: boolean
+  readonly lot: SampledLot
+  /** With `failuresAllowed` failures or fewer one is so sure that less than this share of the lot is bad. */
+  readonly mostBadShare: number
+  readonly confidence: number
+  readonly failuresAllowed: number
+  /** Drawn by the table, so many of each; null: one by one over the whole lot. */
+  readonly perTable: number | null
+  /** How alike two of one table are in being bad: 0 not at all, 1 all or none. Counts where drawn by the table. */
+  readonly correlation: number
+  /** Whole number from 0 to 4294967295 that the draw begins from: the same lot and seed give the same sample. */
+  readonly seed: number
+  /** Pairs of the lot that failed, once all that was drawn is tested; those found by following up, too. */
+  readonly failed: readonly PlanPairInput[]
+}
+
+export interface SampledPair extends PlanPairInput {
+  /** The joint whose ends they are; null for a pair of a plan. */
+  readonly joint: string | null
+}
+
+export interface SampleAnswer {
+  readonly basis: Basis
+  readonly lot: {
+    readonly of: SampledLot
+    readonly items: number
+    readonly tables: number
+    /** Left out: an end is at a part that no clip reaches, or in the ground. */
+    readonly noAccess: number
+    /** So many bad ones make the lot one that must not be accepted. */
+    readonly bad: number
+  }
+  readonly asked: Pick<
+    SampleInput,
+    'mostBadShare' | 'confidence' | 'failuresAllowed' | 'perTable' | 'correlation' | 'seed'
+  >
+  /** In the order of the lot. */
+  readonly drawn: readonly SampledPair[]
+  readonly tables: number
+  /** What it gives: 1 less the chance of accepting a lot that is just that bad. */
+  readonly confidence: number
+  /** The same if the bad ones fill whole tables; null where not drawn by the table. */
+  readonly confidenceByTable: number | null
+  /** By how much it is larger than a sample drawn one by one need be, as reckoned from the correlation. */
+  readonly designEffect: number
+  /** All of the lot is drawn, as nothing less gives what is asked. */
+  readonly isWhole: boolean
+  /** Chance that the lot is accepted, by the share of it that is bad. */
+  readonly curve: readonly { readonly share: number; readonly accepted: number }[]
+  /** The largest share that is still accepted in 95 of 100 such lots, and the smallest that is in no more than 10. */
+  readonly acceptedShare: number
+  readonly refusedShare: number | null
+  readonly result: {
+    readonly failed: number
+    readonly isAccepted: boolean
+    /** With the confidence asked for, less than this share of the lot is bad; 1 where nothing can be said. */
+    readonly lessThanShare: number
+    /**
+     * The share that goes bad in work of this sort, two-sided with that confidence (Clopper and Pearson); null where
+     * drawn by the table.
+     */
+    readonly estimate: { readonly least: number; readonly most: number } | null
+    /** Due now, each step without what the one before asks for. */
+    readonly tables: readonly SampledPair[]
+    readonly rows: readonly SampledPair[]
+    readonly rest: readonly SampledPair[]
+  }
+}

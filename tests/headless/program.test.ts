@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { CurrentsAnswer, LocateAnswer, NextAnswer } from '../../src/model/answers.ts'
 import type { ComparisonAnswer } from '../../src/model/comparison.ts'
+import type { SampleAnswer } from '../../src/model/planning.ts'
 import { programVersion } from '../../src/headless/version.ts'
 import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
 
@@ -12,7 +13,7 @@ describe('help and version', () => {
   it('help names every command and the exit codes', () => {
     const { code, out, err } = runHeadless(['--help'])
     expect({ code, err }).toEqual({ code: 0, err: '' })
-    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next'])
+    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next', 'sample'])
       expect(out).toContain(`\n${name} FILE`)
     expect(out).toMatch(/Exit codes/)
     expect(out).toMatch(/local code|Local code/i)
@@ -48,11 +49,46 @@ describe('compare', () => {
   })
 })
 
+describe('sample', () => {
+  it('draws the same pairs for the same seed and says what they are worth', () => {
+    const { code, out, err } = runHeadless(['sample', field, 'jumper', '--bad', '10', '--seed', '7'])
+    expect({ code, err }).toEqual({ code: 0, err: '' })
+    expect(out).toMatch(/of 42 joints of the kind “jumper with its lugs”/)
+    expect(out).toMatch(/by lot with seed 7/)
+    const args = ['sample', field, 'firstTest', '--seed', '7', '--json']
+    const answer = JSON.parse(runHeadless(args).out) as SampleAnswer
+    expect(answer.lot.items).toBe(49)
+    expect(answer.confidence).toBeGreaterThanOrEqual(0.95)
+    expect(runHeadless(args).out).toBe(runHeadless(args).out)
+    const { from, to } = answer.drawn[3]
+    const failed = JSON.parse(runHeadless([...args, '--failed', `${from}:${to}`]).out) as SampleAnswer
+    expect(failed.result).toMatchObject({ failed: 1, isAccepted: false })
+    expect(failed.drawn).toEqual(answer.drawn)
+    const { tables, rows, rest } = failed.result
+    expect(answer.drawn.length + tables.length + rows.length + rest.length).toBe(49)
+  })
+
+  it.each([
+    [['--failed', 'B1'], 'FROM:TO'],
+    [['--failed', 'B1:B1'], 'B1 to B1'],
+    [['--confidence', '100'], 'a chance between 0 and 1'],
+    [['--bad', 'few'], '--bad takes a number'],
+  ])('%j is told; exit 2', (options, said) => {
+    const { code, err } = runHeadless(['sample', field, 'firstTest', ...options])
+    expect(code).toBe(2)
+    expect(err).toContain(said)
+    expect(runHeadless(['sample', field, 'noSuchLot']).err).toContain('noSuchLot')
+  })
+})
+
 describe('what was typed wrongly is told with what was meant; exit 2', () => {
   it.each([
     [[], 'No command is given'],
     [['loacte', roof], 'did you mean locate?'],
-    [['weld', roof], 'The commands are check, network, resistance, currents, locate, next and compare'],
+    [
+      ['weld', roof],
+      'The commands are check, network, resistance, currents, locate, next, compare and sample',
+    ],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],
     [['check', roof, 'more'], '1 word too many: “more”'],
