@@ -90,6 +90,7 @@ function hubsOfStands(ground: Ground, stands: readonly Stand[]): Hubs {
  */
 export function wayBetween(ground: Ground, a: Stand, b: Stand): readonly PointM[] {
   const insideM = withinStripM(ground, a, b)
+  if (insideM < Infinity && a.place?.isSecond === b.place?.isSecond) return [a.at, b.at]
   const exits = exitsOf(ground, b)
   const { reachedM, before } = searchFrom(ground.graph, exitsOf(ground, a), exits)
   let last = -1
