@@ -6,11 +6,12 @@ import { endCover, neededEnds } from './ends.ts'
 import { fewest, type Fewest } from './fewest.ts'
 import { arePiecesAlike, instancePieces, type InstancePiece } from './instancePieces.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
-import { Partition } from './partition.ts'
+import { Partition, partitionBy } from './partition.ts'
 import { keyOfPiece } from './pieces.ts'
-import { fullEffort, type SearchEffort } from './search.ts'
+import { fullEffort, lightEffort, type SearchEffort } from './search.ts'
 import { withSharedEnds } from './sharedEnds.ts'
-import { partitionBy, spareOut, toldApart } from './toldApart.ts'
+import { spareOut } from './spareOut.ts'
+import { toldApart } from './toldApart.ts'
 
 export interface ChosenPairs {
   /** Candidates, ascending, the required ones among them. */
@@ -125,7 +126,7 @@ function* chosenBeyond(
   const chosen = withSharedEnds(instance, asked.need, detecting.chosen)
   if (tellApart === 0) {
     const ends = endCover(instance, neededEnds(instance, asked, false))
-    const endBound = (yield* portion(fewest(ends, { steps: 0 }), 0.8, 0.2)).bound
+    const endBound = (yield* portion(fewest(ends, lightEffort()), 0.8, 0.2)).bound
     const bound = Math.max(detecting.bound, endBound)
     return { ...detecting, chosen, bound, isByEnds: endBound === bound }
   }
@@ -156,5 +157,5 @@ function partWay(
       return partition.bits < enough
     },
   )
-  return spareOut(instance, asked, partition.classes, [...chosen, ...more])
+  return spareOut(instance, asked, [...chosen, ...more])
 }

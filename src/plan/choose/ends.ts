@@ -1,4 +1,5 @@
 import type { Asked, PairInstance, Signs } from './chooseTypes.ts'
+import { mixed, signOf } from './mixed.ts'
 import { showersOf, type CoverSets, type Showers } from './coverSets.ts'
 
 /** Two joints that only readings with an end at one part tell apart; `other` −1: the joint and nothing bad. */
@@ -172,16 +173,4 @@ class SignBook {
       if (isMeant(candidate[i])) found.push(`${candidate[i]} ${this.signs.level[entry[i]]}`)
     return found.join()
   }
-}
-
-function signOf(low: number, high: number): number {
-  return (low >>> 0) * 2 ** 21 + (high >>> 11)
-}
-
-/** The finaliser of MurmurHash3 over two numbers. */
-function mixed(a: number, b: number): number {
-  let h = Math.imul(a + 1, 0x9e3779b1) ^ Math.imul(b, 0x85ebca6b)
-  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b)
-  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35)
-  return h ^ (h >>> 16)
 }

@@ -71,6 +71,8 @@ function* fewestOfCore(sets: CoverSets, effort: SearchEffort): Generator<number,
   const greedy = withoutSpare(sets, sets.demand, greedyCover(sets, sets.demand.slice()))
   const relaxation = yield* portion(relaxed(sets, greedy), 0, 0.3)
   const better = yield* portion(exchanged(sets, relaxation.chosen, relaxation.bound), 0.3, 0.2)
+  if (effort.steps <= 0 || relaxation.bound >= better.length)
+    return { chosen: better, bound: relaxation.bound, isSearched: false }
   const { price, bound } = yield* portion(linearProgramme(sets, relaxation, better), 0.5, 0.2)
   if (bound >= better.length) return { chosen: better, bound, isSearched: false }
   const { chosen, isLeast } = yield* portion(searched(sets, better, price, bound, effort), 0.7, 0.3)

@@ -1,4 +1,4 @@
-import type { Signs } from './chooseTypes.ts'
+import type { Asked, PairInstance, Signs } from './chooseTypes.ts'
 
 /**
  * Joints in classes that the readings taken so far do not tell apart (partition refinement: Paige and Tarjan 1987). A
@@ -93,6 +93,17 @@ export class Partition {
         bits += share * Math.log2(this.shareOfClass[own] / share)
     return bits
   }
+}
+
+/** What these candidates tell apart beyond what is told apart already. */
+export function partitionBy(
+  { signs, weight }: PairInstance,
+  { classOf }: Asked,
+  chosen: Iterable<number>,
+): Partition {
+  const partition = new Partition(signs, weight, classOf)
+  for (const c of chosen) partition.take(c)
+  return partition
 }
 
 /** Levels are bytes. */

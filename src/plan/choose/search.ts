@@ -7,13 +7,19 @@ export interface Searched {
   readonly isLeast: boolean
 }
 
-/** Entries that searches may still look at before they give up; counted down by each. */
+/** What may still be spent on finding fewer; counted down by what spends it. */
 export interface SearchEffort {
+  /** Entries that searches may look at; with none left there are no linear programmes either. */
   steps: number
+  /** Entries of the sets that a test cover may be solved with, each time that it is. */
+  testEntries: number
 }
 
-/** For all pieces of a site: three seconds or so. */
-export const fullEffort = (): SearchEffort => ({ steps: 6e7 })
+/** For all pieces of a site: a few seconds each. */
+export const fullEffort = (): SearchEffort => ({ steps: 6e7, testEntries: 2e6 })
+
+/** Reductions, greedy, ascent and exchanges alone. */
+export const lightEffort = (): SearchEffort => ({ steps: 0, testEntries: 0 })
 const stepsPerPause = 1 << 19
 
 /**

@@ -1,11 +1,14 @@
 import { portion } from '../../base/portion.ts'
-import type { Asked, PairInstance, Signs } from './chooseTypes.ts'
-import { showersOf, timesShownBy, type CoverSets, type Showers } from './coverSets.ts'
+import type { Asked, PairInstance } from './chooseTypes.ts'
+import type { CoverSets } from './coverSets.ts'
 import { endCover, neededEnds, type Witness } from './ends.ts'
 import { fewest, type Fewest } from './fewest.ts'
 import { greedyCover } from './greedyCover.ts'
-import { Partition } from './partition.ts'
-import type { SearchEffort } from './search.ts'
+import { nearPairs } from './nearPairs.ts'
+import { PairRows } from './pairRows.ts'
+import { partitionBy, type Partition } from './partition.ts'
+import { lightEffort, type SearchEffort } from './search.ts'
+import { spareOut } from './spareOut.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
 
 export interface ToldApart extends Fewest {
@@ -13,9 +16,7 @@ export interface ToldApart extends Fewest {
   readonly isByEnds: boolean
 }
 
-/** Where each round of choosing takes a second or so. */
-const mostEntries = 60_000
-const mostRounds = 12
+const mostRounds = 25
 
 /**
  * The fewest candidates that show every joint and tell apart every two that any candidates do: a test cover, solved as
@@ -30,27 +31,32 @@ export function* toldApart(
 ): Generator<number, ToldApart> {
   const all = partitionBy(instance, asked, everyCandidate(instance.shown))
   const ends = neededEnds(instance, asked, true)
-  const endBound = (yield* portion(fewest(endCover(instance, ends), { steps: 0 }), 0, 0.1)).bound
+  const endBound = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0, 0.1)).bound
   const pairs = new PairRows(instance)
   for (const witness of ends.witness) if (witness.other >= 0) pairs.add(witness)
+  for (const pair of nearPairs(instance.signs))
+    if (all.classOf[pair.joint] !== all.classOf[pair.other]) pairs.add(pair)
   let bound = endBound
   let isByEnds = true
   let isSearched = false
   let chosen: readonly number[] = []
-  for (
-    let round = 0;
-    round < mostRounds && pairs.entries + instance.signs.joint.length <= mostEntries;
-    round++
-  ) {
+  const done = (round: number) => 0.1 + (0.9 * round) / mostRounds
+  for (let round = 0; round < mostRounds; round++) {
     const sets = pairs.setsWith(asked.need)
-    const found = yield* portion(fewest(sets, effort), 0.1 + (0.8 * round) / mostRounds, 0.8 / mostRounds)
+    effort.testEntries -= sets.joint.length
+    if (effort.testEntries < 0) break
+    let found = yield* portion(fewest(sets, lightEffort()), done(round), 0.5 / mostRounds)
+    let alike = stillAlike(partitionBy(instance, asked, found.chosen), all)
+    if (alike.length === 0) {
+      found = yield* portion(fewest(sets, effort), done(round + 0.5), 0.4 / mostRounds)
+      alike = stillAlike(partitionBy(instance, asked, found.chosen), all)
+    }
     chosen = found.chosen
     if (found.bound > bound) {
       bound = found.bound
       isByEnds = false
       isSearched = found.isSearched
     }
-    const alike = stillAlike(partitionBy(instance, asked, chosen), all)
     if (alike.length === 0) return { chosen, bound, isByEnds, isSearched }
     for (const pair of alike) pairs.add(pair)
   }
@@ -81,40 +87,7 @@ function completed(
       },
     ),
   )
-  return spareOut(instance, asked, all.classes, taken)
-}
-
-/** Leaves out, last taken first, whatever is not needed to show and tell apart as much. */
-export function spareOut(
-  instance: PairInstance,
-  asked: Asked,
-  classes: number,
-  taken: readonly number[],
-): number[] {
-  const { offset, joint } = instance.shown
-  const times = timesShownBy(instance.shown, new Set(taken))
-  let kept = [...new Set(taken)]
-  if (kept.length > mostTried) return kept.sort((a, b) => a - b)
-  for (const c of [...kept].reverse()) {
-    let isShown = true
-    for (let i = offset[c]; i < offset[c + 1] && isShown; i++)
-      isShown = times[joint[i]] > asked.need[joint[i]]
-    if (!isShown) continue
-    const without = kept.filter((k) => k !== c)
-    if (partitionBy(instance, asked, without).classes < classes) continue
-    kept = without
-    for (let i = offset[c]; i < offset[c + 1]; i++) times[joint[i]]--
-  }
-  return kept.sort((a, b) => a - b)
-}
-
-/** Each try goes through all that is chosen. */
-const mostTried = 400
-
-export function partitionBy(instance: PairInstance, { classOf }: Asked, chosen: Iterable<number>): Partition {
-  const partition = new Partition(instance.signs, instance.weight, classOf)
-  for (const c of chosen) partition.take(c)
-  return partition
+  return spareOut(instance, asked, taken)
 }
 
 /** Neighbours, in every class of one partition, of those that the finer one tells apart. */
@@ -131,52 +104,6 @@ function stillAlike(coarse: Partition, fine: Partition): Witness[] {
     for (let i = 1; i < firsts.length; i++) found.push({ joint: firsts[i - 1], other: firsts[i] })
   }
   return found
-}
-
-/** Rows of two joints each, met by every candidate that shows the two differently. */
-class PairRows {
-  entries = 0
-  private readonly rows: number[][] = []
-  private readonly shown: CoverSets
-  private readonly signs: Signs
-  private readonly showers: Showers
-
-  constructor({ shown, signs }: PairInstance) {
-    this.shown = shown
-    this.signs = signs
-    this.showers = showersOf(signs)
-  }
-
-  add({ joint, other }: Witness): void {
-    const level = new Map<number, number>()
-    const { offset, candidate, entry } = this.showers
-    for (let i = offset[joint]; i < offset[joint + 1]; i++)
-      level.set(candidate[i], this.signs.level[entry[i]])
-    for (let i = offset[other]; i < offset[other + 1]; i++) {
-      if (level.get(candidate[i]) === this.signs.level[entry[i]]) level.delete(candidate[i])
-      else level.set(candidate[i], 0)
-    }
-    this.rows.push([...level.keys()])
-    this.entries += level.size
-  }
-
-  setsWith(need: Uint8Array): CoverSets {
-    const { joints, candidates, offset, joint } = this.shown
-    const extra: number[][] = Array.from({ length: candidates }, () => [])
-    this.rows.forEach((row, r) => {
-      for (const c of row) extra[c].push(joints + r)
-    })
-    const start = new Int32Array(candidates + 1)
-    const shown = new Int32Array(joint.length + this.entries)
-    for (let c = 0; c < candidates; c++) {
-      shown.set(joint.subarray(offset[c], offset[c + 1]), start[c])
-      shown.set(extra[c], start[c] + offset[c + 1] - offset[c])
-      start[c + 1] = start[c] + offset[c + 1] - offset[c] + extra[c].length
-    }
-    const demand = new Uint8Array(joints + this.rows.length).fill(1)
-    demand.set(need)
-    return { joints: joints + this.rows.length, candidates, demand, offset: start, joint: shown }
-  }
 }
 
 function everyCandidate({ candidates }: CoverSets): number[] {

@@ -73,7 +73,7 @@ describe('the fewest candidates', () => {
       [2, 2],
     ]) {
       const sets = randomSets(seed, 150, 400, 8, demand)
-      const { chosen, bound } = wholly(fewest(sets, { steps: 1e5 }))
+      const { chosen, bound } = wholly(fewest(sets, { steps: 1e5, testEntries: 0 }))
       expect(meetsAll(sets, chosen)).toBe(true)
       expect(bound).toBeLessThanOrEqual(chosen.length)
       expect(chosen.length).toBeLessThanOrEqual(
