@@ -34,8 +34,11 @@ export function* toldApart(
   const endBound = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0, 0.1)).bound
   const pairs = new PairRows(instance)
   for (const witness of ends.witness) if (witness.other >= 0) pairs.add(witness)
-  for (const pair of nearPairs(instance.signs))
-    if (all.classOf[pair.joint] !== all.classOf[pair.other]) pairs.add(pair)
+  for (const pair of nearPairs(instance.signs)) {
+    const { joint, other } = pair
+    const isOpen = asked.classOf[joint] === asked.classOf[other]
+    if (isOpen && all.classOf[joint] !== all.classOf[other]) pairs.add(pair)
+  }
   let bound = endBound
   let isByEnds = true
   let isSearched = false
