@@ -8,6 +8,7 @@ import type {
   LevelSpan,
   NamedShift,
 } from '../model/comparison.ts'
+import { changesJoint } from '../model/record/changesJoint.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { gather, type Gathered, type Measured } from './gather.ts'
@@ -31,13 +32,15 @@ export function* compareReadings(site: Site, prepared: PreparedNetwork): Generat
   const gathered = yield* portion(gather(site, prepared), 0, 0.6)
   const { groups, readAgain, tooFew } = yield* portion(groupUp(gathered.measured), 0.6, 0.05)
   const repairs = repairBook(prepared, gathered.repairs)
+  // what was read before a temporary bond was not read of another joint
+  const changing = repairBook(prepared, gathered.repairs.filter(changesJoint))
   const written: ComparisonGroup[] = []
   const shifts: NamedShift[] = []
   const visits = [...new Set(groups.map(({ visit }) => visit))].reverse()
   for (const [k, visit] of visits.entries()) {
     const of = groups.filter((group) => group.visit === visit)
     const share = 0.25 / visits.length
-    const compared = yield* portion(compareVisit(of, gathered, repairs), 0.65 + k * share, share)
+    const compared = yield* portion(compareVisit(of, gathered, changing), 0.65 + k * share, share)
     written.push(...compared.groups)
     shifts.push(...compared.shifts)
   }

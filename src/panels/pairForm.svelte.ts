@@ -29,6 +29,7 @@ import type { Clip, PairDraft, TypedUnit } from './pairDraft.svelte.ts'
 import { moreOfReading, plannedPair, singleEnds } from './reading/moreOfReading.ts'
 import { withLeadIn } from './reading/withLeadIn.ts'
 import { peersOf } from './reading/peersOf.ts'
+import { otherUnit } from './reading/otherUnit.ts'
 import { heldPair, type Held } from './reading/walking.ts'
 import { readingRows, type ReadingRow } from './readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
@@ -134,6 +135,13 @@ export class PairForm {
     if (!kit) return null
     const read = readTypedOhms(ohms, isOver, kit, this.unit(hasKeys))
     return read.ok ? read.value : null
+  }
+
+  /** The other unit, where the number is about what is expected in that one alone; null where there is nothing to ask. */
+  otherUnit(hasKeys: boolean): TypedUnit | null {
+    const { expected } = this
+    if (this.#draft.isOver || !this.isPair || expected?.path !== 'metal') return null
+    return otherUnit(this.#draft.ohms, this.unit(hasKeys), expected.expectedOhm)
   }
 
   /**

@@ -29,6 +29,8 @@ export interface ListToRecord {
   readonly list: string
   /** Lines that were left out, for a note; null where none is kept. */
   readonly leftOut: readonly string[] | null
+  /** Who usually measures with this device: named in a visit that is opened for the list. */
+  readonly party?: readonly string[]
 }
 
 /**
@@ -39,7 +41,7 @@ export interface ListToRecord {
 export function listEntries(
   site: Site,
   identity: Identity,
-  { readings, target, list, leftOut }: ListToRecord,
+  { readings, target, list, leftOut, party = [] }: ListToRecord,
 ): readonly Entry[] {
   const stamp = stampsFor(site, identity)
   const entries: Entry[] = []
@@ -50,7 +52,7 @@ export function listEntries(
   )
   let visit = target.visit
   if (visit === null) {
-    const opened = openedVisit(site, identity, ...usedOf(target, readings))
+    const opened = openedVisit(site, identity, ...usedOf(target, readings), party)
     visit = { ...opened, ...stamp(earliest), purpose: listPurpose(list) }
     entries.push(visit)
   }

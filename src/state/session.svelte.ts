@@ -42,11 +42,7 @@ export class Session {
   readonly #newId: () => string
   readonly #nowMs: () => number
   readonly #drawing = $derived(this.#site?.drawing ?? null)
-  readonly #index = $derived.by((): SiteIndex | null => {
-    if (this.#drawing === null) return null
-    const indexed = indexSite(this.#drawing, this.#patterns)
-    return indexed.ok ? indexed.value : null
-  })
+  readonly #indexed = $derived(this.#drawing && indexSite(this.#drawing, this.#patterns))
 
   /**
    * @param newId makes a UUID; each committed edit of the drawing is a revision of its own
@@ -62,7 +58,12 @@ export class Session {
   }
 
   get index(): SiteIndex | null {
-    return this.#index
+    return this.#indexed?.ok ? this.#indexed.value : null
+  }
+
+  /** Why the drawing cannot be numbered, so that it has no index; empty where it has one. Files like that are not opened. */
+  get faults(): readonly Problem[] {
+    return this.#indexed && !this.#indexed.ok ? this.#indexed.error : []
   }
 
   get canWrite(): boolean {

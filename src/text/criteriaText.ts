@@ -1,6 +1,7 @@
 import type { ExpectAnswer, JudgedReading } from '../model/answers.ts'
-import type { KindOfTest, Sureness } from '../model/criteriaCatalogue.ts'
+import { catalogueRowOf, type KindOfTest, type Sureness } from '../model/criteriaCatalogue.ts'
 import type { Criterion } from '../model/schema/planning.ts'
+import type { Fact } from './inspectText.ts'
 import { formatOhm } from './ohms.ts'
 import { printable, quoted } from './where.ts'
 
@@ -36,6 +37,16 @@ export const criteriaTexts = {
   useAnyway: 'Use it for pairs',
   leave: 'Hold no pairs against it',
   notForPairs: 'Not held against pairs.',
+  show: 'Criterion …',
+  levels: 'Levels',
+  kind: 'Kind of test',
+  sure: 'How sure',
+  noCurrent: 'none stated',
+  notGiven: 'not given',
+  change: 'Change it …',
+  changing:
+    'A change holds for the whole site: every reading is held against the new levels, and what was signed before is open again.',
+  back: 'Back to the reading',
 } as const
 
 export const quantityNames: Readonly<Record<Criterion['quantity'], string>> = {
@@ -99,6 +110,34 @@ export function describeSource({ source, edition, clause }: Criterion): string {
     .map((text) => printable(text).trim())
     .filter((text) => text !== '')
     .join('; ')
+}
+
+/** All that is known of a criterion, fact by fact. */
+export function criterionFacts(criterion: Criterion): readonly Fact[] {
+  const { quantity, scope, testCurrentA, source, edition, clause } = criterion
+  const row = catalogueRowOf(criterion)
+  const given = (text: string) => {
+    const line = printable(text, 2000).trim()
+    return line === '' ? criteriaTexts.notGiven : line
+  }
+  return [
+    { name: criteriaTexts.levels, value: describeLevels(criterion) },
+    { name: criteriaTexts.quantity, value: quantityNames[quantity] },
+    { name: criteriaTexts.scope, value: scopeNames[scope] },
+    {
+      name: criteriaTexts.testCurrent,
+      value: testCurrentA === null ? criteriaTexts.noCurrent : formatAmpere(testCurrentA),
+    },
+    { name: criteriaTexts.source, value: given(source) },
+    { name: criteriaTexts.edition, value: given(edition) },
+    { name: criteriaTexts.clause, value: given(clause) },
+    ...(row
+      ? [
+          { name: criteriaTexts.kind, value: kindOfTestNames[row.kindOfTest] },
+          { name: criteriaTexts.sure, value: sureNames[row.sureness] },
+        ]
+      : []),
+  ]
 }
 
 function describeCurrent({ askedA, usedA }: NonNullable<JudgedReading['lowCurrent']>): string {

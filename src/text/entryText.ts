@@ -10,6 +10,10 @@ import { printable, quoted } from './where.ts'
 
 /** Sentences of the form in which a pair is linked and its reading entered. */
 export const entryTexts = {
+  faulty: 'Nothing can be measured on this drawing',
+  faultyHelp:
+    'The readings that are on record stay. Undo the last change of the drawing, or open the file again.',
+  oneMore: 'Enter it once more to leave it as it is.',
   howToLink:
     'Choose where the pair begins and ends: link two parts on the map, use “Link from here” of a part, or type ' +
     'an address such as R3/T7/F2.14.',
@@ -126,6 +130,22 @@ export function describeEntered(number: number | null): string {
 /** What is typed, as it will stand in the record. */
 export function describeTyped(result: OhmOrOver): string {
   return `Enters ${describeResult(result)}.`
+}
+
+/** A bare number as it would be in a unit: `12 mΩ`. */
+export function describeInUnit(text: string, unit: 'Ω' | 'mΩ'): string {
+  return `${printable(text.trim(), 30)} ${unit}`
+}
+
+/** Asked once where a number is about what is expected in the other unit alone. */
+export function describeOtherUnit(
+  text: string,
+  unit: 'Ω' | 'mΩ',
+  other: 'Ω' | 'mΩ',
+  expected: Pick<ExpectAnswer, 'expectedOhm'> | null,
+): string {
+  const about = expected ? ` About ${formatOhm(expected.expectedOhm)} is expected here.` : ''
+  return `${describeInUnit(text, unit)} or ${describeInUnit(text, other)}?${about}`
 }
 
 /** Where a pair that is being linked begins, and what is to be chosen next. */

@@ -217,6 +217,35 @@ describe('early signs and whole groups', () => {
     expect(of(4)).toMatchObject({ standing: 'high', criterion: 'within', isEarlySign: true })
   })
 
+  test('a temporary bond on its path makes no reading one from before a repair, a new bond does', () => {
+    const { record, of } = trial(12, { perKind: 10, kit: 'fourWire', forced: new Map([[4, 0.05]]) })
+    const high = present(of(4), 'the reading')
+    const reading = present(
+      readingsOf(record).find(({ id }) => id === high.entry),
+      'its entry',
+    )
+    const isBeforeRepair = (done: EntryOf<'repair'>['done']) => {
+      const repair: Entry = {
+        id: uuid(60_001),
+        device: reading.device,
+        counter: 9003,
+        at: '2026-05-05T08:00:00Z',
+        visit: reading.visit,
+        entry: 'repair',
+        joint: `${reading.to.part}~L1.${reading.to.part.endsWith('.2') ? 2 : reading.to.part.split('.')[1]}`,
+        done,
+        by: '',
+        torqueSetNm: null,
+        coating: 'notTouched',
+        photos: [],
+        note: '',
+      }
+      return comparedIn(compared([...record, repair])).get(high.entry)?.isBeforeRepair
+    }
+    expect(isBeforeRepair('replaced')).toBe(true)
+    expect(isBeforeRepair('temporaryBond')).toBe(false)
+  })
+
   test('a group that is high alike is named, though none of its readings stands out', () => {
     const forced = new Map(Array.from({ length: 10 }, (_, k) => [11 + k, 0.2] as const))
     const { answer } = trial(13, { perKind: 10, kit: 'fourWire', forced })

@@ -335,7 +335,9 @@ describe('a list of readings', () => {
       target,
       list: 'x',
       leftOut: ['4: x'],
+      party: ['A. Rowan'],
     })
+    expect(sorts[0]).toMatchObject({ party: ['A. Rowan'] })
     expect(sorts.map(({ entry }) => entry)).toEqual(['visit', 'reading', 'nulling', 'reading', 'note'])
     expect(appendEntries(sorts)(site).ok).toBe(true)
   })

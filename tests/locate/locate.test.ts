@@ -263,22 +263,29 @@ describe('the record', () => {
     expect(locateIn(withReadings(rowSite(), high, corrections)).headline).toBe('nothingBroken')
   })
 
+  const repairOf = (done: EntryOf<'repair'>['done']): EntryOf<'repair'> => ({
+    ...identity(400, 0),
+    entry: 'repair',
+    joint: 'R1/T3+T4~1',
+    done,
+    torqueSetNm: null,
+    coating: 'notTouched',
+    photos: [],
+    by: 'electrician',
+    note: '',
+  })
+
   it('readings from before a repair no longer speak of the joint', () => {
-    const repair: EntryOf<'repair'> = {
-      ...identity(400, 0),
-      entry: 'repair',
-      joint: 'R1/T3+T4~1',
-      done: 'replaced',
-      torqueSetNm: null,
-      coating: 'notTouched',
-      photos: [],
-      by: 'electrician',
-      note: '',
-    }
-    const answer = locateIn(withReadings(rowSite(), high, [repair]))
+    const answer = locateIn(withReadings(rowSite(), high, [repairOf('replaced')]))
     expect(answer.headline).toBe('nothingBroken')
     expect([2, 3, 4].map((n) => readingOf(answer, n).setAside)).toEqual(Array(3).fill('beforeRepair'))
     expect(readingOf(answer, 0).setAside).toBeNull()
+  })
+
+  it('readings from before a temporary bond go on speaking of the joint', () => {
+    const answer = locateIn(withReadings(rowSite(), high, [repairOf('temporaryBond')]))
+    expect([2, 3, 4].map((n) => readingOf(answer, n).setAside)).toEqual(Array(3).fill(null))
+    expect(answer.groups[0].joints[0].joint).toBe('R1/T3+T4~1')
   })
 
   it('without any reading there is nothing to say', () => {

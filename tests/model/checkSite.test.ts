@@ -62,6 +62,12 @@ describe('checkSite', () => {
       'drawing.rows.1.id',
     ],
     [
+      'a pair of a plan that the plan will give again',
+      drawn({ plans: [{ ...site.drawing.plans[0], nextPair: site.drawing.plans[0].pairs[0].id }] }),
+      'reference.idNotCounted',
+      'drawing.plans.0.pairs.0.id',
+    ],
+    [
       'a table id in two runs',
       rowWith({ runs: [rowA.runs[0], rowA.runs[1], { firstTable: 2, count: 2, type: 'fixed' }] }),
       'reference.duplicateId',

@@ -6,9 +6,11 @@ import '../../../src/app/app.css'
 import { defaultKits } from '../../../src/model/kits.ts'
 import type { Entry, EntryOf } from '../../../src/model/schema/record.ts'
 import type { Site } from '../../../src/model/schema/site.ts'
+import InspectorPanel from '../../../src/panels/InspectorPanel.svelte'
 import { PairDraft } from '../../../src/panels/pairDraft.svelte.ts'
 import PairEntry from '../../../src/panels/PairEntry.svelte'
 import type { AppState } from '../../../src/state/appState.ts'
+import { criterionFacts } from '../../../src/text/criteriaText.ts'
 import PanelHarness from '../PanelHarness.svelte'
 import { fieldSite, panelState } from '../panelState.ts'
 
@@ -123,6 +125,69 @@ describe('a high reading', () => {
   })
 })
 
+describe('a number in the wrong unit', () => {
+  it('is asked about once, changed by one tap, and a number in the right one is not', async () => {
+    const app = panelState(site())
+    const draft = await show(app)
+    await linked(app)
+    const { length } = app.session.site!.record
+    await enter('30')
+    const asked = page.getByRole('alert').filter({ hasText: '30 Ω or 30 mΩ?' })
+    await expect.element(asked).toBeVisible()
+    expect(app.session.site!.record).toHaveLength(length)
+    await asked.getByRole('button', { name: '30 mΩ' }).click()
+    expect(lastReading(app).result).toEqual({ form: 'ohm', ohm: 0.03 })
+    // the unit that was chosen stays, and in it the number is right
+    await linked(app)
+    await enter('31')
+    expect(lastReading(app).result).toEqual({ form: 'ohm', ohm: 0.031 })
+    // entered once more a number stands as it is
+    await linked(app)
+    draft.chooseUnit('Ω')
+    await enter('32')
+    await expect.element(page.getByText(/32 Ω or 32 mΩ\?/)).toBeVisible()
+    await userEvent.keyboard('{Enter}')
+    expect(lastReading(app).result).toEqual({ form: 'ohm', ohm: 32 })
+  })
+})
+
+describe('the criterion of a verdict', () => {
+  it('is one tap away from the answer and from the reading in the list, with its source, and can be changed', async () => {
+    const app = panelState(site())
+    const draft = new PairDraft()
+    const panels = [
+      { panel: PairEntry, props: { draft } },
+      { panel: InspectorPanel, props: {} },
+    ]
+    await render(PanelHarness, { app, draft, panels })
+    app.selection.beginPair('B1')
+    app.selection.endPair(frame)
+    await expect.element(page.getByText(/A sound array reads/)).toBeVisible()
+    await enter('2')
+    const criterion = () => {
+      const { drawing } = app.session.site!
+      const judged = app.results.judge!.readings.find(({ entry }) => entry === lastReading(app).id)!
+      return drawing.criteria.find(({ id }) => id === judged.criterion)!
+    }
+    await button(/^Criterion …/).click()
+    const dialog = page.getByRole('dialog', { name: criterion().name })
+    for (const { name, value } of criterionFacts(criterion())) {
+      await expect.element(dialog.getByText(name, { exact: true })).toBeVisible()
+      await expect.element(dialog).toHaveTextContent(value)
+    }
+    expect(criterionFacts(criterion()).map(({ name }) => name)).toEqual(
+      expect.arrayContaining(['Levels', 'Quantity', 'Test current asked', 'Source', 'Edition']),
+    )
+    await dialog.getByRole('button', { name: 'Back to the reading' }).click()
+    app.selection.pick({ kind: 'reading', entry: lastReading(app).id })
+    await button(/^Criterion …/).click()
+    await dialog.getByRole('button', { name: 'Change it …' }).click()
+    await dialog.getByLabelText('Investigate above').fill('5')
+    await userEvent.keyboard('{Tab}')
+    await expect.poll(() => criterion().investigateAboveOhm).toBe(5)
+  })
+})
+
 describe('what else is noted', () => {
   it('stands in the record, in one line when folded, and lasts over a draft that is kept', async () => {
     const app = panelState(site())
@@ -215,6 +280,8 @@ describe('instruments that read no pair', () => {
       spikesM: { current: 40, potential: 24.7 },
     })
     await expect.element(page.getByText(/more than the 10 Ω of the criterion for electrodes/)).toBeVisible()
+    await button(/^Criterion …/).click()
+    await expect.element(page.getByRole('dialog').getByText('electrode to earth')).toBeVisible()
   })
 })
 
