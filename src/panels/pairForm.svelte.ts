@@ -141,7 +141,7 @@ export class PairForm {
   otherUnit(hasKeys: boolean): TypedUnit | null {
     const { expected } = this
     if (this.#draft.isOver || !this.isPair || expected?.path !== 'metal') return null
-    return otherUnit(this.#draft.ohms, this.unit(hasKeys), expected.expectedOhm)
+    return otherUnit(this.#draft.ohms, this.unit(hasKeys), expected)
   }
 
   /**

@@ -1,13 +1,19 @@
 import { describe, expect, it } from 'vitest'
 import { changedSince } from '../../../src/panels/reading/changedSince.ts'
-import { otherUnit } from '../../../src/panels/reading/otherUnit.ts'
+import { otherUnit as otherUnitOf } from '../../../src/panels/reading/otherUnit.ts'
 import type { Entry } from '../../../src/model/schema/record.ts'
+
+const otherUnit = (text: string, unit: 'Ω' | 'mΩ', expectedOhm: number | null, spreadOhm = 0.002) =>
+  otherUnitOf(text, unit, expectedOhm === null ? null : { expectedOhm, spreadOhm })
 
 describe('a bare number that may be in the other unit', () => {
   it('is asked about where it fits what is expected in that one alone', () => {
     expect(otherUnit('12', 'Ω', 0.012)).toBe('mΩ')
-    expect(otherUnit('12,5', 'Ω', 0.03)).toBe('mΩ')
     expect(otherUnit('12', 'mΩ', 9)).toBe('Ω')
+    // a lead of its own ohms: what is expected is hardly more than its spread
+    expect(otherUnit('30', 'Ω', 0.006, 0.032)).toBe('mΩ')
+    expect(otherUnit('30', 'Ω', 0.006, 0.002)).toBeNull()
+    expect(otherUnit('1', 'mΩ', 0.04, 0.032)).toBeNull()
   })
 
   it('is not where it stands right, where it names its unit, and where it fits in neither', () => {
@@ -15,6 +21,8 @@ describe('a bare number that may be in the other unit', () => {
     expect(otherUnit('0.012', 'Ω', 0.012)).toBeNull()
     expect(otherUnit('12 Ω', 'Ω', 0.012)).toBeNull()
     expect(otherUnit('12m', 'Ω', 0.012)).toBeNull()
+    expect(otherUnit('2.2', 'Ω', 0.04, 0.032)).toBeNull()
+    expect(otherUnit('2', 'Ω', 0.04, 0.032)).toBeNull()
     // a bad joint, and a number that is a little of both
     expect(otherUnit('2', 'Ω', 0.05)).toBeNull()
     expect(otherUnit('300', 'mΩ', 0.02)).toBeNull()
