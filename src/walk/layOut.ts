@@ -2,11 +2,13 @@ import { assert } from '../base/assert.ts'
 import { portion, wholly } from '../base/portion.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { readingMin, type Persons } from './effort.ts'
+import { straightM } from './reach.ts'
 import { rove, type Rove } from './rove.ts'
 import { setUpsOf, turnSingles, type SetUpOfPairs } from './setUps.ts'
 import { prepareGround, type Ground } from './ground/ground.ts'
 import { standsFor } from './ground/stands.ts'
 import { stopsOn } from './ground/ways.ts'
+import { sharesPoint, tyingPairs } from './ties.ts'
 import { pathBoundM } from './tour/bound.ts'
 import { someStops, type Stops } from './tour/stops.ts'
 import { lengthOfM, shortPath } from './tour/tour.ts'
@@ -19,6 +21,8 @@ export interface PartPair {
 
 export interface WalkTerms {
   readonly persons: Persons
+  /** Straight metres that the lead spans; null where nothing is to be tied. */
+  readonly reachM?: number | null
   /** The ground of the same site, where it was prepared before. */
   readonly ground?: Ground
 }
@@ -54,6 +58,16 @@ export interface LaidOutWalk {
   readonly setUps: readonly LaidOutSetUp[]
   readonly wayM: number
   readonly minutes: number
+  /**
+   * Pairs that may be added so that every set-up shares a point with the one before, and the offsets of both tie up:
+   * within reach and for few minutes each. Parts by their numbers, in walking order.
+   */
+  readonly ties: readonly {
+    readonly setUp: number
+    readonly a: number
+    readonly b: number
+    readonly minutes: number
+  }[]
   /** No walk through these set-ups is shorter, in metres; never above `wayM`. */
   readonly wayBoundM: number
 }
@@ -68,9 +82,9 @@ export interface LaidOutWalk {
 export function* layOutWalk(
   index: SiteIndex,
   pairs: readonly PartPair[],
-  { persons, ground: prepared }: WalkTerms,
+  { persons, reachM = null, ground: prepared }: WalkTerms,
 ): Generator<number, LaidOutWalk> {
-  if (pairs.length === 0) return { order: [], setUps: [], wayM: 0, minutes: 0, wayBoundM: 0 }
+  if (pairs.length === 0) return { order: [], setUps: [], wayM: 0, minutes: 0, ties: [], wayBoundM: 0 }
   const { parts, from, to } = pointsOf(pairs)
   const ground = prepared ?? (yield* portion(prepareGround(index), 0, 0.25))
   const stops = stopsOn(ground, standsFor(ground, parts))
@@ -85,7 +99,14 @@ export function* layOutWalk(
   const betweenBoundM = yield* portion(pathBoundM(places, betweenM, order), 0.7, 0.3)
   const walk = walkOf({ parts, stops, setUps, roves, order, persons })
   const roveBoundM = roves.reduce((sumM, { boundM }) => sumM + boundM, 0)
-  return { ...walk, wayBoundM: Math.min(walk.wayM, betweenBoundM + roveBoundM) }
+  const straightOf = (a: number, b: number) => straightM(index, parts[a], parts[b])
+  const ties =
+    reachM === null
+      ? []
+      : tyingPairs(setUps, order, stops, straightOf, reachM).map(({ setUp, at, to, minutes }) => {
+          return { setUp, a: parts[at], b: parts[to], minutes }
+        })
+  return { ...walk, ties, wayBoundM: Math.min(walk.wayM, betweenBoundM + roveBoundM) }
 }
 
 const placesOf = (stops: Stops, setUps: readonly SetUpOfPairs[]) =>
@@ -119,7 +140,14 @@ interface Planned {
   readonly persons: Persons
 }
 
-function walkOf({ parts, stops, setUps, roves, order, persons }: Planned): Omit<LaidOutWalk, 'wayBoundM'> {
+function walkOf({
+  parts,
+  stops,
+  setUps,
+  roves,
+  order,
+  persons,
+}: Planned): Omit<LaidOutWalk, 'wayBoundM' | 'ties'> {
   const walked: LaidOutPair[] = []
   const done: LaidOutSetUp[] = []
   order.forEach((number, s) => {
@@ -141,7 +169,7 @@ function walkOf({ parts, stops, setUps, roves, order, persons }: Planned): Omit<
       pairs: own.length,
       wayM: sumOf(own, ({ wayM }) => wayM),
       minutes: sumOf(own, ({ minutes }) => minutes),
-      sharesPoint: s > 0 && doShare(setUps[order[s - 1]], setUps[number]),
+      sharesPoint: s > 0 && sharesPoint(setUps[order[s - 1]], setUps[number]),
     })
   })
   return {
@@ -150,11 +178,6 @@ function walkOf({ parts, stops, setUps, roves, order, persons }: Planned): Omit<
     wayM: sumOf(done, ({ wayM }) => wayM),
     minutes: sumOf(done, ({ minutes }) => minutes),
   }
-}
-
-function doShare(one: SetUpOfPairs, other: SetUpOfPairs): boolean {
-  const points = new Set([one.at, ...one.far])
-  return points.has(other.at) || other.far.some((point) => points.has(point))
 }
 
 function sumOf<T>(of: readonly T[], value: (each: T) => number): number {

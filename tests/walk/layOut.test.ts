@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { layOutWholeWalk, type LaidOutWalk, type PartPair } from '../../src/walk/layOut.ts'
+import { straightM } from '../../src/walk/reach.ts'
 import { partOf, prepare, rowSite } from '../locate/rowSite.ts'
 
 const prepared = prepare(rowSite())
@@ -97,12 +98,42 @@ describe('a walk', () => {
     expect(setUps.map(({ sharesPoint }) => sharesPoint)).toEqual([false, true, true])
   })
 
+  it('says what ties a set-up to the one before: a point of it within reach of the lead, for few minutes', () => {
+    const pairs = [
+      { a: part('R1/T1/L1.1'), b: part('R1/T2/L1.1') },
+      { a: part('R1/T3/L1.1'), b: part('R1/T4/L1.1') },
+    ]
+    const walk = layOutWholeWalk(index, pairs, { persons: 1, reachM: 47 })
+    expect(walk.setUps.map(({ sharesPoint }) => sharesPoint)).toEqual([false, false])
+    expect(walk.ties.length).toBe(1)
+    const { a, b, setUp, minutes } = walk.ties[0]
+    expect(setUp).toBe(1)
+    expect(a).toBe(walk.setUps[1].at)
+    // the nearer end of the pair before: one table and its gap away, there and back
+    expect([pairs[0].a, pairs[0].b, pairs[1].a, pairs[1].b]).toContain(b)
+    const tableM = straightM(index, part('R1/T2/L1.1'), part('R1/T3/L1.1'))
+    expect(minutes).toBeCloseTo(1.5 + (2 * tableM) / 60, 6)
+    const tied = layOutWholeWalk(index, [...pairs, { a, b }], { persons: 1, reachM: 47 })
+    expect(tied.setUps.slice(1).every(({ sharesPoint }) => sharesPoint)).toBe(true)
+    expect(tied.ties).toEqual([])
+  })
+
+  it('ties nothing that no lead reaches, and nothing without a lead', () => {
+    const pairs = [
+      { a: part('R1/T1/L1.1'), b: part('R1/T2/L1.1') },
+      { a: part('R1/T5/L1.1'), b: part('R1/T6/L1.1') },
+    ]
+    expect(layOutWholeWalk(index, pairs, { persons: 1, reachM: 5 }).ties).toEqual([])
+    expect(layOutWholeWalk(index, pairs, { persons: 1 }).ties).toEqual([])
+  })
+
   it('of no pairs is none', () => {
     expect(layOutWholeWalk(index, [], { persons: 1 })).toEqual({
       order: [],
       setUps: [],
       wayM: 0,
       minutes: 0,
+      ties: [],
       wayBoundM: 0,
     })
   })
