@@ -108,6 +108,18 @@ describe('entering a reading', () => {
     await expect.element(page.getByRole('switch', { name: 'Over range' })).not.toBeChecked()
   })
 
+  it('says what is the matter where the drawing cannot be numbered, and loses no reading', async () => {
+    const field = fieldSite()
+    const [plan] = field.drawing.plans
+    const faulty = { ...field, drawing: { ...field.drawing, plans: [{ ...plan, nextPair: 1 }] } }
+    const app = panelState(faulty)
+    const draft = new PairDraft()
+    await render(PanelHarness, { app, draft, panels: [{ panel: PairEntry, props: { draft } }] })
+    const alarm = page.getByRole('alert').filter({ hasText: 'Nothing can be measured on this drawing' })
+    await expect.element(alarm).toHaveTextContent(/pair 1 was given although .* 1 comes next/)
+    expect(app.session.site!.record).toHaveLength(field.record.length)
+  })
+
   it('asks for the pair first', async () => {
     const app = panelState()
     await show(app)
