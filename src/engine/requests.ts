@@ -11,7 +11,14 @@ import type {
   ResistanceAnswer,
 } from '../model/answers.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
-import type { CoverageAnswer, CoverageInput, SampleAnswer, SampleInput } from '../model/planning.ts'
+import type {
+  CoverageAnswer,
+  CoverageInput,
+  JointSightAnswer,
+  JointSightInput,
+  SampleAnswer,
+  SampleInput,
+} from '../model/planning.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -65,6 +72,7 @@ export interface Requests {
   readonly expect: [ExpectInput, ExpectAnswer]
   readonly coverage: [CoverageInput, CoverageAnswer]
   readonly sample: [SampleInput, SampleAnswer]
+  readonly jointSight: [JointSightInput, JointSightAnswer]
 }
 
 export type RequestName = keyof Requests

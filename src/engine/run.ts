@@ -9,6 +9,7 @@ import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerJoint } from './answerJoint.ts'
+import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
 import { answerNext } from './answerNext.ts'
 import { answerPart } from './answerPart.ts'
@@ -38,6 +39,7 @@ const answerers: {
   expect: answerExpect,
   coverage: answerCoverage,
   sample: answerSample,
+  jointSight: answerJointSight,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
     return prepared.ok ? ok(networkAnswerOf(prepared.value, basisOf(site))) : prepared

@@ -5,6 +5,7 @@ import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
 import { emptyPlanCache, type PlanCache } from '../plan/planCache.ts'
 import { emptyLocateCache, type LocateCache } from '../locate/locateCache.ts'
 import type { Problem } from '../model/problem.ts'
+import { isSameArray } from '../model/queries/sameArray.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { compileNetwork, type Network } from '../network/compile.ts'
 import { prepareNetwork, type PreparedNetwork } from '../network/prepare.ts'
@@ -22,10 +23,12 @@ interface Worked {
 
 /**
  * What requests on the same drawing share, found by the drawing's identity: a drawing is replaced, never
- * changed, so that nothing here can be out of date. A drawing that is let go takes its entry with it.
+ * changed, so that nothing here can be out of date. A drawing that is let go takes its entry with it. A drawing in
+ * which only plans differ from the one before shares its entry: a pair that is added costs no new network.
  */
 export interface SiteCache {
   readonly drawings: WeakMap<Drawing, Worked>
+  latest: { readonly drawing: Drawing; readonly worked: Worked } | null
   readonly patterns: PatternCache
   readonly locate: LocateCache
   readonly plan: PlanCache
@@ -34,6 +37,7 @@ export interface SiteCache {
 export function emptySiteCache(): SiteCache {
   return {
     drawings: new WeakMap(),
+    latest: null,
     patterns: new WeakMap(),
     locate: emptyLocateCache(),
     plan: emptyPlanCache(),
@@ -43,15 +47,21 @@ export function emptySiteCache(): SiteCache {
 function workedOf(cache: SiteCache, drawing: Drawing): Worked {
   let worked = cache.drawings.get(drawing)
   if (!worked) {
-    worked = {
-      networks: new Map(),
-      prepared: new Map(),
-      networksUnderWay: new Map(),
-      preparedUnderWay: new Map(),
-    }
+    const { latest } = cache
+    worked = latest && isSameArray(latest.drawing, drawing) ? latest.worked : nothingWorked()
     cache.drawings.set(drawing, worked)
   }
+  cache.latest = { drawing, worked }
   return worked
+}
+
+function nothingWorked(): Worked {
+  return {
+    networks: new Map(),
+    prepared: new Map(),
+    networksUnderWay: new Map(),
+    preparedUnderWay: new Map(),
+  }
 }
 
 const keyOf = ({ countIncidental, asBuilt }: NetworkInput) => `${countIncidental} ${asBuilt}`

@@ -34,7 +34,8 @@ const ranks: Readonly<Record<RequestName, number>> = {
   network: 3,
   sample: 3,
   next: 4,
-  coverage: 4,
+  coverage: 1,
+  jointSight: 0,
 }
 
 type Answered = Result<AnswerTo<RequestName>, readonly Problem[]>

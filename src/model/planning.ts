@@ -144,6 +144,28 @@ export interface CoverageAnswer {
   readonly pairs: readonly PairSight[]
 }
 
+/** How one joint would show in a set of pairs. */
+export interface JointSightInput extends CoverageInput {
+  readonly joint: string
+}
+
+export interface JointSightAnswer {
+  readonly basis: Basis
+  readonly joint: string
+  readonly severity: PlanSeverity
+  /** Its kind can go bad, and it is counted in this network. */
+  readonly isCounted: boolean
+  /** The pairs that show it: places in the question, what they read with it sound and with it bad, in ohm. */
+  readonly seenBy: readonly {
+    readonly pair: number
+    readonly byCriterion: boolean
+    readonly soundOhm: number
+    readonly badOhm: number
+  }[]
+  /** Where no pair shows it: why, and what would cure it. */
+  readonly hidden: HiddenJoints | null
+}
+
 /** Ways of laying out pairs that crews use. */
 export const planPatterns = ['star', 'chain', 'skipOne', 'ladder'] as const
 /**

@@ -1,0 +1,12 @@
+import type { Drawing } from '../schema/drawing.ts'
+
+const besideTheArray: ReadonlySet<keyof Drawing> = new Set(['plans', 'revision', 'parent'])
+
+/**
+ * Whether two drawings have the same array, by identity of their lists: what is planned on it and the revision do not
+ * count. What was worked out from the one holds for the other. O(lists).
+ */
+export function isSameArray(a: Drawing, b: Drawing): boolean {
+  const keys = Object.keys(a) as (keyof Drawing)[]
+  return keys.every((key) => besideTheArray.has(key) || a[key] === b[key])
+}

@@ -1,0 +1,27 @@
+import { readFileSync } from 'node:fs'
+import { expect, it } from 'vitest'
+import { finish } from '../../src/engine/progress.ts'
+import { emptySiteCache, preparedOf } from '../../src/engine/siteCache.ts'
+import { addPlan } from '../../src/model/edits/plans.ts'
+import { changeFacts } from '../../src/model/edits/facts.ts'
+import { openSite } from '../../src/files/openSite.ts'
+
+const asFound = { countIncidental: true, asBuilt: true }
+
+it('a drawing in which only a plan differs needs no new network, one with another soil does', () => {
+  const opened = openSite(readFileSync(new URL('../../demo-data/field.json', import.meta.url)), 'field')
+  if (!opened.ok) throw new Error('the demo opens')
+  const site = opened.value
+  const cache = emptySiteCache()
+  const networkOf = (drawing: typeof site.drawing) => {
+    const made = finish(preparedOf(drawing, asFound, cache))
+    if (!made.ok) throw new Error('the demo is in order')
+    return made.value
+  }
+  const first = networkOf(site.drawing)
+  const planned = addPlan({ id: 'other', name: 'Other', note: '' })(site)
+  expect(planned.drawing).not.toBe(site.drawing)
+  expect(networkOf({ ...planned.drawing, revision: 'x', parent: site.drawing.revision })).toBe(first)
+  const wetter = changeFacts({ soilOhmM: site.drawing.facts.soilOhmM / 2 })(planned)
+  expect(networkOf(wetter.drawing)).not.toBe(first)
+})
