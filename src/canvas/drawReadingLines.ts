@@ -1,4 +1,4 @@
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 import { packed } from './colour.ts'
 import { arcBetween, chordPx, directionOn, pointOn, spanIn, type Box, type Curve } from './overlayCurves.ts'
 import { shortestMarkedPx, urgency } from './overlayEdges.ts'
@@ -68,9 +68,9 @@ function brushesOf(
   box: Box,
   { quietOpacity, quietStrength }: ReadingPicture,
   palette: Palette,
-): Readonly<Record<ReadingLook, Brush>> {
+): Readonly<Record<LineLook, Brush>> {
   const halo = packed(palette.halo)
-  const brushOf = (look: ReadingLook): Brush => {
+  const brushOf = (look: LineLook): Brush => {
     const isFaint = isQuiet(look) && quietOpacity < 1
     const isBare = isSwift && isQuiet(look)
     return {
@@ -87,7 +87,7 @@ function brushesOf(
       strength: isQuiet(look) ? quietStrength : 1,
     }
   }
-  return Object.fromEntries(looksUpwards.map((look) => [look, brushOf(look)])) as Record<ReadingLook, Brush>
+  return Object.fromEntries(looksUpwards.map((look) => [look, brushOf(look)])) as Record<LineLook, Brush>
 }
 
 function drawReading(brush: Brush, curve: Curve): void {
@@ -214,6 +214,9 @@ function drawMiddle(brush: Brush, curve: Curve): void {
       if (halo !== null) fillBox(raster, x, y, Math.SQRT1_2, Math.SQRT1_2, half - dpr, half - dpr, halo)
       return
     }
+    case 'square':
+      if (halo !== null) fillBox(raster, x, y, 1, 0, (4.5 + rimPx) * dpr, (4.5 + rimPx) * dpr, halo)
+      return fillBox(raster, x, y, 1, 0, 4.5 * dpr, 4.5 * dpr, line)
     case 'chevron':
       for (const [ink, width] of [
         [halo, 5.5 * dpr],

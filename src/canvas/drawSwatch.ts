@@ -1,4 +1,5 @@
 import type { Swatch } from './legend.ts'
+import { dashPx, drawSightMark } from './sightMarks.ts'
 import { drawNextSample } from './overlayNext.ts'
 
 /** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
@@ -33,6 +34,12 @@ export function drawSwatch(
       context.lineWidth = swatch.widthPx
       context.stroke()
       return
+    case 'sight':
+      drawSightMark(context, swatch.form, { x, y }, swatch.sizePx / 2, swatch.inks)
+      return
+    case 'tableShare':
+      drawTableShare(context, swatch, widthPx, heightPx)
+      return
     case 'next':
       drawNextSample(context, { widthPx, heightPx }, { line: swatch.colour, halo: swatch.rim })
       return
@@ -47,6 +54,24 @@ export function drawSwatch(
       return
     default:
       drawItem(context, swatch, x, y)
+  }
+}
+
+function drawTableShare(
+  context: CanvasRenderingContext2D,
+  { share, fill, empty, edge }: Extract<Swatch, { shape: 'tableShare' }>,
+  widthPx: number,
+  heightPx: number,
+): void {
+  const [left, top, length, height] = [4, heightPx / 2 - 5, widthPx - 8, 10]
+  context.fillStyle = share === 1 ? fill : edge
+  context.fillRect(left, top, length, height)
+  if (share === 1) return
+  context.fillStyle = empty
+  context.fillRect(left + 1, top + 1, length - 2, height - 2)
+  context.fillStyle = fill
+  for (let at = 0; share > 0 && at + dashPx <= length; at += dashPx) {
+    context.fillRect(left + at, top + 1, share * dashPx, height - 2)
   }
 }
 

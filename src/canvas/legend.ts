@@ -5,7 +5,9 @@ import type { MapGeometry } from './geometry.ts'
 import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest, type Level } from './lod.ts'
 import type { BasePaint } from './basePaint.ts'
-import { suspectColour } from './palette.ts'
+import { suspectColour, type Palette } from './palette.ts'
+import { dashShares, tableShares, type SightForm, type TableShare } from './sightMarks.ts'
+import { sightsIn } from './sightTints.ts'
 
 /** What a legend entry stands for; its words are the reader's business. */
 export type LegendKey =
@@ -31,6 +33,21 @@ export type LegendKey =
   | 'suspect'
   | 'current'
   | 'nextReading'
+  | SightKey
+
+/** What a plan would show: of joints near, and of tables from far. */
+export type SightKey =
+  | 'seenByCriterion'
+  | 'seenByComparison'
+  | 'hiddenAddPair'
+  | 'hiddenNoAccess'
+  | 'hiddenFinerKit'
+  | 'hiddenParallelPaths'
+  | 'hiddenAny'
+  | 'tableAll'
+  | 'tableMost'
+  | 'tableFew'
+  | 'tableNone'
 
 /** How it is drawn, sizes in CSS pixels. */
 export type Swatch =
@@ -49,6 +66,20 @@ export type Swatch =
       readonly colour: string
       readonly rim: string
       readonly sizePx: number
+    }
+  | {
+      readonly shape: 'sight'
+      readonly form: SightForm
+      readonly sizePx: number
+      readonly inks: Pick<Palette, 'shown' | 'compared' | 'hidden' | 'halo'>
+    }
+  | {
+      readonly shape: 'tableShare'
+      /** So much of each dash is filled. */
+      readonly share: number
+      readonly fill: string
+      readonly empty: string
+      readonly edge: string
     }
   | { readonly shape: 'next'; readonly colour: string; readonly rim: string }
   | {
@@ -78,6 +109,7 @@ type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next'>>
 /** Exactly what the base layer can show of this site at this level. */
 export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
   return [
+    ...sightEntries(level, paint),
     ...groundEntries(paint, geometry),
     ...tableEntries(level, paint, geometry),
     ...itemEntries(level, paint, geometry),
@@ -170,6 +202,45 @@ function itemEntries(
     ...plain(index.extraJointStart < index.electrodeJointStart, 'addedJoint', line(conductor, 1.5)),
     ...plain(missingJoints.length > 0, 'missingJoint', cross),
   ]
+}
+
+const keyOfForm: Readonly<Record<SightForm, SightKey>> = {
+  criterion: 'seenByCriterion',
+  comparison: 'seenByComparison',
+  addPair: 'hiddenAddPair',
+  noAccess: 'hiddenNoAccess',
+  finerKit: 'hiddenFinerKit',
+  parallelPaths: 'hiddenParallelPaths',
+  hidden: 'hiddenAny',
+}
+const keyOfShare: Readonly<Record<TableShare, SightKey>> = {
+  all: 'tableAll',
+  most: 'tableMost',
+  few: 'tableFew',
+  none: 'tableNone',
+}
+
+function sightEntries(level: Level, { palette, marks }: BasePaint): readonly LegendEntry[] {
+  if (!marks.sights) return []
+  if (!isAtLeast(level, 'members')) {
+    return tableShares.flatMap((name) =>
+      plain(true, keyOfShare[name], {
+        shape: 'tableShare',
+        share: dashShares[name],
+        fill: palette.shown,
+        empty: palette.tableEmpty,
+        edge: palette.hidden,
+      }),
+    )
+  }
+  const isNear = level === 'joints'
+  const forms = sightsIn(marks.sights).flatMap((name): SightForm[] => {
+    if (name === 'cannotFail') return []
+    return isNear || name === 'criterion' || name === 'comparison' ? [name] : ['hidden']
+  })
+  return [...new Set(forms)].flatMap((form) =>
+    plain(true, keyOfForm[form], { shape: 'sight', form, sizePx: isNear ? 13 : 8, inks: palette }),
+  )
 }
 
 const sampleProbabilities = [0.05, 0.2, 0.5, 0.9]

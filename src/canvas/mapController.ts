@@ -69,7 +69,7 @@ export class MapController {
   #pick: PickState = null
   #current = -1
   #level: Level | null = null
-  #bundles: Bundled = { readings: 0, lines: 0 }
+  #bundles: Bundled = { readings: 0, arePairs: false, lines: 0 }
   #nextAt: PointPx | null = null
   #pointer: PointerAt | null = null
   #isStale = false
@@ -383,10 +383,13 @@ export class MapController {
     this.#events.onlevel(level)
   }
 
-  #tellBundled({ quiet, quietLines }: ReadingPicture): void {
+  #tellBundled({ quiet, quietLines, edges }: ReadingPicture): void {
     const lines = quietLines < quiet ? quietLines : 0
-    if (lines === this.#bundles.lines && quiet === this.#bundles.readings) return
-    this.#bundles = { readings: quiet, lines }
+    const look = edges.marks.at(0)?.look
+    const arePairs = look === 'planned' || look === 'required' || look === 'proposed'
+    const before = this.#bundles
+    if (lines === before.lines && quiet === before.readings && arePairs === before.arePairs) return
+    this.#bundles = { readings: quiet, arePairs, lines }
     this.#events.onbundled(lines > 0 ? this.#bundles : null)
   }
 

@@ -39,9 +39,10 @@ export interface MapElements {
   readonly drawing: HTMLCanvasElement
 }
 
-/** So many readings that ask for nothing are drawn as so many lines. */
+/** So many readings that ask for nothing, or pairs of a plan, are drawn as so many lines. */
 export interface Bundled {
   readonly readings: number
+  readonly arePairs: boolean
   readonly lines: number
 }
 
@@ -80,6 +81,7 @@ export function isOnlyDrawing(a: MapInput, b: MapInput): boolean {
 }
 
 /** What the map says of readings that lie on one another at its zoom. */
-export function bundledSentence({ readings, lines }: Bundled): string {
-  return `${readings} readings in line or set aside, drawn as ${lines} ${lines === 1 ? 'line' : 'lines'}`
+export function bundledSentence({ readings, arePairs, lines }: Bundled): string {
+  const what = arePairs ? 'pairs of the plan' : 'readings in line or set aside'
+  return `${readings} ${what}, drawn as ${lines} ${lines === 1 ? 'line' : 'lines'}`
 }

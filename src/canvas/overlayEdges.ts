@@ -1,5 +1,5 @@
 import type { ReadingMark } from '../state/mapMarks.ts'
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 import type { MapGeometry } from './geometry.ts'
 import type { PointPx, View } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
@@ -103,14 +103,17 @@ function seenReading(
 }
 
 /** Which readings come first where not all can have room or time: 0 before 1. */
-export const urgency: Readonly<Record<ReadingLook, number>> = {
+export const urgency: Readonly<Record<LineLook, number>> = {
   investigate: 0,
   overRange: 1,
   noMetalPath: 1,
   poorContact: 2,
   tooLow: 2,
   waiting: 3,
+  required: 3,
   within: 4,
+  planned: 4,
+  proposed: 4,
   setAside: 5,
 }
 

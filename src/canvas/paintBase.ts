@@ -5,13 +5,16 @@ import { drawReadingLines } from './drawReadingLines.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
 import type { BasePaint } from './basePaint.ts'
+import { drawSights } from './drawSights.ts'
+import { sightTints, type SightTints } from './sightTints.ts'
 import type { View } from './mapTypes.ts'
 import type { Raster } from './rasteriser.ts'
 import { sightOf } from './sight.ts'
 
 /**
  * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
- * of them, conductors, currents, equipment, readings, missing joints, suspects last. `pieces` may be handed in where they are kept.
+ * of them, conductors, currents, equipment, what a plan would show, readings, missing joints, suspects last. `pieces` and
+ * `tints` may be handed in where they are kept.
  */
 export function paintBase(
   raster: Raster,
@@ -19,6 +22,7 @@ export function paintBase(
   view: View,
   { palette, marks, readings, isSwift = false }: BasePaint,
   pieces: CurrentPieces | null = piecesOf(geometry, marks.currentPerAmpere),
+  tints: SightTints | null = sightTints(geometry, marks.sights),
 ): void {
   const sight = sightOf(raster, geometry, view, palette, isSwift)
   drawGround(sight, geometry)
@@ -26,6 +30,7 @@ export function paintBase(
   drawWires(sight, geometry)
   if (pieces) drawCurrents(sight, pieces)
   drawSymbols(sight, geometry)
+  if (tints) drawSights(sight, geometry, tints)
   if (readings) drawReadingLines(sight, readings, palette)
   drawMissing(sight, geometry)
   drawSuspects(sight, geometry, marks.suspects, palette)

@@ -1,4 +1,4 @@
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 
 export type ThemeName = 'light' | 'dark' | 'sunlight'
 
@@ -35,7 +35,15 @@ export interface Palette {
   /** Ends of the ramp of suspicion: hardly suspected, almost certain. */
   readonly suspectLow: string
   readonly suspectHigh: string
-  readonly readings: Readonly<Record<ReadingLook, string>>
+  /**
+   * What a plan would show of a joint, and of a table from far: over the criterion, by comparison only, hidden; inside of
+   * the outline of a table of which nothing shows.
+   */
+  readonly shown: string
+  readonly compared: string
+  readonly hidden: string
+  readonly tableEmpty: string
+  readonly readings: Readonly<Record<LineLook, string>>
   readonly selection: string
   readonly hover: string
   readonly link: string
@@ -66,6 +74,10 @@ const light: Palette = {
   current: '#45127f',
   suspectLow: '#bb6c31',
   suspectHigh: '#9c1c00',
+  shown: '#0b3f6e',
+  compared: '#2f78b4',
+  hidden: '#6b0f5c',
+  tableEmpty: '#f6f5f0',
   readings: {
     within: '#1f5f4b',
     investigate: '#9c1c00',
@@ -75,6 +87,9 @@ const light: Palette = {
     tooLow: '#27418f',
     setAside: '#5d6a71',
     waiting: '#4c5d66',
+    planned: '#27418f',
+    required: '#27418f',
+    proposed: '#27418f',
   },
   selection: '#1c64d1',
   hover: '#4a80cc',
@@ -106,6 +121,10 @@ const dark: Palette = {
   current: '#dcc0ff',
   suspectLow: '#b06a38',
   suspectHigh: '#ff9a5e',
+  shown: '#9fd0ff',
+  compared: '#5fa0dd',
+  hidden: '#ffa8ee',
+  tableEmpty: '#11181c',
   readings: {
     within: '#7fd0b0',
     investigate: '#ff8f66',
@@ -115,6 +134,9 @@ const dark: Palette = {
     tooLow: '#9db8ff',
     setAside: '#93a1a8',
     waiting: '#b3c0c6',
+    planned: '#9db8ff',
+    required: '#9db8ff',
+    proposed: '#9db8ff',
   },
   selection: '#4fa3f7',
   hover: '#5a97cf',
@@ -146,6 +168,10 @@ const sunlight: Palette = {
   current: '#2a0070',
   suspectLow: '#b85a14',
   suspectHigh: '#8f0f00',
+  shown: '#00285c',
+  compared: '#1f69ad',
+  hidden: '#5c004f',
+  tableEmpty: '#ffffff',
   readings: {
     within: '#003d2b',
     investigate: '#7a0d00',
@@ -155,6 +181,9 @@ const sunlight: Palette = {
     tooLow: '#001f7a',
     setAside: '#4a4a4a',
     waiting: '#333333',
+    planned: '#001f7a',
+    required: '#001f7a',
+    proposed: '#001f7a',
   },
   selection: '#0a58d0',
   hover: '#2a5fc0',

@@ -4,6 +4,7 @@ import type { BasePaint } from './basePaint.ts'
 import type { View } from './mapTypes.ts'
 import { paintBase, piecesOf } from './paintBase.ts'
 import type { Raster } from './rasteriser.ts'
+import { sightTints, type SightTints } from './sightTints.ts'
 
 /** A corner of the raster and a size, in device pixels. */
 interface Region {
@@ -37,6 +38,8 @@ export class Picture {
   #painted: Painted | null = null
   #scratch = new Uint32Array(0)
   #pieces: CurrentPieces | null = null
+  #tints: SightTints | null = null
+  #tintsOf: { readonly geometry: MapGeometry; readonly sights: Uint8Array | null } | null = null
   #piecesOf: { readonly geometry: MapGeometry; readonly perAmpere: Float32Array | null } | null = null
 
   get raster(): Raster {
@@ -105,7 +108,14 @@ export class Picture {
       widthPx: region.width / view.dpr,
       heightPx: region.height / view.dpr,
     }
-    paintBase(target, geometry, partView, paint, this.#piecesFor(geometry, paint))
+    paintBase(
+      target,
+      geometry,
+      partView,
+      paint,
+      this.#piecesFor(geometry, paint),
+      this.#tintsFor(geometry, paint),
+    )
     if (isWide) return
     for (let row = 0; row < region.height; row++) {
       const line = target.pixels.subarray(row * region.width, (row + 1) * region.width)
@@ -121,6 +131,15 @@ export class Picture {
     }
     return this.#pieces
   }
+
+  #tintsFor(geometry: MapGeometry, { marks }: BasePaint): SightTints | null {
+    const sights = marks.sights ?? null
+    if (this.#tintsOf?.geometry !== geometry || this.#tintsOf.sights !== sights) {
+      this.#tints = sightTints(geometry, sights)
+      this.#tintsOf = { geometry, sights }
+    }
+    return this.#tints
+  }
 }
 
 function isSamePicture(a: Painted, b: Painted): boolean {
@@ -132,6 +151,7 @@ function isSamePicture(a: Painted, b: Painted): boolean {
     a.paint.palette === b.paint.palette &&
     a.paint.marks.suspects === b.paint.marks.suspects &&
     a.paint.marks.currentPerAmpere === b.paint.marks.currentPerAmpere &&
+    (a.paint.marks.sights ?? null) === (b.paint.marks.sights ?? null) &&
     a.paint.readings === b.paint.readings
   )
 }

@@ -1,7 +1,7 @@
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 import { shortCaution } from '../text/cautions.ts'
 import { legendWord } from '../text/legendText.ts'
-import { lookNames, lookTexts } from '../text/readingLookText.ts'
+import { lineEntries } from '../text/readingLookText.ts'
 import { printable } from '../text/where.ts'
 import type { Words } from '../text/words.ts'
 import { drawSwatch } from './drawSwatch.ts'
@@ -23,7 +23,7 @@ const swatchPx = { widthPx: 34, heightPx: 24 } as const
 export interface Caption {
   readonly title: string
   readonly entries: readonly LegendEntry[]
-  readonly looks: readonly ReadingLook[]
+  readonly looks: readonly LineLook[]
   readonly words: Words
   readonly palette: Palette
 }
@@ -81,13 +81,11 @@ function piecesOf({ entries, looks, words, palette }: Caption): readonly Piece[]
       word: legendWord(key, words),
       draw: (context: Context) => drawSwatch(context, swatch, swatchPx),
     })),
-    ...lookNames
-      .filter((look) => looks.includes(look))
-      .map((look) => ({
-        word: lookTexts[look].word,
-        draw: (context: Context) =>
-          drawReadingSample(context, look, swatchPx, { line: palette.readings[look], halo: palette.halo }),
-      })),
+    ...lineEntries(looks).map(({ look, word }) => ({
+      word,
+      draw: (context: Context) =>
+        drawReadingSample(context, look, swatchPx, { line: palette.readings[look], halo: palette.halo }),
+    })),
   ]
 }
 

@@ -1,4 +1,4 @@
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 import type { PointPx } from './mapTypes.ts'
 import { besideCurve, chordPx, directionOn, pieceOf, pointOn, type Curve } from './overlayCurves.ts'
 
@@ -27,7 +27,7 @@ export interface LookStyle {
   readonly dash: readonly number[]
   readonly cap: 'butt' | 'round'
   readonly ends: 'dots' | 'rings' | 'none'
-  readonly middle: 'none' | 'triangle' | 'diamond' | 'gap' | 'chevron' | 'three dots'
+  readonly middle: 'none' | 'triangle' | 'diamond' | 'gap' | 'chevron' | 'three dots' | 'square'
   /** Two lines side by side instead of one. */
   readonly isDouble: boolean
 }
@@ -41,7 +41,7 @@ const plain: LookStyle = {
   isDouble: false,
 }
 
-export const lookStyles: Readonly<Record<ReadingLook, LookStyle>> = {
+export const lookStyles: Readonly<Record<LineLook, LookStyle>> = {
   within: { ...plain, ends: 'dots' },
   investigate: { ...plain, widthPx: 3.5, ends: 'dots', middle: 'triangle' },
   overRange: { ...plain, widthPx: 2.25, dash: [13, 7], ends: 'rings' },
@@ -50,6 +50,9 @@ export const lookStyles: Readonly<Record<ReadingLook, LookStyle>> = {
   tooLow: { ...plain, middle: 'chevron' },
   setAside: { ...plain, widthPx: 0.75 },
   waiting: { ...plain, widthPx: 1.5, dash: [4, 4], middle: 'three dots' },
+  planned: { ...plain, widthPx: 1.75, ends: 'rings' },
+  required: { ...plain, widthPx: 2.5, ends: 'rings', middle: 'square' },
+  proposed: { ...plain, widthPx: 1.75, dash: [7, 4], ends: 'rings' },
 }
 
 /** The seen piece of a reading's curve, whether its ends are seen, and where its middle mark stands. */
@@ -76,7 +79,7 @@ export const gapPx = 18
 /** Draws readings of one look, all their lines before all their marks. O(readings). */
 export function drawReadings(
   context: GlyphContext,
-  look: ReadingLook,
+  look: LineLook,
   readings: readonly ReadingCurve[],
   inks: GlyphInks,
 ): void {
@@ -198,6 +201,9 @@ export function drawMiddle(
     case 'diamond':
       tracePolygon(context, x, y, [0, -6.5, 6.5, 0, 0, 6.5, -6.5, 0])
       return fillAndRim(context, false, inks, 2)
+    case 'square':
+      tracePolygon(context, x, y, [-4.5, -4.5, 4.5, -4.5, 4.5, 4.5, -4.5, 4.5])
+      return fillAndRim(context, true, inks, 1.5)
     case 'chevron':
       return drawChevron(context, x, y, inks)
     case 'three dots':
@@ -252,7 +258,7 @@ function drawGapEnds(context: GlyphContext, curve: Curve, at: number, { line }: 
 /** A look by itself, as lists and the legend show it: a short level line of a reading in a box of this size. */
 export function drawReadingSample(
   context: GlyphContext,
-  look: ReadingLook,
+  look: LineLook,
   size: { readonly widthPx: number; readonly heightPx: number },
   inks: GlyphInks,
 ): void {

@@ -1,4 +1,4 @@
-import type { ReadingLook } from '../state/readingLook.ts'
+import type { LineLook } from '../state/readingLook.ts'
 import { urgency, type ReadingEdges } from './overlayEdges.ts'
 
 /** The readings that are drawn at a zoom, from below to above, the gravest on top. */
@@ -16,11 +16,14 @@ export interface ReadingPicture {
 }
 
 /** From below to above. */
-export const looksUpwards: readonly ReadingLook[] = [
+export const looksUpwards: readonly LineLook[] = [
   'setAside',
   'within',
+  'planned',
+  'proposed',
   'tooLow',
   'waiting',
+  'required',
   'noMetalPath',
   'poorContact',
   'overRange',
@@ -33,8 +36,8 @@ const togetherPx = 16
 const fullStrength = 90
 const leastOpacity = 0.4
 
-/** A reading that asks for nothing: in line, or set aside. */
-export function isQuiet(look: ReadingLook): boolean {
+/** A line that asks for nothing by itself: a reading in line or set aside, a pair that the contract does not name. */
+export function isQuiet(look: LineLook): boolean {
   return urgency[look] >= urgency.within
 }
 

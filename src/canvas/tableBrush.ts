@@ -43,22 +43,22 @@ export class TableBrush {
     this.#cornerY += rows
   }
 
-  /** Column and row of a place in the table: up, seen on a screen whose rows go down, is (alongY, −alongX). */
-  #column(x: number, y: number): number {
+  /** Column, and below row, of a place in the table: up, seen on a screen whose rows go down, is (alongY, −alongX). */
+  column(x: number, y: number): number {
     return this.#cornerX + this.#sight.k * (x * this.#alongX + y * this.#alongY)
   }
 
-  #row(x: number, y: number): number {
+  row(x: number, y: number): number {
     return this.#cornerY + this.#sight.k * (x * this.#alongY - y * this.#alongX)
   }
 
   /** A rectangle between two places, grown on all sides by `growPx`. */
   rect(x0: number, y0: number, x1: number, y1: number, growPx: number, colour: number, opacity = 1): void {
     const { raster, k } = this.#sight
-    const column0 = this.#column(x0, y0)
-    const row0 = this.#row(x0, y0)
-    const column1 = this.#column(x1, y1)
-    const row1 = this.#row(x1, y1)
+    const column0 = this.column(x0, y0)
+    const row0 = this.row(x0, y0)
+    const column1 = this.column(x1, y1)
+    const row1 = this.row(x1, y1)
     if (!this.#isAligned) {
       const halfX = ((x1 - x0) * k) / 2 + growPx
       const halfY = ((y1 - y0) * k) / 2 + growPx
@@ -105,10 +105,10 @@ export class TableBrush {
     opacity: number,
   ): void {
     const { raster, k } = this.#sight
-    const column0 = this.#column(x0, y0)
-    const row0 = this.#row(x0, y0)
-    const column1 = this.#column(x1, y1)
-    const row1 = this.#row(x1, y1)
+    const column0 = this.column(x0, y0)
+    const row0 = this.row(x0, y0)
+    const column1 = this.column(x1, y1)
+    const row1 = this.row(x1, y1)
     if (!this.#isAligned) {
       const half = (Math.abs(x1 - x0) + Math.abs(y1 - y0)) * k * 0.5
       const isAlong = y0 === y1
@@ -143,7 +143,7 @@ export class TableBrush {
     opacity: number,
   ): void {
     const { raster } = this.#sight
-    const rows = [this.#row(0, 0), this.#row(0, y1)]
+    const rows = [this.row(0, 0), this.row(0, y1)]
     const place = (row: number) => (this.isCrisp ? Math.round(row) : row)
     const top = Math.max(place(Math.min(...rows)), 0)
     const bottom = Math.min(place(Math.max(...rows)), raster.height)
@@ -156,7 +156,7 @@ export class TableBrush {
     const width = this.isCrisp ? Math.max(Math.round(widthPx), 1) : widthPx
     let [left, right] = [raster.width, 0]
     for (let i = 0; i < count; i++) {
-      const middle = this.#column(x + i * pitchM, 0) - width / 2
+      const middle = this.column(x + i * pitchM, 0) - width / 2
       const from = this.isCrisp ? Math.round(middle) : middle
       if (from + width <= 0 || from >= raster.width) continue
       fillRect(raster, from, top, from + width, first + 1, colour, opacity)
@@ -168,14 +168,14 @@ export class TableBrush {
   }
 
   dot(x: number, y: number, radiusPx: number, colour: number): void {
-    fillDot(this.#sight.raster, this.#column(x, y), this.#row(x, y), radiusPx, colour)
+    fillDot(this.#sight.raster, this.column(x, y), this.row(x, y), radiusPx, colour)
   }
 
   /** A square that turns with the table. */
   square(x: number, y: number, halfPx: number, colour: number): void {
     const { raster } = this.#sight
-    const cx = this.#column(x, y)
-    const cy = this.#row(x, y)
+    const cx = this.column(x, y)
+    const cy = this.row(x, y)
     fillBox(raster, cx, cy, this.#alongX, this.#alongY, halfPx, halfPx, colour)
   }
 }

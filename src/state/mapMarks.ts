@@ -5,16 +5,16 @@ import { jointIndexOf } from '../layout/jointIndex.ts'
 import { partIndexOf } from '../layout/partIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import type { Picked } from './picked.ts'
-import { lookOf, type ReadingLook, type ReadingVerdicts } from './readingLook.ts'
+import { lookOf, type LineLook, type ReadingVerdicts } from './readingLook.ts'
 
-/** One reading as an edge of the map, between two parts. */
+/** One reading as an edge of the map, between two parts; or a pair of a plan, which is drawn and hit as a reading is. */
 export interface ReadingMark {
   readonly entry: string
   /** Part indices of the two ends. */
   readonly from: number
   readonly to: number
-  readonly look: ReadingLook
-  /** What was read, with its unit. */
+  readonly look: LineLook
+  /** What was read, with its unit; of a pair of a plan its place in it. */
   readonly label: string
   readonly isPicked: boolean
 }
@@ -41,6 +41,8 @@ export interface MapMarks {
   readonly pairTo: number | null
   /** The pair that is to be read next, or the one that is pointed at among such; part indices. */
   readonly next: NextPair | null
+  /** By joint index: the number in `sights` of how its going bad would show in a plan; null where none is looked at. */
+  readonly sights?: Uint8Array | null
   /** Where the device is, while that is shown. */
   readonly here?: HereMark | null
 }

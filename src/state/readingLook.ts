@@ -12,6 +12,12 @@ export type ReadingLook =
   /** Just entered: nothing computed speaks of it yet. */
   | 'waiting'
 
+/** A pair that is to be read: of a plan, asked for by a contract, or of a proposal that is being looked at. */
+export type PairLook = 'planned' | 'required' | 'proposed'
+
+/** Every look that a line between two parts can have on the map. */
+export type LineLook = ReadingLook | PairLook
+
 /** What the two answers say of each reading, by entry id. */
 export interface ReadingVerdicts {
   readonly locate: ReadonlyMap<string, LocateAnswer['readings'][number]>

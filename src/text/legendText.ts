@@ -25,6 +25,22 @@ export type LegendName =
   | 'suspect'
   | 'current'
   | 'nextReading'
+  | keyof typeof sightWords
+
+/** What a plan would show of a joint that goes bad: near of each joint, from far of each table. */
+export const sightWords = {
+  seenByCriterion: 'would read over its criterion',
+  seenByComparison: 'would show only beside its equals',
+  hiddenAddPair: 'hidden: another pair would show it',
+  hiddenNoAccess: 'hidden: no clip or lead gets there',
+  hiddenFinerKit: 'hidden: needs a four-wire tester',
+  hiddenParallelPaths: 'hidden: paths beside it carry on',
+  hiddenAny: 'hidden; closer in the map says why',
+  tableAll: 'table: every joint would show',
+  tableMost: 'table: half of its joints or more',
+  tableFew: 'table: less than half would show',
+  tableNone: 'table: none would show',
+} as const
 
 export function legendWord(name: LegendName, words: Words): string {
   const table: Readonly<Record<LegendName, string>> = {
@@ -50,6 +66,7 @@ export function legendWord(name: LegendName, words: Words): string {
     suspect: 'suspect joint: how likely it is bad',
     nextReading: 'next reading: what to measure',
     current: 'current of the chosen reading: share in each joint',
+    ...sightWords,
   }
   return table[name]
 }

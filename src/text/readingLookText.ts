@@ -56,3 +56,21 @@ export const lookTexts: Readonly<Record<LookName, LookText>> = {
 }
 
 export const lookNames = Object.keys(lookTexts) as readonly LookName[]
+
+/** The looks of pairs that are to be read, with the words that stand beside them. */
+export const pairLookWords = {
+  required: 'pair that the contract asks for',
+  planned: 'pair of the plan',
+  proposed: 'pair of the proposal',
+} as const
+
+export type LineName = LookName | keyof typeof pairLookWords
+
+/** The lines that are on the map, each with its words: pairs first, then readings as `lookNames` has them. */
+export function lineEntries(looks: readonly LineName[]): readonly { look: LineName; word: string }[] {
+  const pairs = Object.entries(pairLookWords) as [keyof typeof pairLookWords, string][]
+  return [
+    ...pairs.map(([look, word]) => ({ look, word })),
+    ...lookNames.map((look) => ({ look, word: `reading: ${lookTexts[look].word}` })),
+  ].filter(({ look }) => looks.includes(look))
+}

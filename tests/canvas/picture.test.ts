@@ -20,9 +20,12 @@ const suspects = [3, 500, 2000].map((joint, i) => ({
   isPicked: false,
 }))
 
+/** Every sight occurs, in no order. */
+const sights = Uint8Array.from({ length: index.jointCount }, (_, j) => (j * 2654435761) % 7)
+
 function paintAt(k: number): BasePaint {
   const readings = readingPicture(edges, cellM(k))
-  return { palette: palettes.light, marks: { suspects, currentPerAmpere }, readings }
+  return { palette: palettes.light, marks: { suspects, currentPerAmpere, sights }, readings }
 }
 
 function pictureOf({ widthPx, heightPx, dpr }: View): Picture {

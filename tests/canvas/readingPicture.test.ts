@@ -11,14 +11,14 @@ import { clear } from '../../src/canvas/rasteriser.ts'
 import { cellM, isQuiet, looksUpwards, readingPicture } from '../../src/canvas/readingPicture.ts'
 import { sightOf } from '../../src/canvas/sight.ts'
 import { partOf, type ReadingMark } from '../../src/state/mapMarks.ts'
-import type { ReadingLook } from '../../src/state/readingLook.ts'
+import type { LineLook } from '../../src/state/readingLook.ts'
 import { demoIndex } from './demoIndex.ts'
 import { readingsOf } from './readingsOf.ts'
 
 const geometry = buildGeometry(demoIndex('field'))
 const { index } = geometry
 const part = (address: string) => partOf(index, address)!
-const reading = (entry: string, from: string, to: string, look: ReadingLook): ReadingMark => ({
+const reading = (entry: string, from: string, to: string, look: LineLook): ReadingMark => ({
   entry,
   from: part(from),
   to: part(to),
@@ -79,7 +79,7 @@ describe('a reading in pixels', () => {
   const view: View = { x: 40, y: 300, k: 8, widthPx: 700, heightPx: 320, dpr: 1 }
   const [from, to] = ['R1/T1/F1.1', 'R1/T6/F2.3']
 
-  function drawn(look: ReadingLook) {
+  function drawn(look: LineLook) {
     const [width, height] = [view.widthPx, view.heightPx]
     const raster = { width, height, pixels: new Uint32Array(width * height) }
     const palette = palettes.light
