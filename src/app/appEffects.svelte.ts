@@ -7,7 +7,7 @@ import { showTheme } from './showTheme.ts'
  * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a
  * component is being made.
  */
-export function runAppEffects({ session, results, library, preferences, desk }: AppState): void {
+export function runAppEffects({ session, results, library, preferences, desk, planDesk }: AppState): void {
   $effect(() => {
     const { site } = session
     untrack(() => results.refresh(site))
@@ -21,7 +21,18 @@ export function runAppEffects({ session, results, library, preferences, desk }: 
   const workspace = $derived(preferences.workspace)
   $effect(() => {
     void siteId
-    untrack(() => desk.choose([]))
+    untrack(() => {
+      desk.choose([])
+      planDesk.leave()
+    })
+  })
+  // what the plan would show is asked while somebody looks at it
+  $effect(() => {
+    void planDesk.question
+    const isPlanning = preferences.workspace === 'plan'
+    untrack(() => {
+      if (isPlanning) void planDesk.refresh()
+    })
   })
   $effect(() => {
     void siteId

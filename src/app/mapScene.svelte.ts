@@ -11,6 +11,7 @@ import {
   type MapMarks,
 } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
+import { pickedPair, planLines } from '../state/planMarks.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
@@ -66,12 +67,34 @@ export class MapScene {
     }
   })
 
+  /** While tests are planned, what was measured rests: the map shows the plan and what it would show. */
+  readonly #planned = $derived.by((): MapMarks => {
+    const { session, selection, planDesk } = this.#state
+    const { index } = session
+    if (index === null) return noMarks
+    const { picked, hovered, pairFrom, pairTo } = selection
+    return {
+      ...noMarks,
+      readings: planLines(index, planDesk.plan, picked),
+      sights: planDesk.coverage?.sight ?? null,
+      picked,
+      hovered,
+      pairFrom: partOf(index, pairFrom),
+      pairTo: partOf(index, pairTo),
+    }
+  })
+
   constructor(state: AppState) {
     this.#state = state
   }
 
   get marks(): MapMarks {
     return this.#marks
+  }
+
+  /** What the map shows while tests are planned. */
+  get planned(): MapMarks {
+    return this.#planned
   }
 
   /** What the map shows while the array is drawn. */
@@ -107,6 +130,11 @@ export class MapScene {
       case 'table':
         return `R${picked.row}/T${picked.table}`
       case 'reading': {
+        const number = pickedPair(picked)
+        if (number !== null) {
+          const pair = this.#state.planDesk.plan?.pairs.find(({ id }) => id === number)
+          return pair ? `${namePair(book, pair.from, pair.to)}` : ''
+        }
         const reading = this.#readings.find((candidate) => candidate.entry === picked.entry)
         return reading ? `${namePair(book, reading.from, reading.to)}, ${reading.label}` : ''
       }

@@ -1,5 +1,6 @@
 import type { AppState } from '../state/appState.ts'
 import type { Workspace } from '../state/preferences.svelte.ts'
+import { pickedPair } from '../state/planMarks.ts'
 import { groupOf, strongestPair } from './suspectCurrent.ts'
 
 type Touched = Pick<AppState, 'preferences' | 'results' | 'selection'>
@@ -12,6 +13,8 @@ export function toWorkspace({ preferences, results, selection }: Touched, worksp
   if (workspace === preferences.workspace) return
   preferences.workspace = workspace
   const { picked } = selection
+  // a pair of the plan means nothing elsewhere
+  if (pickedPair(picked) !== null) selection.pick(null)
   // what was told of a part or joint would stand before the form
   if (workspace === 'measure' && picked && picked.kind !== 'suspect' && picked.kind !== 'reading') {
     selection.pick(null)

@@ -5,6 +5,7 @@ import { DrawDesk } from './drawDesk.svelte.ts'
 import type { Identity } from './identity.ts'
 import { Joining } from './joining.svelte.ts'
 import { Library } from './library.svelte.ts'
+import { PlanDesk } from './planDesk.svelte.ts'
 import { Preferences, type KeyValues } from './preferences.svelte.ts'
 import { Results } from './results.svelte.ts'
 import { Selection } from './selection.svelte.ts'
@@ -19,6 +20,7 @@ export interface AppState {
   readonly identity: Identity
   readonly session: Session
   readonly desk: DrawDesk
+  readonly planDesk: PlanDesk
   readonly selection: Selection
   readonly results: Results
   readonly preferences: Preferences
@@ -42,6 +44,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     identity,
     session,
     desk: new DrawDesk(session),
+    planDesk: new PlanDesk(session, engine),
     selection: new Selection(),
     results: new Results(engine),
     preferences,

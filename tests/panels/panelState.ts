@@ -75,14 +75,19 @@ interface PanelStateOptions {
   readonly hour?: string
   /** Whether the engine says what to do next; most tests need not wait for that. */
   readonly hasNext?: boolean
+  /** Whether the engine ranks and judges after every change of the site; tests of other things need not wait for that. */
+  readonly hasRanking?: boolean
 }
 
 /** A state of the page with a site open and the engine in the page. */
 export function panelState(
   site: Site | null = fieldSite(),
-  { hour = dayOfDemo, hasNext = false }: PanelStateOptions = {},
+  { hour = dayOfDemo, hasNext = false, hasRanking = true }: PanelStateOptions = {},
 ): AppState {
-  const engine = new EngineInPage(hasNext ? [] : ['next'])
+  const engine = new EngineInPage([
+    ...(hasNext ? [] : (['next'] as const)),
+    ...(hasRanking ? [] : (['locate', 'judge'] as const)),
+  ])
   const app = makeAppState(engine as unknown as EngineClient, countedIdentity(hour), null)
   app.session.show(site, 'saved')
   return app

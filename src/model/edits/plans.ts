@@ -90,6 +90,49 @@ export const { can: canRequirePair, edit: requirePair } = asEdit<RequirePair>((s
   return commitDrawing(site, { plans: replaceItem(site.drawing.plans, plan, { pairs }) })
 })
 
+export interface ChangePair extends OnePair {
+  readonly changes: Partial<Pick<Pair, 'step' | 'point'>>
+}
+
+/** What the contract's test plan says of a pair: its step, and whether it is a witness or hold point. */
+export const { can: canChangePair, edit: changePair } = asEdit<ChangePair>((site, args) => {
+  const plan = byId(site.drawing.plans).get(args.plan)
+  if (!plan) return notThere('plan', args.plan)
+  const pair = byId(plan.pairs).get(args.pair)
+  if (!pair) return notThere('pair', args.pair)
+  const pairs = replaceItem(plan.pairs, pair, args.changes)
+  return commitDrawing(site, { plans: replaceItem(site.drawing.plans, plan, { pairs }) })
+})
+
+export interface LayPairs {
+  readonly plan: string
+  readonly pairs: readonly NewPair[]
+}
+
+/**
+ * Puts pairs in place of those of a plan, in their order. A pair between two parts that the plan has already, whichever
+ * way round, stays that pair, with its number, step and point: readings name it. A required pair that is not among them
+ * stays at the head.
+ */
+export const { can: canLayPairs, edit: layPairs } = asEdit<LayPairs>((site, args) => {
+  const plan = byId(site.drawing.plans).get(args.plan)
+  if (!plan) return notThere('plan', args.plan)
+  const before = new Map<string, Pair[]>()
+  for (const pair of plan.pairs) before.set(endsOf(pair), [...(before.get(endsOf(pair)) ?? []), pair])
+  let { nextPair } = plan
+  const laid = args.pairs.map((pair): Pair => {
+    const old = before.get(endsOf(pair))?.shift()
+    if (!old) return { step: '', point: 'none', ...pair, id: nextPair++ }
+    return { ...old, from: pair.from, to: pair.to, required: old.required || pair.required }
+  })
+  const left = new Set([...before.values()].flat())
+  const kept = plan.pairs.filter((pair) => pair.required && left.has(pair))
+  const changes = { pairs: [...kept, ...laid], nextPair }
+  return commitDrawing(site, { plans: replaceItem(site.drawing.plans, plan, changes) })
+})
+
+const endsOf = ({ from, to }: Pick<Pair, 'from' | 'to'>) => (from < to ? `${from} ${to}` : `${to} ${from}`)
+
 export interface OrderPairs {
   readonly plan: string
   /** Ids of all pairs of the plan, in their new order. */

@@ -18,6 +18,13 @@ export class ReportChoice {
   #leftOutVisits = $state.raw<readonly string[]>([])
   #leftOutParts = $state.raw<readonly ReportPart[]>([])
 
+  /** @param plan whose sheet it begins with; null for a report */
+  constructor(plan: string | null = null) {
+    if (plan === null) return
+    this.kind = 'sheet'
+    this.plan = plan
+  }
+
   visitsOf(site: Site): readonly EntryOf<'visit'>[] {
     return effectiveRecord(site.record).flatMap(({ entry }) => (entry.entry === 'visit' ? [entry] : []))
   }

@@ -19,7 +19,10 @@ import {
 import { orphansOf, orphansOfTypeEdit } from '../../../src/model/edits/orphans.ts'
 import {
   addPairs,
+  canChangePair,
   canOrderPairs,
+  changePair,
+  layPairs,
   orderPairs,
   removePairs,
   requirePair,
@@ -337,6 +340,50 @@ describe('catalogue, facts, plans', () => {
     })
     expect(requirePair({ plan: 'firstTest', pair: 1, required: true })(site)).toBe(site)
     expectValid(ordered)
+  })
+
+  it('notes the step and the point of a pair', () => {
+    const changes = { step: '4.2', point: 'hold' } as const
+    const changed = changePair({ plan: 'firstTest', pair: 1, changes })(site)
+    expect(changed.drawing.plans[0].pairs.find(({ id }) => id === 1)).toMatchObject(changes)
+    expect(changePair({ plan: 'firstTest', pair: 1, changes })(changed)).toBe(changed)
+    expect(canChangePair(site, { plan: 'firstTest', pair: 99, changes })).toMatchObject({
+      code: 'edit.notThere',
+    })
+    expectValid(changed)
+  })
+
+  it('lays other pairs: what was asked for stays, and a pair between the same parts stays that pair', () => {
+    const start = addPairs({
+      plan: 'firstTest',
+      pairs: [
+        { from: 'E1', to: 'G1', required: true, step: '7', point: 'witness' },
+        { from: 'B1', to: 'G1', required: false, step: '8' },
+        { from: 'B1', to: 'E1', required: false },
+      ],
+    })(removePairs({ plan: 'firstTest', pairs: site.drawing.plans[0].pairs.map(({ id }) => id) })(site))
+    const [asked, kept] = start.drawing.plans[0].pairs
+    const laid = layPairs({
+      plan: 'firstTest',
+      pairs: [
+        { from: 'G1', to: 'B1', required: true },
+        { from: 'B1', to: 'C1.1', required: false },
+      ],
+    })(start)
+    expect(laid.drawing.plans[0].pairs).toEqual([
+      asked,
+      { ...kept, from: 'G1', to: 'B1', required: true },
+      {
+        id: start.drawing.plans[0].nextPair,
+        from: 'B1',
+        to: 'C1.1',
+        required: false,
+        step: '',
+        point: 'none',
+      },
+    ])
+    expect(laid.drawing.plans[0].nextPair).toBe(start.drawing.plans[0].nextPair + 1)
+    expectValid(laid)
   })
 })
 
