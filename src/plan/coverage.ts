@@ -7,6 +7,7 @@ import { straightM } from '../walk/reach.ts'
 import { describeHidden, whys, type HiddenTerms } from './hidden.ts'
 import { alikeGroups, describeAlikes } from './lookAlikes.ts'
 import { isAccessible, isInReach, type PartPair } from './ownPairs.ts'
+import { reasonsOf, type Reasons } from './reasons.ts'
 import { viewsIn } from './sightBook.ts'
 import { canGoBad, type PairView } from './sighting.ts'
 
@@ -15,6 +16,8 @@ export type Coverage = Omit<CoverageAnswer, 'basis'>
 /** What coverage is asked of: pairs of parts, and what they are read with. */
 export interface CoverageTerms extends HiddenTerms {
   readonly with: PlanKit
+  /** Worked out for the first question and kept. */
+  readonly kept: { reasons: Reasons | null }
 }
 
 /** By edge: which pairs show a joint. */
@@ -35,8 +38,10 @@ export function* coverageOf(terms: CoverageTerms, pairs: readonly PartPair[]): G
   const views = yield* portion(viewsIn(terms.book, pairs), 0, 0.5)
   const taken = distinct(views).filter((view) => isInReach(network, terms.reachable, view))
   const shown = shownBy(taken, network.edgeCount)
-  const hidden = yield* portion(describeHidden(terms, unseenEdges(network, shown)), 0.5, 0.4)
-  const tally = tallyOf(network, shown, hidden.why)
+  const reasons = terms.kept.reasons ?? (yield* portion(reasonsOf(terms), 0.5, 0.4))
+  terms.kept.reasons = reasons
+  const hidden = yield* portion(describeHidden(terms, unseen(network, shown), reasons), 0.9, 0)
+  const tally = tallyOf(network, shown, reasons)
   yield 0.9
   const alikes = describeAlikes(network, alikeGroups(taken, network.edgeCount))
   const counted = new Set(taken)
@@ -46,7 +51,7 @@ export function* coverageOf(terms: CoverageTerms, pairs: readonly PartPair[]): G
     severity: sighting.severity,
     ...tally,
     ...alikes,
-    hidden: hidden.joints,
+    hidden,
     pairs: views.map((view, k) => pairSight(terms, pairs[k], view, counted.has(view), shown)),
   }
 }
@@ -69,12 +74,9 @@ function shownBy(views: readonly PairView[], edgeCount: number): Shown {
   return { by, byCriterion }
 }
 
-function unseenEdges(network: Network, { by }: Shown): Int32Array {
-  let count = 0
-  for (let e = 0; e < by.length; e++) if (by[e] === 0 && canGoBad(network, e)) count++
-  const unseen = new Int32Array(count)
-  for (let e = 0, n = 0; n < count; e++) if (by[e] === 0 && canGoBad(network, e)) unseen[n++] = e
-  return unseen
+/** 1 by edge for joints that can go bad and that no pair shows. */
+function unseen(network: Network, { by }: Shown): Uint8Array {
+  return by.map((pairs, e) => (pairs === 0 && canGoBad(network, e) ? 1 : 0))
 }
 
 type Tally = Pick<

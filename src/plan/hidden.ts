@@ -1,4 +1,3 @@
-import { portion } from '../base/portion.ts'
 import { writeJointAddress, writePartAddress } from '../model/address.ts'
 import type { Cure, HiddenJoints } from '../model/planning.ts'
 import { jointAddressAt } from '../layout/jointIndex.ts'
@@ -138,12 +137,6 @@ function jointText(network: Network, edge: number): string {
   return writeJointAddress(jointAddressAt(network.index, network.jointOfEdge[edge]))
 }
 
-/** Reasons by edge of the joints that are hidden, as listed in `whys`; 255 for all others. */
-export interface Hidden {
-  readonly why: Uint8Array
-  readonly joints: readonly HiddenJoints[]
-}
-
 export const whys = [
   'addPair',
   'noAccess',
@@ -151,43 +144,48 @@ export const whys = [
   'parallelPaths',
 ] as const satisfies readonly WhyHidden[]
 
-interface Counted {
-  joints: number
-  readonly first: number
-  readonly pair: PartPair | null
+/**
+ * The hidden joints by reason and kind, each with an example and its cures. `isHidden`: 1 by edge for those that the plan
+ * does not show; `reasons`: number in `whys` by edge.
+ */
+export function* describeHidden(
+  terms: HiddenTerms,
+  isHidden: Uint8Array,
+  reasons: Uint8Array,
+): Generator<number, readonly HiddenJoints[]> {
+  const { network } = terms.book.sighting.prepared
+  const kinds = network.kinds.length
+  const count = new Int32Array(whys.length * kinds)
+  const first = new Int32Array(whys.length * kinds).fill(-1)
+  for (let e = 0; e < isHidden.length; e++) {
+    if (isHidden[e] === 0) continue
+    const at = reasons[e] * kinds + network.kind[e]
+    if (count[at]++ === 0) first[at] = e
+  }
+  const found: HiddenJoints[] = []
+  for (let at = 0; at < count.length; at++) {
+    if (count[at] > 0)
+      found.push(yield* describeOne(terms, whys[Math.floor(at / kinds)], first[at], count[at]))
+  }
+  return found.sort((x, y) => y.joints - x.joints || (x.example < y.example ? -1 : 1))
 }
 
-/** Why each of these joints is hidden, by kind with an example. `edges`: what the plan does not show. */
-export function* describeHidden(terms: HiddenTerms, edges: Int32Array): Generator<number, Hidden> {
+function* describeOne(
+  terms: HiddenTerms,
+  why: WhyHidden,
+  edge: number,
+  joints: number,
+): Generator<number, HiddenJoints> {
   const { sighting } = terms.book
-  const { network, endsOhm, slack, loopS, leverage } = sighting.prepared
-  const why = new Uint8Array(network.edgeCount).fill(255)
-  const counted = new Map<string, Counted>()
-  for (let k = 0; k < edges.length; k++) {
-    const e = edges[k]
-    const found = yield* portion(whyHidden(terms, e), k / edges.length, 0)
-    why[e] = whys.indexOf(found.why)
-    const key = `${found.why} ${network.kind[e]}`
-    const known = counted.get(key)
-    if (known) known.joints++
-    else counted.set(key, { joints: 1, first: e, pair: found.pair })
-    if (k % 256 === 255) yield k / edges.length
+  const { network, endsOhm } = sighting.prepared
+  const { pair } = yield* whyHidden(terms, edge)
+  return {
+    why,
+    kind: network.kinds[network.kind[edge]].id,
+    joints,
+    example: jointText(network, edge),
+    soundOhm: endsOhm[edge],
+    badOhm: endsOhm[edge] + ownRiseOhm(sighting, edge),
+    cures: curesOf(terms, edge, why, pair),
   }
-  const joints = [...counted].map(([key, { joints, first, pair }]): HiddenJoints => {
-    const reason = key.split(' ')[0] as WhyHidden
-    const added = addedOhmOf(sighting, first)
-    return {
-      why: reason,
-      kind: network.kinds[network.kind[first]].id,
-      joints,
-      example: jointText(network, first),
-      soundOhm: endsOhm[first],
-      badOhm:
-        slack[first] === 0 && added === Infinity
-          ? Infinity
-          : endsOhm[first] + riseOhm(leverage[first] ** 2, loopS[first], added),
-      cures: curesOf(terms, first, reason, pair),
-    }
-  })
-  return { why, joints: joints.sort((x, y) => y.joints - x.joints || (x.example < y.example ? -1 : 1)) }
 }

@@ -41,6 +41,7 @@ export function coverageTermsOf(
   const sighting = { prepared, source, severity }
   const terms: CoverageTerms = {
     with: planKit,
+    kept: { reasons: null },
     book: openSightBook({ ...sighting, terms: readingTerms(planKit, drawing.facts.ambientC) }),
     finer: openSightBook({ ...sighting, terms: finerTerms(fourWire) }),
     reachable: { access: accessOf(drawing), reachM: planKit.reachM },

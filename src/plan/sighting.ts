@@ -21,7 +21,7 @@ export const standsOutSds = 4
 const feltShare = 0.25
 
 /** Shares of the current that move a reading by less than this part of its own spread are not followed. */
-const followedShare = 1e-3
+const followedShare = 0.02
 
 /** What pairs are held against: one network, one kit, one severity. */
 export interface Sighting {
