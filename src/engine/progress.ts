@@ -1,6 +1,17 @@
 /** How far a request has come; stages follow each other, `fraction` counts from 0 to 1 within one. */
 export interface Progress {
-  readonly stage: 'index' | 'compile' | 'prepare' | 'readings' | 'weigh' | 'explain' | 'currents' | 'coverage'
+  readonly stage:
+    | 'index'
+    | 'compile'
+    | 'prepare'
+    | 'readings'
+    | 'weigh'
+    | 'explain'
+    | 'currents'
+    | 'coverage'
+    | 'candidates'
+    | 'choose'
+    | 'walk'
   readonly fraction: number
 }
 

@@ -16,6 +16,8 @@ import type {
   CoverageInput,
   JointSightAnswer,
   JointSightInput,
+  PlanAnswer,
+  PlanInput,
   SampleAnswer,
   SampleInput,
 } from '../model/planning.ts'
@@ -71,6 +73,7 @@ export interface Requests {
   readonly inspectPart: [PartInput, PartAnswer]
   readonly expect: [ExpectInput, ExpectAnswer]
   readonly coverage: [CoverageInput, CoverageAnswer]
+  readonly plan: [PlanInput, PlanAnswer]
   readonly sample: [SampleInput, SampleAnswer]
   readonly jointSight: [JointSightInput, JointSightAnswer]
 }

@@ -13,6 +13,7 @@ import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
 import { answerNext } from './answerNext.ts'
 import { answerPart } from './answerPart.ts'
+import { answerPlan } from './answerPlan.ts'
 import { answerResistance } from './answerResistance.ts'
 import { answerSample } from './answerSample.ts'
 import { basisOf } from './basis.ts'
@@ -38,6 +39,7 @@ const answerers: {
   inspectPart: answerPart,
   expect: answerExpect,
   coverage: answerCoverage,
+  plan: answerPlan,
   sample: answerSample,
   jointSight: answerJointSight,
   *network(input, site, cache) {

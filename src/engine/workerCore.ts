@@ -36,6 +36,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   next: 4,
   coverage: 1,
   jointSight: 0,
+  plan: 6,
 }
 
 type Answered = Result<AnswerTo<RequestName>, readonly Problem[]>

@@ -7,6 +7,9 @@ const stages = {
   explain: 'Weighing the evidence',
   currents: 'Following the current',
   coverage: 'Looking what each pair would show',
+  candidates: 'Looking for pairs to choose from',
+  choose: 'Choosing pairs',
+  walk: 'Laying out the walk',
 } as const
 
 export type StageName = keyof typeof stages
