@@ -9,6 +9,7 @@ import { currents } from './commands/currents.ts'
 import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
 import { next } from './commands/next.ts'
+import { plan } from './commands/plan.ts'
 import { resistance } from './commands/resistance.ts'
 import { sample } from './commands/sample.ts'
 import { writeCommandHelp, writeGeneralHelp } from './help.ts'
@@ -25,6 +26,7 @@ export const commands: readonly Command[] = [
   currents,
   locate,
   next,
+  plan,
   compare,
   sample,
 ]

@@ -1,9 +1,11 @@
-import { readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { CurrentsAnswer, LocateAnswer, NextAnswer } from '../../src/model/answers.ts'
 import type { ComparisonAnswer } from '../../src/model/comparison.ts'
-import type { SampleAnswer } from '../../src/model/planning.ts'
+import type { PlanAnswer, SampleAnswer } from '../../src/model/planning.ts'
+import { openSite } from '../../src/files/openSite.ts'
 import { programVersion } from '../../src/headless/version.ts'
 import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
 
@@ -13,7 +15,7 @@ describe('help and version', () => {
   it('help names every command and the exit codes', () => {
     const { code, out, err } = runHeadless(['--help'])
     expect({ code, err }).toEqual({ code: 0, err: '' })
-    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next', 'sample'])
+    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next', 'plan', 'sample'])
       expect(out).toContain(`\n${name} FILE`)
     expect(out).toMatch(/Exit codes/)
     expect(out).toMatch(/local code|Local code/i)
@@ -46,6 +48,48 @@ describe('compare', () => {
     )
     expect(high.map(({ to }) => to.split('/')[0])).toEqual(['R2', 'R2', 'R2', 'R2'])
     expect(high.every(({ isEarlySign }) => isEarlySign)).toBe(true)
+  })
+})
+
+describe('plan', () => {
+  const args = ['plan', roof, '--four-wire']
+
+  it('proposes pairs with a bound, as text, as a table and as JSON, the same each time', () => {
+    const { code, out, err } = runHeadless(args)
+    expect({ code, err }).toEqual({ code: 0, err: '' })
+    expect(out).toMatch(
+      /No plan from these [0-9,]+ candidate pairs that shows as much can do with fewer than/,
+    )
+    const answer = JSON.parse(runHeadless([...args, '--json']).out) as PlanAnswer
+    expect(answer.bound?.pairs).toBeLessThanOrEqual(answer.pairs.length)
+    const rows = runHeadless([...args, '--csv'])
+      .out.trimEnd()
+      .split('\r\n')
+    expect(rows).toHaveLength(1 + answer.pairs.length)
+    expect(rows[1]).toContain(`1,${answer.pairs[0].from},${answer.pairs[0].to},`)
+  })
+
+  it('writes the site file with the plan in it', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'plan-'))
+    const file = join(folder, 'planned.json')
+    const answer = JSON.parse(runHeadless([...args, '--json', '--write', file]).out) as PlanAnswer
+    const opened = openSite(readFileSync(file), file)
+    const plans = opened.ok ? opened.value.drawing.plans : []
+    expect(plans.at(-1)?.pairs.map(({ from, to }) => [from, to])).toEqual(
+      answer.pairs.map(({ from, to }) => [from, to]),
+    )
+    rmSync(folder, { recursive: true })
+  })
+
+  it.each([
+    [['--severity', 'worse'], '--severity takes tripled'],
+    [['--tell-apart', '2'], '--tell-apart takes a number from 0 to 1'],
+    [['--minutes', '0'], '--minutes takes a whole number'],
+    [['--persons', '3'], '--persons takes 1 or 2'],
+  ])('says what is wrong with %s', (options, said) => {
+    const { code, err } = runHeadless([...args, ...options])
+    expect(code).toBe(2)
+    expect(err).toContain(said)
   })
 })
 
