@@ -58,6 +58,8 @@ export class MapController {
   #geometry: MapGeometry
   #hits: HitIndex
   #frame = 0
+  #wordsFrame = 0
+  #afterWords: ReturnType<typeof setTimeout> | undefined
   #isBaseStale = true
   #isMoving = false
   #isDrawnOver = false
@@ -151,7 +153,8 @@ export class MapController {
       this.#stand(partNumber(this.#geometry, marks.picked.address))
     }
     this.#overlay.update(this.#sceneOf(next))
-    this.#requestDraw()
+    if (next.index === previous.index && marks.readings !== previous.marks.readings) this.#drawAfterWords()
+    else this.#requestDraw()
   }
 
   fit(): void {
@@ -246,6 +249,8 @@ export class MapController {
 
   destroy(): void {
     cancelAnimationFrame(this.#frame)
+    cancelAnimationFrame(this.#wordsFrame)
+    clearTimeout(this.#afterWords)
     clearTimeout(this.#settling)
     this.#unwatch()
     this.#gestures.destroy()
@@ -294,6 +299,15 @@ export class MapController {
   #requestDraw(): void {
     this.#isStale = true
     this.#requestFrame()
+  }
+
+  /** What is said of a reading comes first: the map, which may take longer, follows once that has been painted. */
+  #drawAfterWords(): void {
+    cancelAnimationFrame(this.#wordsFrame)
+    this.#wordsFrame = requestAnimationFrame(() => {
+      clearTimeout(this.#afterWords)
+      this.#afterWords = setTimeout(() => this.#requestDraw())
+    })
   }
 
   #requestFrame(): void {

@@ -50,6 +50,8 @@ describe('LegendPanel', () => {
     await show()
     await expect.element(page.getByText('module with its frame')).toBeVisible()
     expect(document.querySelectorAll('main ul > li')).toHaveLength(entries.length)
+    await vi.waitFor(() => expect(drawGlyph).toHaveBeenCalled())
+    for (let frame = 0; frame < 2; frame++) await new Promise((done) => requestAnimationFrame(done))
     expect(drawGlyph).toHaveBeenCalledTimes(3 + 4 + 4)
     const samples = drawGlyph.mock.calls.flatMap(([entry, , step]) =>
       step ? [`${entry.key} ${step.value}`] : [],
