@@ -66,10 +66,9 @@ export class PairForm {
   /** What was typed is entered once it is said whether the leads are nulled. */
   #waitsForNulling = $state(false)
   #now = $state('')
-  readonly #book = $derived.by((): NameBook | null => {
-    const { site } = this.#app.session
-    return site ? openNameBook(site.drawing) : null
-  })
+  /** An entry of the record leaves the drawing as it is, and all that is made of its names. */
+  readonly #drawing = $derived.by(() => this.#app.session.site?.drawing ?? null)
+  readonly #book = $derived(this.#drawing && openNameBook(this.#drawing))
   readonly #setup = $derived.by((): MeasuringSetup | null => {
     const { site } = this.#app.session
     return site ? measuringSetup(site, this.#draft, this.#now, this.#app.usual) : null

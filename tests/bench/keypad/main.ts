@@ -38,10 +38,13 @@ for (const visit of demoVisits.filter(({ key }) => values.sites.split(',').inclu
     for (const way of ways) {
       const readings = await timeReadings(browser, folder, visit, way, slowdown, count)
       runs.push({ site: visit.name, way, slowdown, readings })
-      process.stderr.write(`${visit.name}, ${way}, ${slowdown}: ${readings.length} readings\n`)
+      // a long run that breaks off has told what it had
+      process.stderr.write(`${verdictTable(runs.slice(-1)).split('\n').at(-1)}\n`)
       if (!values.each) continue
-      for (const { expectedMs, writtenMs, verdictMs, words } of readings) {
-        const times = [expectedMs, writtenMs, verdictMs].map((ms) => ms.toFixed(0).padStart(5)).join('')
+      for (const { expectedMs, writtenMs, verdictMs, busyMs, words } of readings) {
+        const times = [expectedMs, writtenMs, verdictMs, busyMs]
+          .map((ms) => ms.toFixed(0).padStart(5))
+          .join('')
         process.stderr.write(`${times}  ${words.slice(0, 80)}\n`)
       }
     }

@@ -23,12 +23,13 @@ const conditionOf = ({ site, slowdown }: TimedRun) => `${site} | ${processorName
 
 export function verdictTable(runs: readonly TimedRun[]): string {
   return [
-    '| site | typed with | processor | readings | median, ms | 95th percentile, ms | worst, ms | words written, median, ms |',
-    '|---|---|---|---|---|---|---|---|',
+    '| site | typed with | processor | readings | median, ms | 95th percentile, ms | worst, ms | words written, median, ms | main thread busy, median, ms |',
+    '|---|---|---|---|---|---|---|---|---|',
     ...runs.map(({ site, way, slowdown, readings }) => {
       const written = median(readings.map(({ writtenMs }) => writtenMs)).toFixed(0)
+      const busy = median(readings.map((reading) => reading.busyMs)).toFixed(0)
       const verdicts = spread(readings.map(({ verdictMs }) => verdictMs))
-      return `| ${site} | ${wayNames[way]} | ${processorName(slowdown)} | ${readings.length} | ${verdicts} | ${written} |`
+      return `| ${site} | ${wayNames[way]} | ${processorName(slowdown)} | ${readings.length} | ${verdicts} | ${written} | ${busy} |`
     }),
   ].join('\n')
 }

@@ -13,10 +13,12 @@ export interface TimedReading {
   readonly verdictMs: number
   /** Of that: until the words stand in the document, ms. */
   readonly writtenMs: number
+  /** Processor time of the page's main thread meanwhile, ms: it hardly hangs on what else the machine does. */
+  readonly busyMs: number
   readonly words: string
 }
 
-const patience = { timeout: 120_000 }
+const patience = { timeout: 300_000 }
 
 /** A tablet in the hand for the large keys, a screen with a keyboard for the other. */
 const screens: Readonly<Record<Way, BrowserContextOptions>> = {
@@ -44,12 +46,17 @@ export async function timeReadings(
     await openVisit(page, visit)
     await chooseEnd(page, 'From', visit.from)
     const session = await context.newCDPSession(page)
+    await session.send('Performance.enable', { timeDomain: 'threadTicks' })
+    const busyMs = async () => {
+      const { metrics } = await session.send('Performance.getMetrics')
+      return 1000 * (metrics.find((metric) => metric.name === 'TaskDuration')?.value ?? NaN)
+    }
     // Chromium slows the main thread of the page; its workers go on as they are.
     await session.send('Emulation.setCPUThrottlingRate', { rate: slowdown })
     const timed: TimedReading[] = []
     // the first one opens the question whether the leads are nulled, and warms the page up
     for (let n = 0; n <= count; n++) {
-      const reading = await timeOne(page, visit.to[n % visit.to.length], way, shownOhm(n), n === 0)
+      const reading = await timeOne(page, visit.to[n % visit.to.length], way, shownOhm(n), n === 0, busyMs)
       if (n > 0) timed.push(reading)
     }
     return timed
@@ -93,6 +100,7 @@ async function timeOne(
   way: Way,
   ohm: number,
   isFirst: boolean,
+  busyMs: () => Promise<number>,
 ): Promise<TimedReading> {
   const panel = panelOf(page)
   await chooseEnd(page, 'To', to)
@@ -104,25 +112,29 @@ async function timeOne(
   const expectedMs = performance.now() - chosen
   const before = await page.evaluate(() => window.verdictWatch.arm())
   if (before !== '') throw new Error(`a verdict stands there before anything is entered: ${before}`)
-  if (way === 'keypad') await pressKeys(page, ohm)
-  else {
-    await resistance.pressSequentially(`${ohm.toFixed(2)}`)
-    await resistance.press('Enter')
-  }
+  if (way === 'keypad') await pressDigits(page, ohm)
+  else await resistance.pressSequentially(`${ohm.toFixed(2)}`)
+  const busyBefore = await busyMs()
+  if (way === 'keypad') await keysOf(page).getByRole('button', { name: 'Enter the reading' }).tap()
+  else await page.keyboard.press('Enter')
   if (isFirst) await panel.getByRole('button', { name: 'Nulled now' }).click()
   await page.waitForFunction(() => window.verdictWatch.times !== null, undefined, patience)
+  const busy = (await busyMs()) - busyBefore
   const { pressedAt, writtenAt, shownAt, words } = (await page.evaluate(() => window.verdictWatch.times))!
   if (!words.includes(formatReadOhm(ohm))) throw new Error(`not of ${ohm} ohms: ${words}`)
   const later = panel.getByRole('button', { name: 'Later' })
   if (await later.isVisible()) await later.click()
-  return { expectedMs, verdictMs: shownAt - pressedAt, writtenMs: writtenAt - pressedAt, words }
+  const [verdictMs, writtenMs] = [shownAt - pressedAt, writtenAt - pressedAt]
+  return { expectedMs, verdictMs, writtenMs, busyMs: busy, words }
 }
 
-async function pressKeys(page: Page, ohm: number): Promise<void> {
-  const keys = page.getByRole('group', { name: 'Keys for the resistance' })
+const keysOf = (page: Page) => page.getByRole('group', { name: 'Keys for the resistance' })
+
+async function pressDigits(page: Page, ohm: number): Promise<void> {
   const isMilli = await page.getByRole('radio', { name: 'mΩ', exact: true }).isChecked()
   for (const digit of isMilli ? `${Math.round(1000 * ohm)}` : ohm.toFixed(2)) {
-    await keys.getByRole('button', { name: digit === '.' ? 'point' : digit, exact: true }).tap()
+    await keysOf(page)
+      .getByRole('button', { name: digit === '.' ? 'point' : digit, exact: true })
+      .tap()
   }
-  await keys.getByRole('button', { name: 'Enter the reading' }).tap()
 }
