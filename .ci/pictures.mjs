@@ -77,10 +77,20 @@ const report = async (page) => {
   await page.getByRole('button', { name: 'Report and test sheet' }).click()
   await page.getByRole('heading', { name: 'Report of bonding tests' }).waitFor({ timeout: 60_000 })
 }
+/** A plan of the field, what it would show, and the way through it. */
+const plan = async (page) => {
+  await page.getByRole('tab', { name: 'Plan' }).click()
+  await page
+    .getByText(/would show if one/)
+    .first()
+    .waitFor({ timeout: 120_000 })
+  await page.getByRole('region', { name: 'The walk' }).waitFor({ timeout: 120_000 })
+}
 const measure = (page) => page.getByRole('tab', { name: 'Measure' }).click()
 
 try {
   await take('field-located', [1440, 860], 'light', chooseFirst)
+  await take('field-plan', [1440, 960], 'light', plan)
   await take('field-report', [1440, 1000], 'light', report)
   await take('field-drawing', [1440, 860], 'light', drag)
   await take('field-measure-sunlight', [1180, 820], 'sunlight', measure)

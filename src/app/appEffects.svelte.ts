@@ -35,6 +35,14 @@ export function runAppEffects({ session, results, library, preferences, desk, pl
     })
   })
   $effect(() => {
+    void planDesk.shownPairs
+    void planDesk.proposing.persons
+    const isPlanning = preferences.workspace === 'plan'
+    untrack(() => {
+      if (isPlanning) void planDesk.refreshWalk()
+    })
+  })
+  $effect(() => {
     void siteId
     void workspace
     untrack(() => desk.giveUp())

@@ -1,3 +1,4 @@
+import type { SiteIndex } from '../layout/siteIndex.ts'
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { AppState } from '../state/appState.ts'
@@ -9,9 +10,10 @@ import {
   suspectMarks,
   type DrawnReading,
   type MapMarks,
+  type ReadingMark,
 } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
-import { pickedPair, planLines } from '../state/planMarks.ts'
+import { pickedPair, planLines, proposedLines } from '../state/planMarks.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
@@ -75,8 +77,9 @@ export class MapScene {
     const { picked, hovered, pairFrom, pairTo } = selection
     return {
       ...noMarks,
-      readings: planLines(index, planDesk.plan, picked),
-      sights: planDesk.coverage?.sight ?? null,
+      readings: this.#lines(index, picked),
+      sights: planDesk.showsSights ? (planDesk.shownCoverage?.sight ?? null) : null,
+      walk: planDesk.showsWay ? (planDesk.walk?.path ?? null) : null,
       picked,
       hovered,
       pairFrom: partOf(index, pairFrom),
@@ -86,6 +89,14 @@ export class MapScene {
 
   constructor(state: AppState) {
     this.#state = state
+  }
+
+  #lines(index: SiteIndex, picked: Picked | null): readonly ReadingMark[] {
+    const { planDesk } = this.#state
+    const { draft } = planDesk.proposing
+    if (!planDesk.showsPairs)
+      return planLines(index, planDesk.plan, picked).filter(({ isPicked }) => isPicked)
+    return draft ? proposedLines(index, draft.answer.pairs) : planLines(index, planDesk.plan, picked)
   }
 
   get marks(): MapMarks {

@@ -1,7 +1,8 @@
 import { reportPictures } from '../canvas/reportMap.ts'
 import { indexSite } from '../layout/siteIndex.ts'
-import type { DrawReportMaps } from '../panels/report/reportMaps.ts'
+import type { DrawPlanMap, DrawReportMaps } from '../panels/report/reportMaps.ts'
 import { readingMarks, suspectMarks } from '../state/mapMarks.ts'
+import { planLines } from '../state/planMarks.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { drawnReadings } from './mapScene.svelte.ts'
 
@@ -18,4 +19,16 @@ export const drawReportMaps: DrawReportMaps = ({ site, locate, judge }, titleOf)
     suspects: suspectMarks(index, locate, null),
   }
   return reportPictures(index, marks, titleOf, pagePx)
+}
+
+/** A sheet lies on its side. */
+const sheetPx = { widthPx: 1000, mostHeightPx: 560 } as const
+
+/** The whole site with the pairs of a plan, numbered as on the sheet. */
+export const drawPlanMap: DrawPlanMap = (site, id) => {
+  const indexed = indexSite(site.drawing)
+  const plan = site.drawing.plans.find((one) => one.id === id)
+  if (!indexed.ok || !plan || plan.pairs.length === 0) return null
+  const marks = { readings: planLines(indexed.value, plan, null), suspects: [] }
+  return reportPictures(indexed.value, marks, () => '', sheetPx).at(0)?.svg ?? null
 }

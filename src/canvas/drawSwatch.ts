@@ -1,5 +1,6 @@
 import type { Swatch } from './legend.ts'
 import { dashPx, drawSightMark } from './sightMarks.ts'
+import { drawWalk } from './drawWalk.ts'
 import { drawNextSample } from './overlayNext.ts'
 
 /** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
@@ -34,6 +35,9 @@ export function drawSwatch(
       context.lineWidth = swatch.widthPx
       context.stroke()
       return
+    case 'setUp':
+      drawWalk(context, { ...nothingWalked, plates: [setUpPlate(x, y)] }, swatch.inks)
+      return
     case 'sight':
       drawSightMark(context, swatch.form, { x, y }, swatch.sizePx / 2, swatch.inks)
       return
@@ -55,6 +59,12 @@ export function drawSwatch(
     default:
       drawItem(context, swatch, x, y)
   }
+}
+
+const nothingWalked = { ways: [], heads: [], rounds: [], clips: [] }
+
+function setUpPlate(x: number, y: number) {
+  return { of: '1', box: { left: x - 10, top: y - 10, right: x + 10, bottom: y + 10 } }
 }
 
 function drawTableShare(

@@ -33,6 +33,8 @@ export type LegendKey =
   | 'suspect'
   | 'current'
   | 'nextReading'
+  | 'walkWay'
+  | 'setUp'
   | SightKey
 
 /** What a plan would show: of joints near, and of tables from far. */
@@ -81,6 +83,7 @@ export type Swatch =
       readonly empty: string
       readonly edge: string
     }
+  | { readonly shape: 'setUp'; readonly inks: Palette }
   | { readonly shape: 'next'; readonly colour: string; readonly rim: string }
   | {
       readonly shape: 'enclosure' | 'earthBar' | 'rod' | 'plate'
@@ -104,7 +107,7 @@ export interface LegendEntry {
 }
 
 /** What the base layer is given, and whether a next reading is drawn over it. */
-type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next'>> }
+type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next' | 'walk'>> }
 
 /** Exactly what the base layer can show of this site at this level. */
 export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
@@ -247,6 +250,7 @@ const sampleProbabilities = [0.05, 0.2, 0.5, 0.9]
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
 function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
+  const hasWalk = marks.walk !== undefined && marks.walk !== null && marks.walk.setUps.length > 0
   const suspects = sampleProbabilities.map((value): LegendStep => {
     const colour = suspectColour(palette, value)
     return { value, swatch: { shape: 'dot', colour, rim: palette.halo, sizePx: suspectSizePx(value) } }
@@ -264,6 +268,8 @@ function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
   return [
     ...(marks.currentPerAmpere ? [entry('current', currents, leastCurrent)] : []),
     ...(marks.suspects.length > 0 ? [entry('suspect', suspects, 0)] : []),
+    ...plain(hasWalk, 'setUp', { shape: 'setUp', inks: palette }),
+    ...plain(hasWalk, 'walkWay', line(palette.label, 2.5, palette.halo)),
     ...plain(marks.next !== undefined && marks.next !== null, 'nextReading', {
       shape: 'next',
       colour: palette.link,

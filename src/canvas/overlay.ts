@@ -11,6 +11,8 @@ import { drawHere } from './drawHere.ts'
 import { drawTag } from './drawTag.ts'
 import { drawNext, nextGhost, type NextGhost } from './overlayNext.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
+import { drawWalk, walkFont } from './drawWalk.ts'
+import { walkMarks, type WalkMarks } from './overlayWalk.ts'
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import { jointPointM, partPointM } from './markPoints.ts'
 import { currentArrows, currentWays, type CurrentWays } from './overlayCurrents.ts'
@@ -113,12 +115,14 @@ export class Overlay {
   #rings: readonly SuspectRing[] = []
   #pointers: readonly SuspectPointer[] = []
   #ghost: NextGhost | null = null
+  #walk: WalkMarks | null = null
   #labels: readonly PlacedLabel<LabelText & { readonly entry: string }>[] = []
   #rowNames: RowNames = { rows: [], pitchM: Infinity }
   #named: NamedPlaces = { tables: [], rows: new Set() }
   #names: readonly PlacedLabel<NameText>[] = []
   readonly #widths = new Map<string, number>()
   readonly #nameWidths = new Map<string, number>()
+  readonly #plateWidths = new Map<string, number>()
 
   constructor(container: HTMLDivElement) {
     this.#container = container
@@ -193,6 +197,7 @@ export class Overlay {
     this.#drawOutlines(context, this.#scene, view)
     if (this.#ghost) drawNext(context, this.#ghost, { line: palette.link, halo: palette.halo })
     this.#drawPair(context, this.#scene, this.#moment)
+    if (this.#walk) drawWalk(context, this.#walk, palette)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
     if (this.#scene.marks.here) drawHere(context, this.#scene.marks.here, view, palette)
     drawNames(context, this.#names, palette)
@@ -271,6 +276,10 @@ export class Overlay {
       bottom: view.heightPx - inset.bottom - pointerEdgePx,
     })
     const room = labelRoom(view, inset, hasNote)
+    const { walk } = scene.marks
+    this.#walk = walk ? walkMarks(walk, view, room, (text) => this.#plateWidthOf(text)) : null
+    // numbers on plates rest while the view moves, as labels do
+    if (this.#walk && isMoving) this.#walk = { ...this.#walk, plates: [] }
     const nameRoom = { view, room, widthOf: (text: string) => this.#nameWidthOf(text) }
     if (isMoving) {
       this.#labels = []
@@ -294,6 +303,14 @@ export class Overlay {
 
   #widthOf(text: string): number {
     return knownWidth(this.#widths, text, () => labelWidthPx(this.#layer.getContext()._context, text))
+  }
+
+  #plateWidthOf(text: string): number {
+    return knownWidth(this.#plateWidths, text, () => {
+      const context = this.#layer.getContext()._context
+      context.font = walkFont
+      return context.measureText(text).width
+    })
   }
 
   #nameWidthOf(text: string): number {

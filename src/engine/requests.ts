@@ -20,6 +20,8 @@ import type {
   PlanInput,
   SampleAnswer,
   SampleInput,
+  WalkAnswer,
+  WalkInput,
 } from '../model/planning.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
@@ -75,6 +77,7 @@ export interface Requests {
   readonly coverage: [CoverageInput, CoverageAnswer]
   readonly plan: [PlanInput, PlanAnswer]
   readonly sample: [SampleInput, SampleAnswer]
+  readonly walk: [WalkInput, WalkAnswer]
   readonly jointSight: [JointSightInput, JointSightAnswer]
 }
 

@@ -16,6 +16,7 @@ import { answerPart } from './answerPart.ts'
 import { answerPlan } from './answerPlan.ts'
 import { answerResistance } from './answerResistance.ts'
 import { answerSample } from './answerSample.ts'
+import { answerWalk } from './answerWalk.ts'
 import { basisOf } from './basis.ts'
 import { networkAnswerOf } from './networkAnswer.ts'
 import type { Progress } from './progress.ts'
@@ -42,6 +43,7 @@ const answerers: {
   plan: answerPlan,
   sample: answerSample,
   jointSight: answerJointSight,
+  walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)
     return prepared.ok ? ok(networkAnswerOf(prepared.value, basisOf(site))) : prepared

@@ -9,12 +9,16 @@ import { isSameArray } from '../model/queries/sameArray.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { compileNetwork, type Network } from '../network/compile.ts'
 import { prepareNetwork, type PreparedNetwork } from '../network/prepare.ts'
+import type { Ground } from '../walk/ground/ground.ts'
+import { prepareGround } from '../walk/ground/ground.ts'
 import type { Progress } from './progress.ts'
 import type { NetworkInput } from './requests.ts'
 
 /** What was worked out from one drawing; one entry per way of counting its joints. */
 interface Worked {
   index?: SiteIndex
+  /** As one walks on it. */
+  ground?: Ground
   readonly networks: Map<string, Network>
   readonly prepared: Map<string, PreparedNetwork>
   readonly networksUnderWay: Map<string, Step<Network>>
@@ -75,6 +79,17 @@ export function* indexOf(drawing: Drawing, cache: SiteCache): Step<SiteIndex> {
   const indexed = indexSite(drawing, cache.patterns)
   if (indexed.ok) worked.index = indexed.value
   return indexed
+}
+
+export function* groundOf(
+  drawing: Drawing,
+  cache: SiteCache,
+): Generator<Progress, Result<Ground, readonly Problem[]>> {
+  const index = yield* indexOf(drawing, cache)
+  if (!index.ok) return index
+  const worked = workedOf(cache, drawing)
+  worked.ground ??= yield* staged('walk', prepareGround(index.value))
+  return ok(worked.ground)
 }
 
 export function* networkOf(drawing: Drawing, input: NetworkInput, cache: SiteCache): Step<Network> {

@@ -37,6 +37,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   coverage: 1,
   jointSight: 0,
   plan: 6,
+  walk: 1,
 }
 
 type Answered = Result<AnswerTo<RequestName>, readonly Problem[]>

@@ -1,4 +1,5 @@
 import type { Basis, NetworkNote } from './answers.ts'
+import type { WalkPath } from './walkPath.ts'
 import type { Kit, Lead } from './schema/record.ts'
 
 /**
@@ -164,6 +165,33 @@ export interface JointSightAnswer {
   }[]
   /** Where no pair shows it: why, and what would cure it. */
   readonly hidden: HiddenJoints | null
+}
+
+/** Pairs as one walks to them. */
+export interface WalkInput {
+  readonly pairs: readonly PlanPairInput[]
+  readonly persons: 1 | 2
+  /** In the order of the question, the first clip on `from`; or in an order and from ends that make a short walk. */
+  readonly order: 'asGiven' | 'short'
+}
+
+/** A pair of the question in walking order. */
+export interface WalkedPair extends PlanPairInput {
+  /** Its place in the question. */
+  readonly pair: number
+  readonly setUp: number
+}
+
+export interface WalkAnswer {
+  readonly basis: Basis
+  /** Without those that nobody can walk to: an end is remote earth, or both are the same part. */
+  readonly order: readonly WalkedPair[]
+  readonly setUps: readonly PlannedSetUp[]
+  readonly wayM: number
+  readonly minutes: number
+  /** No walk through these set-ups is shorter, in metres; null where the order was given. */
+  readonly wayBoundM: number | null
+  readonly path: WalkPath
 }
 
 /** Ways of laying out pairs that crews use. */

@@ -170,6 +170,12 @@ export function* describeHidden(
   return found.sort((x, y) => y.joints - x.joints || (x.example < y.example ? -1 : 1))
 }
 
+/** Why one joint is hidden, and what would cure it. */
+export function* describeHiddenJoint(terms: HiddenTerms, edge: number): Generator<number, HiddenJoints> {
+  const { why } = yield* whyHidden(terms, edge)
+  return yield* describeOne(terms, why, edge, 1)
+}
+
 function* describeOne(
   terms: HiddenTerms,
   why: WhyHidden,

@@ -1,7 +1,7 @@
 import { portion } from '../base/portion.ts'
-import type { HiddenJoints, JointSightAnswer } from '../model/planning.ts'
+import type { JointSightAnswer } from '../model/planning.ts'
 import type { CoverageTerms } from './coverage.ts'
-import { describeHidden } from './hidden.ts'
+import { describeHiddenJoint } from './hidden.ts'
 import { isInReach, type PartPair } from './ownPairs.ts'
 import { viewsIn } from './sightBook.ts'
 import { canGoBad } from './sighting.ts'
@@ -26,7 +26,6 @@ export function* jointSightOf(
     return [{ pair, byCriterion, soundOhm: view.expectedOhm, badOhm: view.expectedOhm + view.riseOhm[k] }]
   })
   if (seenBy.length > 0) return { isCounted: true, seenBy, hidden: null }
-  const { joints } = yield* portion(describeHidden(terms, Int32Array.of(edge)), 0.8, 0.2)
-  const hidden: HiddenJoints | undefined = joints.at(0)
-  return { isCounted: true, seenBy, hidden: hidden ?? null }
+  const hidden = yield* portion(describeHiddenJoint(terms, edge), 0.8, 0.2)
+  return { isCounted: true, seenBy, hidden }
 }

@@ -1,6 +1,7 @@
 import type { PointM } from '../model/schema/primitives.ts'
 import { parseJointAddress, parsePartAddress } from '../model/address.ts'
 import type { LocateAnswer } from '../model/answers.ts'
+import type { WalkPath } from '../model/walkPath.ts'
 import { jointIndexOf } from '../layout/jointIndex.ts'
 import { partIndexOf } from '../layout/partIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
@@ -43,6 +44,8 @@ export interface MapMarks {
   readonly next: NextPair | null
   /** By joint index: the number in `sights` of how its going bad would show in a plan; null where none is looked at. */
   readonly sights?: Uint8Array | null
+  /** The way of a walk on the ground; null where none is shown. */
+  readonly walk?: WalkPath | null
   /** Where the device is, while that is shown. */
   readonly here?: HereMark | null
 }

@@ -6,10 +6,12 @@ import type {
   PlanPairInput,
   PlanSeverity,
   PlanTerms,
+  WalkAnswer,
 } from '../model/planning.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Plan } from '../model/schema/planning.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
+import { Proposing } from './proposing.svelte.ts'
 import type { Session } from './session.svelte.ts'
 
 /** What is asked of a plan as it is now; another object whenever anything of it has changed. */
@@ -24,8 +26,13 @@ interface Question {
 export class PlanDesk {
   readonly #session: Session
   readonly #engine: EngineClient
+  readonly proposing: Proposing
   #chosen = $state<string | null>(null)
   /** What a joint is thought to become. */
+  /** What the map shows: of the joints, the pairs, the way. */
+  showsSights = $state(true)
+  showsPairs = $state(true)
+  showsWay = $state(true)
   severity = $state<PlanSeverity>('open')
   /** Whether bare contact that conducts today is relied on. */
   countsIncidental = $state(true)
@@ -34,6 +41,11 @@ export class PlanDesk {
   #lead = $state.raw<Lead | null>(null)
   #coverage = $state.raw<{ readonly of: Question; readonly answer: CoverageAnswer } | null>(null)
   #required = $state.raw<{ readonly of: Question; readonly answer: CoverageAnswer } | null>(null)
+  #walk = $state.raw<{
+    readonly pairs: readonly PlanPairInput[]
+    readonly persons: 1 | 2
+    readonly answer: WalkAnswer
+  } | null>(null)
   #problems = $state.raw<readonly Problem[]>([])
   #progress = $state.raw<Progress | null>(null)
   #isStopped = $state(false)
@@ -59,6 +71,7 @@ export class PlanDesk {
   constructor(session: Session, engine: EngineClient) {
     this.#session = session
     this.#engine = engine
+    this.proposing = new Proposing(engine)
   }
 
   /** The one that was chosen, else the first; null where there is none. */
@@ -98,21 +111,21 @@ export class PlanDesk {
     return this.#coverage?.answer ?? null
   }
 
-  /** Of the plan. */
+  /** Of the proposal that is looked at, else of the plan. */
   get shownCoverage(): CoverageAnswer | null {
-    return this.coverage
+    return this.proposing.draft?.answer.coverage ?? this.coverage
   }
 
   /** The pairs that `shownCoverage` is of, or will be. */
   get shownPairs(): readonly PlanPairInput[] {
-    return this.#question?.input.pairs ?? []
+    return this.proposing.draft?.answer.pairs ?? this.#question?.input.pairs ?? []
   }
 
   /** One of `shownPairs`, with its number in the plan; null where it is in none. */
   pairAt(place: number): (PlanPairInput & { readonly id: number | null }) | null {
     const pair = this.shownPairs.at(place)
     if (!pair) return null
-    return { ...pair, id: this.#plan?.pairs.at(place)?.id ?? null }
+    return { ...pair, id: this.proposing.draft ? null : (this.#plan?.pairs.at(place)?.id ?? null) }
   }
 
   get isCurrent(): boolean {
@@ -151,6 +164,38 @@ export class PlanDesk {
     else this.#asked = null
   }
 
+  /** How one walks through `shownPairs`, of now or of before their last change; null where there is nothing to walk. */
+  get walk(): WalkAnswer | null {
+    return this.shownPairs.length === 0 ? null : (this.#walk?.answer ?? null)
+  }
+
+  /** The walk is that of the pairs as they are now. */
+  get isWalkCurrent(): boolean {
+    return (
+      this.#walk !== null &&
+      this.#walk.pairs === this.shownPairs &&
+      this.#walk.persons === this.proposing.persons
+    )
+  }
+
+  /** Asks for the walk through what is shown; called whenever that changes. */
+  async refreshWalk(): Promise<void> {
+    const { shownPairs: pairs } = this
+    const { persons } = this.proposing
+    if (pairs.length === 0 || this.isWalkCurrent) return
+    const input = { pairs: pairs.map(({ from, to }) => ({ from, to })), persons, order: 'asGiven' as const }
+    const outcome = await this.#engine.ask('walk', input)
+    if (outcome.status === 'done') this.#walk = { pairs, persons, answer: outcome.answer }
+  }
+
+  /** The pairs of the plan in an order, and from ends, that make a short walk; null where there is none. */
+  async shortWalk(): Promise<WalkAnswer | null> {
+    const pairs = (this.#plan?.pairs ?? []).map(({ from, to }) => ({ from, to }))
+    const { persons } = this.proposing
+    const outcome = await this.#engine.ask('walk', { pairs, persons, order: 'short' })
+    return outcome.status === 'done' ? outcome.answer : null
+  }
+
   /** What the pairs that the contract asks for would show alone; null while that is not known. */
   get requiredCoverage(): CoverageAnswer | null {
     return this.#required !== null && this.#required.of === this.#question ? this.#required.answer : null
@@ -183,7 +228,9 @@ export class PlanDesk {
     this.#asked = null
     this.#coverage = null
     this.#required = null
+    this.#walk = null
     this.#problems = []
     this.#progress = null
+    this.proposing.putAway()
   }
 }

@@ -25,6 +25,8 @@ export type LegendName =
   | 'suspect'
   | 'current'
   | 'nextReading'
+  | 'setUp'
+  | 'walkWay'
   | keyof typeof sightWords
 
 /** What a plan would show of a joint that goes bad: near of each joint, from far of each table. */
@@ -64,6 +66,8 @@ export function legendWord(name: LegendName, words: Words): string {
     aisle: 'aisle',
     obstacle: 'obstacle',
     suspect: 'suspect joint: how likely it is bad',
+    setUp: 'set-up: here the first clip stays on',
+    walkWay: 'way on foot between set-ups; dashed: the round from one',
     nextReading: 'next reading: what to measure',
     current: 'current of the chosen reading: share in each joint',
     ...sightWords,

@@ -39,9 +39,16 @@ export const planTexts = {
   removePair: 'Remove pair',
   walk: 'Walk it in Measure',
   noWalk: 'the plan has no pair',
+  shown: 'On the map',
+  showsSights: 'what would show',
+  showsPairs: 'pairs',
+  showsWay: 'the way',
   out: 'On paper and on site',
   sheet: 'Test sheet',
   csv: 'Pairs as CSV',
+  saved: (fileName: string) => `Saved as ${fileName}.`,
+  setUp: (number: number) => `Set-up ${number}`,
+  firstClip: 'first clip on',
   more: 'Show more',
 } as const
 

@@ -1,6 +1,9 @@
 import type { Criterion, Plan } from '../model/schema/planning.ts'
+import type { PlanKit } from '../model/planning.ts'
 import { formatOhm } from './ohms.ts'
+import { describePlanKit } from './planSightText.ts'
 import { describeSource, scopeWords } from './reportText.ts'
+import { formatCounted, type Units } from './units.ts'
 import { printable } from './where.ts'
 
 /** Labels of the sheet that is filled in by hand. */
@@ -32,6 +35,7 @@ export const sheetTexts = {
     'From',
     'To',
     'Point',
+    'Sound: about',
     'Level',
     'V DC',
     'V AC',
@@ -44,6 +48,8 @@ export const sheetTexts = {
   cautions: 'Before any reading',
   voltsFirst: 'Volts first, between the two points and to earth.',
   noPairs: 'This plan has no pair.',
+  noPath: 'no path',
+  map: 'Where the pairs are',
 } as const
 
 export const pointWords: Readonly<Record<Plan['pairs'][number]['point'], string>> = {
@@ -54,6 +60,29 @@ export const pointWords: Readonly<Record<Plan['pairs'][number]['point'], string>
 
 export const pointNote =
   'H: hold point, no further reading before it is signed. W: witness point, somebody is told and may watch.'
+
+/** `Set-up 3: first clip on Main earth bar (B1), 7 pairs`. */
+export function describeSheetSetUp(number: number, at: string, pairs: number): string {
+  return `Set-up ${number}: first clip stays on ${at}, ${formatCounted(pairs, 'pair')}`
+}
+
+/** How much there is to do, and what it was planned with. */
+export function describeSheetSize(
+  pairs: number,
+  setUps: number,
+  kit: PlanKit | null,
+  units: Units,
+): readonly string[] {
+  return [
+    `${formatCounted(pairs, 'pair')} from ${formatCounted(setUps, 'set-up')}.`,
+    ...(kit === null
+      ? []
+      : [
+          `Planned for: ${describePlanKit(kit, units).replace(/^With /, '')}`,
+          'Sound: what a sound array reads there.',
+        ]),
+  ]
+}
 
 /** `a: 500 mΩ + wire`: the letter of the source below, and the level. */
 export function describeSheetLevel(letter: string, criterion: Criterion): string {

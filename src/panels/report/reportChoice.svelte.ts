@@ -1,4 +1,5 @@
 import { emptySheet, testSheet, type TestSheet } from '../../files/report/testSheet.ts'
+import type { CoverageAnswer } from '../../model/planning.ts'
 import { effectiveRecord } from '../../model/record/effectiveRecord.ts'
 import type { EntryOf } from '../../model/schema/record.ts'
 import type { Site } from '../../model/schema/site.ts'
@@ -59,10 +60,11 @@ export class ReportChoice {
     return drawing.plans.some(({ id }) => id === this.plan) ? this.plan! : drawing.plans[0].id
   }
 
-  sheetOf(site: Site): TestSheet {
+  /** @param coverage what the plan is expected to read, where that is known */
+  sheetOf(site: Site, coverage: CoverageAnswer | null = null): TestSheet {
     const id = this.planOf(site)
     const plan = site.drawing.plans.find((one) => one.id === id)
-    return plan ? testSheet(site.drawing, plan) : emptySheet(this.freeRows)
+    return plan ? testSheet(site.drawing, plan, coverage) : emptySheet(this.freeRows)
   }
 }
 

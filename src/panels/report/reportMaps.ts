@@ -13,6 +13,9 @@ export type DrawReportMaps = (
   titleOf: (rank: number | null) => string,
 ) => readonly { readonly rank: number | null; readonly svg: string }[]
 
+/** Where the pairs of a plan are, as SVG for paper; null where that cannot be drawn. */
+export type DrawPlanMap = (site: Site, plan: string) => string | null
+
 /** An SVG as the address of an image: nothing in it can run, and its names never meet those of the page. */
 export function imageOf(svg: string): string {
   return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`
