@@ -1,4 +1,5 @@
-import { escapedXml, svgFigure, type SvgSheet } from './svgSheet.ts'
+import { escapedXml } from '../base/escapedXml.ts'
+import { svgFigure, type SvgSheet } from './svgSheet.ts'
 
 interface Pen {
   fillStyle: string

@@ -1,19 +1,9 @@
+import { escapedXml } from '../base/escapedXml.ts'
 import type { ShapeSink } from './rasteriser.ts'
 
 /** Two decimals of a pixel: a picture can be made ten times as large before a step shows. */
 export function svgFigure(value: number): string {
   return String(Math.round(value * 100) / 100 + 0)
-}
-
-/** Text that stands in a document as text: marks of the language are named, and characters that XML forbids go. */
-export function escapedXml(text: string): string {
-  return text
-    .replace(/[^\P{Cc}\t\n\r]|[\ufffe\uffff\p{Cs}]/gu, '')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;')
-    .replaceAll("'", '&#39;')
 }
 
 function inkOf(colour: number): string {

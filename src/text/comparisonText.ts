@@ -55,6 +55,7 @@ export const comparisonTexts = {
   middle: 'middle of the group',
   investigate: 'investigate above',
   reject: 'reject above',
+  scale: 'read, logarithmic scale',
   columns: { where: 'Where', read: 'Read', times: 'Against its peers' },
 } as const
 
@@ -407,6 +408,9 @@ export function describeKey(group: ComparisonGroup): string {
     ...(high > 0 ? ['triangle: high among its peers'] : []),
     ...(watch > 0 ? ['diamond: somewhat high'] : []),
     ...(readings.some(({ readOhm }) => readOhm === null) ? ['arrow: over range'] : []),
+    ...(readings.some(({ readOhm }) => readOhm === 0)
+      ? ['at the left end: the instrument showed zeros']
+      : []),
   ]
   const levels = [
     ...(investigate
@@ -418,8 +422,25 @@ export function describeKey(group: ComparisonGroup): string {
   return capital([...shapes, `dashes: ${comparisonTexts.middle}`, ...lines].join('; ')) + '.'
 }
 
+/** Beside a mark of a plot on paper: `No. 7: 35.7 mΩ`. */
+export function nameMark(number: number, read: string): string {
+  return `No. ${number}: ${read}`
+}
+
+/** Beside the dashes of a plot on paper: `middle 0.65 mΩ`. */
+export function nameMiddle(ohm: number): string {
+  return `middle ${formatRoughOhm(Math.max(0, ohm))}`
+}
+
 export function describeMore(left: number): string {
   return `List ${formatCounted(left, 'further reading')}`
+}
+
+/** On paper, of groups for which there is no room. */
+export function describeNotDrawn(groups: readonly ComparisonGroup[]): string {
+  const out = groups.reduce((sum, group) => sum + countOut(group).high + countOut(group).watch, 0)
+  const said = out === 0 ? 'nothing stands out in them' : `${formatCount(out)} stand out in them`
+  return `${capital(formatCounted(groups.length, 'further group'))} not drawn here: ${said}. The screen has them all.`
 }
 
 export function describeMoreGroups(left: number): string {

@@ -153,6 +153,7 @@ export const reportTexts = {
   noReason: 'no reason known',
   notMeasured:
     'What no reading shows is neither within nor beyond any criterion: it was not seen, and stays open.',
+  eachReading: 'Each reading',
   expectedNote:
     'Expected is what a sound array as drawn would read with this instrument and lead, with its standard deviation. ' +
     'Levels have the computed conductors of the path added where the criterion asks for that.',

@@ -31,6 +31,14 @@ export type ReportBlock =
       readonly columns: readonly ReportColumn[]
       readonly rows: readonly ReportRow[]
     }
+  /** A picture of its own making, with all that it shows in a sentence; `svg` is a whole document without scripts. */
+  | {
+      readonly form: 'plot'
+      readonly title: string
+      readonly said: string
+      readonly svg: string
+      readonly key: string
+    }
   | { readonly form: 'maps' }
   | { readonly form: 'signing'; readonly roles: readonly string[] }
 

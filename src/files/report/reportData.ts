@@ -35,6 +35,7 @@ export function reportData(input: ReportInput): ReportData {
     madeAt,
     isAllVisits: site === whole,
     locate,
+    comparison: input.comparison ?? null,
     visits: visitsOf(effective, readings),
     nullings: nullingsOf(site.record, locate),
     volts: entries('volts'),

@@ -15,7 +15,8 @@ import {
 import { paragraph } from '../../text/sections.ts'
 import { formatCounted } from '../../text/units.ts'
 import { printable } from '../../text/where.ts'
-import { lines, table, type ReportBlock, type ReportColumn, type ReportRow } from './reportBlocks.ts'
+import { heading, lines, table, type ReportBlock, type ReportColumn, type ReportRow } from './reportBlocks.ts'
+import { plotBlocks } from './reportPlots.ts'
 import type { ReadingGroup, ReportData, ReportReading } from './reportTypes.ts'
 
 const columns: readonly ReportColumn[] = [
@@ -32,6 +33,8 @@ const columns: readonly ReportColumn[] = [
 export function readingsBlocks(data: ReportData, book: NameBook): readonly ReportBlock[] {
   if (data.groups.length === 0) return [lines(paragraph(reportTexts.noReadings))]
   return [
+    ...plotBlocks(data, book),
+    ...(data.comparison === null ? [] : [heading(reportTexts.eachReading)]),
     lines(paragraph(reportTexts.expectedNote)),
     ...data.groups.map((group) =>
       table(

@@ -5,6 +5,7 @@ import type {
   NullingAnswer,
   ReadingAnswer,
 } from '../../model/answers.ts'
+import type { ComparisonAnswer } from '../../model/comparison.ts'
 import type { Defect } from '../../model/record/defects.ts'
 import type { SignedState } from '../../model/record/signatures.ts'
 import type { Criterion } from '../../model/schema/planning.ts'
@@ -18,6 +19,8 @@ export interface ReportInput {
   readonly visits: readonly string[]
   readonly locate: LocateAnswer
   readonly judge: JudgeAnswer
+  /** Readings held against their peers, for the plots; null where they are left out. */
+  readonly comparison?: ComparisonAnswer | null
   /** When it is made, ISO 8601. */
   readonly madeAt: string
   /** SHA-256 of a text in hexadecimal digits; null where it is not known (yet). */
@@ -129,6 +132,7 @@ export interface ReportData {
   readonly madeAt: string
   readonly isAllVisits: boolean
   readonly locate: LocateAnswer
+  readonly comparison: ComparisonAnswer | null
   readonly visits: readonly ReportVisit[]
   readonly nullings: readonly ReportNulling[]
   readonly volts: readonly EntryOf<'volts'>[]

@@ -1,11 +1,12 @@
 import { run } from '../../engine/run.ts'
-import { emptySiteCache } from '../../engine/siteCache.ts'
+import { emptySiteCache, type SiteCache } from '../../engine/siteCache.ts'
 import { reportData } from '../../files/report/reportData.ts'
 import { reportHead, reportSections } from '../../files/report/reportSections.ts'
 import type { ReportSection } from '../../files/report/reportBlocks.ts'
 import type { ReportData } from '../../files/report/reportTypes.ts'
 import { siteOfVisits } from '../../files/report/siteOfVisits.ts'
 import type { JudgeAnswer, LocateAnswer } from '../../model/answers.ts'
+import type { ComparisonAnswer } from '../../model/comparison.ts'
 import { signaturesOf, signedText } from '../../model/record/signatures.ts'
 import type { Problem } from '../../model/problem.ts'
 import type { Site } from '../../model/schema/site.ts'
@@ -21,6 +22,8 @@ export interface ReportAsked {
   /** Answers of the whole record where they are current; null where they have to be worked out. */
   readonly known: { readonly locate: LocateAnswer; readonly judge: JudgeAnswer } | null
   readonly madeAt: string
+  /** Holds the readings of the whole record against their peers; null where that was overtaken. */
+  readonly compare?: () => Promise<ComparisonAnswer | null>
 }
 
 export interface ReportMade {
@@ -46,8 +49,8 @@ export class Reporting {
     this.problems = []
     let isOver = false
     let end: () => void = () => undefined
-    void this.#digest(asked.site).then(() => {
-      if (!isOver) end = inTurns(this.#steps(asked))
+    void Promise.all([this.#digest(asked.site), compared(asked)]).then(([, comparison]) => {
+      if (!isOver) end = inTurns(this.#steps(asked, comparison))
     })
     return () => {
       isOver = true
@@ -66,15 +69,18 @@ export class Reporting {
     }
   }
 
-  *#steps(asked: ReportAsked): Generator<void, void> {
+  *#steps(asked: ReportAsked, known: ComparisonAnswer | null): Generator<void, void> {
     const { site, visits, parts, madeAt } = asked
     const chosen = siteOfVisits(site, visits)
-    const answers = chosen === site && asked.known ? asked.known : yield* this.#answers(chosen)
+    const cache = emptySiteCache()
+    const answers = chosen === site && asked.known ? asked.known : yield* this.#answers(chosen, cache)
     if (answers !== null) {
+      const comparison = known ?? (isWithReadings(asked) ? yield* comparisonOf(chosen, cache) : null)
       const data = reportData({
         site,
         visits,
         ...answers,
+        comparison,
         madeAt,
         digestOf: (text) => this.#digests[text] ?? null,
       })
@@ -91,8 +97,7 @@ export class Reporting {
   }
 
   /** What the engine says of some visits alone; the page's own answers stay as they are. */
-  *#answers(site: Site): Generator<void, ReportMade['answers'] | null> {
-    const cache = emptySiteCache()
+  *#answers(site: Site, cache: SiteCache): Generator<void, ReportMade['answers'] | null> {
     const judged = run('judge', asFound, site, cache)
     let judge = judged.next()
     for (; !judge.done; judge = judged.next()) yield
@@ -106,4 +111,20 @@ export class Reporting {
     this.problems = [judge.value, locate.value].flatMap((answer) => (answer.ok ? [] : answer.error))
     return null
   }
+}
+
+const isWithReadings = ({ parts }: Pick<ReportAsked, 'parts'>) => parts.includes('readings')
+
+/** What is known of the whole record anyway is not worked out here. */
+async function compared(asked: ReportAsked): Promise<ComparisonAnswer | null> {
+  const { site, visits, known, compare } = asked
+  if (!isWithReadings(asked) || known === null || !compare || siteOfVisits(site, visits) !== site) return null
+  return compare()
+}
+
+function* comparisonOf(site: Site, cache: SiteCache): Generator<void, ComparisonAnswer | null> {
+  const job = run('compare', asFound, site, cache)
+  let step = job.next()
+  for (; !step.done; step = job.next()) yield
+  return step.value.ok ? step.value.value : null
 }

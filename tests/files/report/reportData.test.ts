@@ -321,3 +321,64 @@ describe('hostile text', () => {
     expect(told).toContain('<script>1</script>=1+1 מבחן 🙂')
   })
 })
+
+describe('plots of the readings', () => {
+  const site = demoSite('roof')
+  const data = reportOf(site)
+  const blocks = sectionsOf(data).find(({ part }) => part === 'readings')!.blocks
+  const plots = blocks.flatMap((block) => (block.form === 'plot' ? [block] : []))
+
+  it('are drawn of every group, each with all its readings', () => {
+    const { groups } = answersOf(site).comparison!
+    expect(plots).toHaveLength(groups.length)
+    const marks = plots.map(({ svg }) => (svg.match(/<path /g) ?? []).length)
+    expect(marks.toSorted()).toEqual(groups.map(({ readings }) => readings.length).toSorted())
+  })
+
+  it('name what stands out by the number and the ohms that the table has', () => {
+    const out = answersOf(site).comparison!.groups.flatMap(({ readings }) =>
+      readings.filter(({ standing }) => standing !== 'alike'),
+    )
+    expect(out.length).toBeGreaterThan(0)
+    const named = plots.map(({ svg }) => svg).join('')
+    for (const { entry, readOhm } of out) {
+      const { number } = data.groups.flatMap(({ readings }) => readings).find((one) => one.entry === entry)!
+      expect(named).toContain(`No. ${number}: ${formatReadOhm(readOhm)}`)
+    }
+  })
+
+  it('call readings of some visits by the numbers of the whole record', () => {
+    const two = twoVisits()
+    const visit = two.record.find((entry): entry is EntryOf<'visit'> => entry.id === uuid(10))!
+    const like = readingsOf(field).slice(34, 38)
+    const added = like.map((one, k) => ({
+      ...one,
+      ...stamp(30 + k, `2026-06-01T09:0${k}:00Z`),
+      visit: visit.id,
+    }))
+    const chosen = reportOf(withEntries(two, ...added), [visit.id])
+    const texts = sectionsOf(chosen)
+      .find(({ part }) => part === 'readings')!
+      .blocks.flatMap((block) => (block.form === 'plot' ? [block.svg] : []))
+    const numbers = texts.flatMap((svg) =>
+      [...svg.matchAll(/No\. (\d+):/g)].map(([, number]) => Number(number)),
+    )
+    expect(numbers.every((number) => number > 50)).toBe(true)
+  })
+
+  it('are left out where nothing was compared, and the tables stay', () => {
+    const { locate, judge } = answersOf(site)
+    const without = reportData({
+      site,
+      visits: visitsOf(site),
+      locate,
+      judge,
+      madeAt: '2026-06-02T00:00:00Z',
+    })
+    const forms = sectionsOf(without)
+      .find(({ part }) => part === 'readings')!
+      .blocks.map(({ form }) => form)
+    expect(forms).not.toContain('plot')
+    expect(forms).toContain('table')
+  })
+})

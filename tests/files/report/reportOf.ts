@@ -23,7 +23,7 @@ export const visitsOf = (site: Site): readonly string[] =>
 
 const asFound = { countIncidental: true, asBuilt: true }
 
-type Answers = Pick<ReportInput, 'locate' | 'judge'>
+type Answers = Pick<ReportInput, 'locate' | 'judge' | 'comparison'>
 const known = new WeakMap<Site, Answers>()
 
 /** The answers of some visits, as the page asks for them; worked out once for a site. */
@@ -38,8 +38,9 @@ function workOut(chosen: Site): Answers {
   const cache = emptySiteCache()
   const locate = finish(run('locate', asFound, chosen, cache))
   const judge = finish(run('judge', asFound, chosen, cache))
-  if (!locate.ok || !judge.ok) throw new Error('the engine has no answer')
-  return { locate: locate.value, judge: judge.value }
+  const comparison = finish(run('compare', asFound, chosen, cache))
+  if (!locate.ok || !judge.ok || !comparison.ok) throw new Error('the engine has no answer')
+  return { locate: locate.value, judge: judge.value, comparison: comparison.value }
 }
 
 export function reportOf(site: Site, visits: readonly string[] = visitsOf(site)): ReportData {
@@ -68,6 +69,8 @@ export function textsOf(block: ReportBlock): readonly string[] {
         ...block.columns.map(({ title }) => title),
         ...block.rows.flatMap(({ cells }) => cells),
       ]
+    case 'plot':
+      return [block.title, block.said, block.key]
     case 'maps':
       return []
     case 'signing':

@@ -1,4 +1,3 @@
-import { scaleLog } from 'd3'
 import type { ComparedReading, ComparisonGroup, LevelSpan } from '../../model/comparison.ts'
 
 export type StripShape = 'dot' | 'diamond' | 'triangle' | 'arrow'
@@ -26,7 +25,8 @@ export interface StripLayout {
   readonly marks: readonly StripMark[]
   /** In place of marks for readings like their peers, where there are too many to draw each. */
   readonly bars: readonly StripBar[]
-  readonly ticks: readonly { readonly x: number; readonly ohm: number }[]
+  /** `textX`: the middle of what is written, which is not cut off at the edge. */
+  readonly ticks: readonly { readonly x: number; readonly textX: number; readonly ohm: number }[]
   readonly middleX: number
   readonly investigate: StripLevel | null
   readonly reject: StripLevel | null
@@ -37,6 +37,7 @@ export interface StripLayout {
 export const markPx = 5
 const stepPx = 11
 const sidePx = 14
+const halfTickPx = 20
 const mostEach = 150
 
 function shapeOf({ readOhm, standing }: ComparedReading): StripShape {
@@ -59,11 +60,8 @@ function endsOf({ readings, middleOhm, investigate, reject }: ComparisonGroup): 
  * enough ticks to be read on a phone.
  */
 export function layStrip(group: ComparisonGroup, widthPx: number, heightPx: number): StripLayout {
-  const scale = scaleLog()
-    .domain([...endsOf(group)])
-    .range([sidePx, Math.max(sidePx + 1, widthPx - sidePx)])
-    .clamp(true)
-  const xOf = (ohm: number) => (ohm > 0 ? scale(ohm) : sidePx)
+  const ends = endsOf(group)
+  const xOf = logScale(ends, sidePx, Math.max(sidePx + 1, widthPx - sidePx))
   const baseY = heightPx - 22
   const stacks = new Map<number, ComparedReading[]>()
   for (const reading of group.readings) {
@@ -97,11 +95,20 @@ export function layStrip(group: ComparisonGroup, widthPx: number, heightPx: numb
   return {
     marks,
     bars,
-    ticks: decades(scale.domain()).map((ohm) => ({ ohm, x: scale(ohm) })),
+    ticks: decades(ends).map((ohm) => ({ ohm, x: xOf(ohm), textX: Math.max(xOf(ohm), halfTickPx) })),
     middleX: xOf(group.middleOhm),
     investigate: levelOf(group.investigate),
     reject: levelOf(group.reject),
     baseY,
+  }
+}
+
+/** Pixels of ohms on a logarithmic scale; what lies beyond its ends, nothing and less among it, stands at them. */
+function logScale([low, high]: readonly [number, number], fromPx: number, toPx: number) {
+  const span = Math.log(high / low)
+  return (ohm: number): number => {
+    const share = ohm > 0 ? Math.log(ohm / low) / span : 0
+    return fromPx + (toPx - fromPx) * Math.min(1, Math.max(0, share))
   }
 }
 
@@ -113,6 +120,21 @@ function decades([low, high]: readonly number[]): readonly number[] {
   const inside = ticks.filter((ohm) => ohm >= low && ohm <= high)
   const tens = inside.filter((ohm) => Number.isInteger(Math.round(Math.log10(ohm) * 1e6) / 1e6))
   return tens.length >= 2 ? tens : inside
+}
+
+/** The outline of a mark, as the path of an SVG. */
+export function stripPath({ shape, x, y }: Pick<StripMark, 'shape' | 'x' | 'y'>): string {
+  const r = markPx
+  switch (shape) {
+    case 'dot':
+      return `M${x - r},${y}a${r},${r} 0 1,0 ${2 * r},0a${r},${r} 0 1,0 ${-2 * r},0Z`
+    case 'diamond':
+      return `M${x},${y - r - 1}L${x + r + 1},${y}L${x},${y + r + 1}L${x - r - 1},${y}Z`
+    case 'triangle':
+      return `M${x},${y - r - 2}L${x + r + 2},${y + r}L${x - r - 2},${y + r}Z`
+    case 'arrow':
+      return `M${x - r},${y - r - 1}L${x + r + 3},${y}L${x - r},${y + r + 1}Z`
+  }
 }
 
 /** The mark nearest to a place, not further than a finger is wide; null where none is. */
