@@ -18,18 +18,19 @@ import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
 import { nameJoint } from '../text/jointNames.ts'
 import { describeGhost } from '../text/nextPanelText.ts'
-import { formatReadOhm } from '../text/ohms.ts'
 import { describeTold } from '../text/drawText.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
+import { formatShown, shownSteps } from '../text/shownSteps.ts'
 
 /** Readings that count, with what they read in words. */
 export function drawnReadings(site: Site): readonly DrawnReading[] {
-  return effectiveRecord(site.record).flatMap(({ entry, withdrawnBy }): DrawnReading[] => {
+  const record = effectiveRecord(site.record)
+  const all = record.flatMap(({ entry }) => (entry.entry === 'reading' ? [entry] : []))
+  const steps = shownSteps(all)
+  return record.flatMap(({ entry, withdrawnBy }): DrawnReading[] => {
     if (entry.entry !== 'reading' || withdrawnBy) return []
-    const { result } = entry
-    const label = result.form === 'ohm' ? formatReadOhm(result.ohm) : formatReadOhm(null, result.atLeastOhm)
-    return [{ entry: entry.id, from: entry.from.part, to: entry.to.part, label }]
+    return [{ entry: entry.id, from: entry.from.part, to: entry.to.part, label: formatShown(entry, steps) }]
   })
 }
 
@@ -57,7 +58,7 @@ export class MapScene {
     if (index === null) return noMarks
     const { picked, hovered, pointedPair, pairFrom, pairTo } = selection
     return {
-      readings: readingMarks(index, this.#readings, this.#verdicts, picked),
+      readings: readingMarks(index, this.#readings, this.#verdicts, picked, selection.readingsBy),
       suspects: suspectMarks(index, results.locate, picked),
       currentPerAmpere: results.currentMap?.perAmpere ?? null,
       picked,

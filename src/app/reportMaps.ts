@@ -14,11 +14,20 @@ export const drawReportMaps: DrawReportMaps = ({ site, locate, judge }, titleOf)
   const indexed = indexSite(site.drawing)
   if (!indexed.ok) return []
   const index = indexed.value
+  const drawn = drawnReadings(site)
+  const verdicts = verdictsOf(locate, judge)
   const marks = {
-    readings: readingMarks(index, drawnReadings(site), verdictsOf(locate, judge), null),
+    readings: readingMarks(index, drawn, verdicts, null),
     suspects: suspectMarks(index, locate, null),
   }
-  return reportPictures(index, marks, titleOf, pagePx)
+  const found = reportPictures(index, marks, (rank) => titleOf('found', rank), pagePx)
+  if (drawn.length === 0) return found.map((picture) => ({ kind: 'found', ...picture }))
+  const timesMarks = { readings: readingMarks(index, drawn, verdicts, null, 'times'), suspects: [] }
+  const times = reportPictures(index, timesMarks, (rank) => titleOf('times', rank), pagePx)
+  return [
+    ...found.map((picture) => ({ kind: 'found' as const, ...picture })),
+    ...times.map((picture) => ({ kind: 'times' as const, ...picture })),
+  ]
 }
 
 /** A sheet lies on its side. */

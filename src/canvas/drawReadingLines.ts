@@ -4,7 +4,20 @@ import { arcBetween, chordPx, directionOn, pointOn, spanIn, type Box, type Curve
 import { shortestMarkedPx, urgency } from './overlayEdges.ts'
 import type { Palette } from './palette.ts'
 import { fillBox, fillDot, fillRect, strokeLine, strokeRing, type Raster } from './rasteriser.ts'
-import { endDotPx, endRingPx, gapPx, linesOf, lookStyles, rimPx, type LookStyle } from './readingGlyph.ts'
+import {
+  barPlacesPx,
+  barPx,
+  barReachPx,
+  barsOf,
+  endDotPx,
+  endRingPx,
+  gapPx,
+  linesOf,
+  lookStyles,
+  middleRingPx,
+  rimPx,
+  type LookStyle,
+} from './readingGlyph.ts'
 import { isQuiet, looksUpwards, type ReadingPicture } from './readingPicture.ts'
 import type { Sight } from './sight.ts'
 
@@ -228,6 +241,13 @@ function drawMiddle(brush: Brush, curve: Curve): void {
         fillDot(raster, x, y + 4 * dpr, width / 2, ink)
       }
       return
+    case 'bar':
+    case 'two bars':
+    case 'three bars':
+      return drawBars(brush, curve, barsOf[style.middle])
+    case 'ring':
+      if (halo !== null) fillDot(raster, x, y, middleRingPx * dpr, halo)
+      return strokeRing(raster, x, y, (middleRingPx - 1.125) * dpr, (middleRingPx + 1.125) * dpr, line)
     case 'three dots':
       for (const dx of [-5, 0, 5]) {
         if (halo !== null) fillDot(raster, x + dx * dpr, y, (1.9 + rimPx) * dpr, halo)
@@ -256,6 +276,24 @@ function fillTriangle(
     const to = Math.min(row + 1, bottom)
     const half = slope * ((from + to) / 2 - top)
     fillRect(raster, x - half, from, x + half, to, ink)
+  }
+}
+
+/** Bars across the line, side by side about its middle. */
+function drawBars({ raster, dpr, line, halo }: Brush, curve: Curve, count: number): void {
+  const { x, y } = pointOn(curve, 0.5)
+  const along = directionOn(curve, 0.5)
+  const reach = barReachPx * dpr
+  for (const [ink, width] of [
+    [halo, barPx + 2 * rimPx],
+    [line, barPx],
+  ] as const) {
+    if (ink === null) continue
+    for (const px of barPlacesPx(count)) {
+      const [cx, cy] = [x + px * dpr * along.x, y + px * dpr * along.y]
+      const [dx, dy] = [reach * along.y, -reach * along.x]
+      strokeLine(raster, cx + dx, cy + dy, cx - dx, cy - dy, width * dpr, ink)
+    }
   }
 }
 

@@ -109,12 +109,18 @@ export const urgency: Readonly<Record<LineLook, number>> = {
   noMetalPath: 1,
   poorContact: 2,
   tooLow: 2,
+  leadIn: 2,
   waiting: 3,
   required: 3,
   within: 4,
   planned: 4,
   proposed: 4,
   setAside: 5,
+  timesFar: 0,
+  timesHigh: 1,
+  timesRaised: 2,
+  timesBelow: 2,
+  timesNear: 4,
 }
 
 /** The reading nearest to a point on the screen, within a reach; readings on top win a tie. O(seen). */

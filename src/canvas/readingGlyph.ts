@@ -27,7 +27,18 @@ export interface LookStyle {
   readonly dash: readonly number[]
   readonly cap: 'butt' | 'round'
   readonly ends: 'dots' | 'rings' | 'none'
-  readonly middle: 'none' | 'triangle' | 'diamond' | 'gap' | 'chevron' | 'three dots' | 'square'
+  readonly middle:
+    | 'none'
+    | 'triangle'
+    | 'diamond'
+    | 'gap'
+    | 'chevron'
+    | 'three dots'
+    | 'square'
+    | 'ring'
+    | 'bar'
+    | 'two bars'
+    | 'three bars'
   /** Two lines side by side instead of one. */
   readonly isDouble: boolean
 }
@@ -48,11 +59,17 @@ export const lookStyles: Readonly<Record<LineLook, LookStyle>> = {
   poorContact: { ...plain, widthPx: 2.5, dash: [0.1, 5.5], cap: 'round', middle: 'diamond' },
   noMetalPath: { ...plain, widthPx: 1.5, middle: 'gap', isDouble: true },
   tooLow: { ...plain, middle: 'chevron' },
+  leadIn: { ...plain, widthPx: 2.25, dash: [7, 5], middle: 'ring' },
   setAside: { ...plain, widthPx: 0.75 },
   waiting: { ...plain, widthPx: 1.5, dash: [4, 4], middle: 'three dots' },
   planned: { ...plain, widthPx: 1.75, ends: 'rings' },
   required: { ...plain, widthPx: 2.5, ends: 'rings', middle: 'square' },
   proposed: { ...plain, widthPx: 1.75, dash: [7, 4], ends: 'rings' },
+  timesBelow: { ...plain, widthPx: 1.25, middle: 'chevron' },
+  timesNear: { ...plain, widthPx: 1.25, ends: 'dots' },
+  timesRaised: { ...plain, widthPx: 2, middle: 'bar' },
+  timesHigh: { ...plain, widthPx: 2.75, middle: 'two bars' },
+  timesFar: { ...plain, widthPx: 3.5, middle: 'three bars' },
 }
 
 /** The seen piece of a reading's curve, whether its ends are seen, and where its middle mark stands. */
@@ -73,6 +90,7 @@ export interface GlyphInks {
 export const rimPx = 1.25
 export const endDotPx = 2.75
 export const endRingPx = 4
+export const middleRingPx = 5.5
 const railsApartPx = 5
 export const gapPx = 18
 
@@ -206,6 +224,14 @@ export function drawMiddle(
       return fillAndRim(context, true, inks, 1.5)
     case 'chevron':
       return drawChevron(context, x, y, inks)
+    case 'bar':
+    case 'two bars':
+    case 'three bars':
+      return drawBars(context, curve, at, barsOf[middle], inks)
+    case 'ring':
+      context.beginPath()
+      context.arc(x, y, middleRingPx, 0, 2 * Math.PI)
+      return fillAndRim(context, false, inks, 2.25)
     case 'three dots':
       for (const dx of [-5, 0, 5]) {
         context.beginPath()
@@ -222,6 +248,37 @@ function tracePolygon(context: GlyphContext, x: number, y: number, corners: read
     context[to](x + corners[i], y + corners[i + 1])
   }
   context.closePath()
+}
+
+/** So many short bars across the line: counted also where no colour is seen. */
+export const barsOf = { bar: 1, 'two bars': 2, 'three bars': 3 } as const
+export const barsApartPx = 6.5
+export const barReachPx = 8
+export const barPx = 2.5
+
+/** Where bars stand along the line, in CSS pixels from its middle. */
+export function barPlacesPx(count: number): readonly number[] {
+  return Array.from({ length: count }, (_, k) => (k - (count - 1) / 2) * barsApartPx)
+}
+
+function drawBars(context: GlyphContext, curve: Curve, at: number, count: number, inks: GlyphInks): void {
+  const { x, y } = pointOn(curve, at)
+  const along = directionOn(curve, at)
+  for (const [ink, widthPx] of [
+    [inks.halo, barPx + 2 * rimPx],
+    [inks.line, barPx],
+  ] as const) {
+    if (ink === null) continue
+    context.beginPath()
+    for (const px of barPlacesPx(count)) {
+      const [cx, cy] = [x + px * along.x, y + px * along.y]
+      context.moveTo(cx + barReachPx * along.y, cy - barReachPx * along.x)
+      context.lineTo(cx - barReachPx * along.y, cy + barReachPx * along.x)
+    }
+    context.lineWidth = widthPx
+    context.strokeStyle = ink
+    context.stroke()
+  }
 }
 
 function drawChevron(context: GlyphContext, x: number, y: number, { line, halo }: GlyphInks): void {

@@ -19,15 +19,21 @@ export interface ReadingPicture {
 export const looksUpwards: readonly LineLook[] = [
   'setAside',
   'within',
+  'timesNear',
   'planned',
   'proposed',
   'tooLow',
+  'leadIn',
+  'timesBelow',
   'waiting',
   'required',
   'noMetalPath',
   'poorContact',
+  'timesRaised',
   'overRange',
+  'timesHigh',
   'investigate',
+  'timesFar',
 ]
 
 /** Readings whose two ends lie so near to those of another look like one line. */

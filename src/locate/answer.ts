@@ -15,6 +15,7 @@ import { sideOfBridge } from '../network/bridgeSides.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
 import { soundContact } from '../reading/contact.ts'
 import { gainSd } from '../reading/kitError.ts'
+import type { NullingInterval } from '../reading/nulling.ts'
 import { evidenceWorkspace, stateReadings, sumStated, type Judgement, type Stated } from './evidence.ts'
 import type { JointGroup, SiteState } from './groups.ts'
 import type { Observed } from './observations.ts'
@@ -200,6 +201,11 @@ function verdictOf(
   return above < -4 * spreadOhm ? 'tooLow' : 'inLine'
 }
 
+/** Without a nulling the lead is in the reading; without a lead, or with one of no ohms, there is nothing to null. */
+function isLeadIn(interval: NullingInterval | undefined): boolean {
+  return interval !== undefined && interval.entry === null && interval.leadOhm > 0
+}
+
 /** A reading that was set aside: what it read, and why nothing is said of it. */
 export function uncounted(
   reading: Observed['readings'][number]['reading'],
@@ -213,6 +219,7 @@ export function uncounted(
     networkOhm: 0,
     contactOhm: 0,
     leadOffsetOhm: 0,
+    isLeadIn: false,
     expectedWithSuspectOhm: 0,
     poorContactProbability: 0,
     tooLowProbability: 0,
@@ -290,6 +297,7 @@ export function writeReadings(posterior: Posterior, averaged: Averaged): readonl
       networkOhm,
       contactOhm,
       leadOffsetOhm: offset.offsetOhm,
+      isLeadIn: isLeadIn(measurement.intervals[o.interval]),
       expectedWithSuspectOhm,
       poorContactProbability: high ? spoiled : 0,
       tooLowProbability: high ? 0 : spoiled,

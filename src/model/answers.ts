@@ -140,6 +140,8 @@ export interface ReadingAnswer {
   readonly networkOhm: number
   readonly contactOhm: number
   readonly leadOffsetOhm: number
+  /** Two wires through a lead that was not nulled: its own ohms are in what was read, and levels know nothing of them. */
+  readonly isLeadIn: boolean
   /** Prediction when the suspects are bad: the likeliest state of the site with any. */
   readonly expectedWithSuspectOhm: number
   readonly poorContactProbability: number

@@ -1,4 +1,4 @@
-import type { Kit } from './schema/record.ts'
+import type { Kit, Lead } from './schema/record.ts'
 
 /**
  * Instruments to start from when a visit is opened. Figures are typical of their sort, from memory, low
@@ -71,4 +71,9 @@ export const defaultKits: readonly Kit[] = [
     calibrationDue: null,
     lastCheck: null,
   },
+]
+
+/** For a site on which nobody has opened a visit: a long lead. */
+export const firstLeads: readonly Lead[] = [
+  { id: 'lead-50m', name: 'lead', lengthM: 50, areaMm2: 1.5, material: 'copper' },
 ]

@@ -1,15 +1,12 @@
-import { defaultKits } from '../model/kits.ts'
+import { defaultKits, firstLeads } from '../model/kits.ts'
 import { countedEntries } from '../model/record/effectiveRecord.ts'
 import type { EntryOf, Kit, Lead } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
 import { amendedVisit } from '../state/entries.ts'
 import { hoursBetween, isSameDay } from '../text/days.ts'
 
-/** For a site on which nobody has opened a visit: the commonest instrument and a long lead. */
+/** For a site on which nobody has opened a visit: the commonest instrument. */
 const firstKits: readonly Kit[] = defaultKits.slice(0, 1)
-export const firstLeads: readonly Lead[] = [
-  { id: 'lead-50m', name: 'lead', lengthM: 50, areaMm2: 1.5, material: 'copper' },
-]
 
 /** Leads that lay in the sun for longer than this have drifted (common practice: null at each change and pause). */
 const nullingHolds = 4

@@ -31,7 +31,7 @@ import { withLeadIn } from './reading/withLeadIn.ts'
 import { peersOf } from './reading/peersOf.ts'
 import { otherUnit } from './reading/otherUnit.ts'
 import { heldPair, type Held } from './reading/walking.ts'
-import { readingRows, type ReadingRow } from './readingRows.ts'
+import { readingRows, type ReadingRow } from '../state/readingRows.ts'
 import { readTypedOhms } from './typedOhms.ts'
 import { visitToWriteIn } from './visitToWriteIn.ts'
 

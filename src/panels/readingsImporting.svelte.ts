@@ -12,7 +12,7 @@ import type { Problem } from '../model/problem.ts'
 import { problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { inTurns } from '../ui/inTurns.ts'
-import { deviceZone } from './listTarget.ts'
+import { deviceZone } from '../state/listTarget.ts'
 
 /** A list that was taken apart, and how it is to be read. */
 export interface ListSource {

@@ -6,7 +6,9 @@ import { jointIndexOf } from '../layout/jointIndex.ts'
 import { partIndexOf } from '../layout/partIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import type { Picked } from './picked.ts'
+import { labelTimes } from '../text/readingLookText.ts'
 import { lookOf, type LineLook, type ReadingVerdicts } from './readingLook.ts'
+import { timesLookOf, type ReadingsBy } from './readingTimes.ts'
 
 /** One reading as an edge of the map, between two parts; or a pair of a plan, which is drawn and hit as a reading is. */
 export interface ReadingMark {
@@ -15,7 +17,7 @@ export interface ReadingMark {
   readonly from: number
   readonly to: number
   readonly look: LineLook
-  /** What was read, with its unit; of a pair of a plan its place in it. */
+  /** What was read, with its unit, or how many times what was expected; of a pair of a plan its place in it. */
   readonly label: string
   readonly isPicked: boolean
 }
@@ -103,19 +105,23 @@ export interface DrawnReading {
   readonly label: string
 }
 
-/** Readings with their looks; those whose ends are not drawn have no place on the map. */
+/** Readings with their looks, by what was found or as multiples of what was expected; those whose ends are not drawn have no place on the map. */
 export function readingMarks(
   index: SiteIndex,
   readings: readonly DrawnReading[],
   verdicts: ReadingVerdicts,
   picked: Picked | null,
+  by: ReadingsBy = 'finding',
 ): readonly ReadingMark[] {
   return readings.flatMap(({ entry, from, to, label }): ReadingMark[] => {
     const a = partOf(index, from)
     const b = partOf(index, to)
     if (a === null || b === null || a === b) return []
     const isPicked = picked?.kind === 'reading' && picked.entry === entry
-    return [{ entry, from: a, to: b, look: lookOf(entry, verdicts), label, isPicked }]
+    if (by === 'finding') return [{ entry, from: a, to: b, look: lookOf(entry, verdicts), label, isPicked }]
+    const { look, times } = timesLookOf(entry, verdicts)
+    const isMultiple = times !== null || look === 'timesNear'
+    return [{ entry, from: a, to: b, look, label: isMultiple ? labelTimes(times) : label, isPicked }]
   })
 }
 

@@ -8,9 +8,17 @@ export type ReadingLook =
   | 'poorContact'
   | 'noMetalPath'
   | 'tooLow'
+  /** Above its criterion with the ohms of a lead that was not nulled, and no more than the network expects with them. */
+  | 'leadIn'
   | 'setAside'
   /** Just entered: nothing computed speaks of it yet. */
   | 'waiting'
+  /** By read ÷ expected (`readingTimes.ts`): lower, as much, and in steps of some three times higher. */
+  | 'timesBelow'
+  | 'timesNear'
+  | 'timesRaised'
+  | 'timesHigh'
+  | 'timesFar'
 
 /** A pair that is to be read: of a plan, asked for by a contract, or of a proposal that is being looked at. */
 export type PairLook = 'planned' | 'required' | 'proposed'
@@ -50,7 +58,8 @@ export function lookOf(entry: string, { locate, judge }: ReadingVerdicts): Readi
       return 'investigate'
     case 'inLine': {
       const judged = judge.get(entry)?.verdict
-      return judged === 'investigate' || judged === 'reject' ? 'investigate' : 'within'
+      if (judged !== 'investigate' && judged !== 'reject') return 'within'
+      return located.isLeadIn ? 'leadIn' : 'investigate'
     }
   }
 }

@@ -1,3 +1,4 @@
+import type { ReadingsBy } from './readingTimes.ts'
 import { isSamePick, type Picked } from './picked.ts'
 
 /** Part addresses of two ends. */
@@ -13,6 +14,8 @@ export class Selection {
   #pointedPair = $state.raw<PartPair | null>(null)
   #pairFrom = $state.raw<string | null>(null)
   #pairTo = $state.raw<string | null>(null)
+  /** What the map tells of readings. */
+  readingsBy = $state<ReadingsBy>('finding')
 
   get picked(): Picked | null {
     return this.#picked

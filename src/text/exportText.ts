@@ -34,6 +34,8 @@ export const exportTexts = {
   pictureAbout:
     'What the map shows now, with legend, scale, north and caution. Show the whole site first if all of it is meant.',
   scale: 'Size of the PNG',
+  report: 'Report, blank test sheet',
+  reportAbout: 'Pages to look at, and to print or save as PDF by the browser.',
   making: 'Making the file',
   stop: 'Stop',
   stopped: 'Stopped. No file was made.',

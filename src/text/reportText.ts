@@ -36,6 +36,7 @@ export const stateWords = {
   within: 'within',
   investigate: 'investigate',
   reject: 'reject',
+  leadIn: 'lead not nulled',
   overRange: 'over range',
   noMetalPath: 'no metal path',
   noCriterion: 'no criterion',
@@ -48,6 +49,9 @@ export const stateMeanings: Readonly<Record<keyof typeof stateWords, string>> = 
   within: 'Not above the levels of the criterion named beside it.',
   investigate: 'Above the level from which one investigates.',
   reject: 'Above the level from which one rejects.',
+  leadIn:
+    'Above a level, but the lead was not nulled: the value includes the lead’s own ohms, and with them a sound array ' +
+    'reads as much. It says nothing against a joint; null the lead and read again.',
   overRange: 'The instrument showed no value: a bad joint, or a fallen clip or broken lead.',
   noMetalPath: 'As drawn, no metal joins the two points: whatever was read is no bond.',
   noCriterion: 'No criterion applies to what was read.',
@@ -60,6 +64,7 @@ export const stateMarks: Readonly<Record<keyof typeof stateWords, string>> = {
   within: '·',
   investigate: '▲',
   reject: '■',
+  leadIn: '□',
   overRange: '○',
   noMetalPath: '⫽',
   noCriterion: '–',
@@ -111,6 +116,7 @@ export const reportTexts = {
   mapShown: 'Map',
   mapWhole: 'the whole site, and areas with suspects',
   mapOnlyWhole: 'the whole site only',
+  mapTimes: 'a map of times expected',
   plan: 'Plan',
   noPlan: 'free pairs (empty rows)',
   freeRows: 'Empty rows',
@@ -145,7 +151,8 @@ export const reportTexts = {
   noSignatures: 'Nothing has been signed. Lines for signatures:',
   notNoted: 'not noted',
   mapBelow:
-    'Lines are readings with what was read; a number in a ring is the rank of a suspect. What is drawn how stands below.',
+    'Lines are readings with what was read, and on the map of times expected with read ÷ expected; a number in a ring is ' +
+    'the rank of a suspect. What is drawn how stands below each map.',
   nameDateSignature: 'name, date, signature',
   mapNone: 'The map could not be drawn.',
   byNetwork: 'What the drawn network says of them',
@@ -162,6 +169,11 @@ export const reportTexts = {
 /** Name of the map of a whole site, and of the area around a suspect. */
 export function nameWholeMap(site: string): string {
   return `${printable(site)}: whole site`
+}
+
+/** Name of the map whose readings are multiples of what was expected. */
+export function nameTimesMap(site: string): string {
+  return `${printable(site)}: each reading as a multiple of what is expected`
 }
 
 export function nameArea(rank: number): string {
@@ -408,6 +420,17 @@ export function describeStage(
   isOverturned: boolean,
 ): string {
   return `${at} ${defectStateWords[state]}${isOverturned ? ' (no longer stands)' : ''}`
+}
+
+/** Beside a reading through a lead that was not nulled. */
+export function describeLeadIn(leadOhm: number): string {
+  return `lead not nulled: the value includes the lead’s own ohms, about ${formatRoughOhm(Math.max(0, leadOhm))}`
+}
+
+/** Below a plot, of readings in it that were taken so. */
+export function describeLeadInPlot(count: number, all: number): string {
+  const who = count === all ? 'All' : `${count} of ${all}`
+  return `${who} were taken with the lead not nulled: the values shown include the lead’s own ohms, the levels do not.`
 }
 
 export function describeLowCurrent({ askedA, usedA }: NonNullable<JudgedReading['lowCurrent']>): string {

@@ -36,6 +36,16 @@ async function show(site: Site | null = unplaced) {
 const button = (what: string) => page.getByRole('button', { name: `Save ${what}` })
 
 describe('taking a site out', () => {
+  it('leads to the report', async () => {
+    const onreport = vi.fn<() => void>()
+    await render(PanelHarness, {
+      app: panelState(field),
+      panels: [{ panel: ExportDialog, props: { isOpen: true, onclose: vi.fn<() => void>(), onreport } }],
+    })
+    await page.getByRole('button', { name: 'Report and test sheet …' }).click()
+    expect(onreport).toHaveBeenCalledOnce()
+  })
+
   it('asks for a place before GeoJSON is made, by keyboard, and keeps it with the site', async () => {
     const { app, save } = await show()
     await expect

@@ -18,8 +18,9 @@ async function show(site: Site = field) {
   const onclose = vi.fn<() => void>()
   const print = vi.fn<() => void>()
   const drawMaps = vi.fn<DrawReportMaps>(() => [
-    { rank: null, svg },
-    { rank: 1, svg },
+    { kind: 'found', rank: null, svg },
+    { kind: 'found', rank: 1, svg },
+    { kind: 'times', rank: null, svg },
   ])
   await render(PanelHarness, {
     app,
@@ -58,9 +59,12 @@ describe('the report on the screen', () => {
 
   it('leaves out the areas where only the whole site is wanted', async () => {
     const { drawMaps } = await show()
-    expect(document.querySelectorAll('.paper figure')).toHaveLength(2)
+    const maps = '.paper section.map figure'
+    expect(document.querySelectorAll(maps)).toHaveLength(3)
     await userEvent.selectOptions(page.getByRole('combobox', { name: 'Map' }), 'whole')
-    await vi.waitFor(() => expect(document.querySelectorAll('.paper figure')).toHaveLength(1))
+    await vi.waitFor(() => expect(document.querySelectorAll(maps)).toHaveLength(2))
+    await page.getByRole('checkbox', { name: 'a map of times expected' }).click()
+    await vi.waitFor(() => expect(document.querySelectorAll(maps)).toHaveLength(1))
     expect(drawMaps).toHaveBeenCalled()
   })
 

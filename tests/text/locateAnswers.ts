@@ -16,6 +16,7 @@ export const reading = (entry: string, change: Partial<ReadingAnswer> = {}): Rea
   networkOhm: 0.025,
   contactOhm: 0.004,
   leadOffsetOhm: 0.002,
+  isLeadIn: false,
   expectedWithSuspectOhm: 0.031,
   poorContactProbability: 0.02,
   tooLowProbability: 0.001,

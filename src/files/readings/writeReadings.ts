@@ -25,7 +25,8 @@ export interface ReadingsToWrite {
   readonly hasMark: boolean
 }
 
-const heads = [
+/** What stands over the columns of a list of readings. */
+export const readingHeads = [
   'number',
   'time',
   'from address',
@@ -75,8 +76,25 @@ const linesAtOnce = 500
  */
 export function* writeReadings(
   site: Site,
-  { only, said, hasMark }: ReadingsToWrite,
+  { hasMark, ...which }: ReadingsToWrite,
 ): Generator<ExportPiece, void> {
+  let text = (hasMark ? '\ufeff' : '') + csvLine(readingHeads)
+  let done = 0
+  for (const { cells, fraction } of readingLines(site, which)) {
+    text += csvLine(cells)
+    done++
+    if (done % linesAtOnce !== 0) continue
+    yield { text, fraction }
+    text = ''
+  }
+  yield { text, fraction: 1 }
+}
+
+/** The same readings as cells, one for each of `readingHeads`. */
+export function* readingLines(
+  site: Site,
+  { only, said }: Pick<ReadingsToWrite, 'only' | 'said'>,
+): Generator<{ readonly cells: readonly Cell[]; readonly fraction: number }, void> {
   const book = openNameBook(site.drawing)
   const all = effectiveRecord(site.record)
   const visits = new Map(
@@ -84,8 +102,6 @@ export function* writeReadings(
   )
   const numbers = new Map<string, number>()
   const nulled = new Set<string>()
-  let text = (hasMark ? '\ufeff' : '') + csvLine(heads)
-  let done = 0
   for (const [k, { entry, original, corrections, withdrawnBy }] of all.entries()) {
     if (entry.entry === 'nulling' && !withdrawnBy) nulled.add(leadKey(entry))
     if (entry.entry !== 'reading') continue
@@ -96,7 +112,7 @@ export function* writeReadings(
     const lead = visit?.leads.find(({ id }) => id === entry.lead)
     const first = corrections.length > 0 && original.entry === 'reading' ? original.result : null
     const told = said.get(entry.id)
-    text += csvLine([
+    const cells: readonly Cell[] = [
       numbers.get(entry.id)!,
       entry.at,
       entry.from.part,
@@ -134,13 +150,9 @@ export function* writeReadings(
       visit?.at ?? '',
       visit?.purpose ?? '',
       entry.note,
-    ])
-    done++
-    if (done % linesAtOnce !== 0) continue
-    yield { text, fraction: k / all.length }
-    text = ''
+    ]
+    yield { cells, fraction: k / all.length }
   }
-  yield { text, fraction: 1 }
 }
 
 const leadKey = ({ visit, kit, lead }: EntryOf<'reading' | 'nulling'>) => `${visit} ${kit} ${lead}`

@@ -4,7 +4,7 @@ import { retestVerdicts } from '../../model/record/retestVerdicts.ts'
 import { countedEntries, effectiveRecord, type EffectiveEntry } from '../../model/record/effectiveRecord.ts'
 import type { Criterion } from '../../model/schema/planning.ts'
 import type { Entry, EntryOf, Kit } from '../../model/schema/record.ts'
-import { finestStepOhm } from '../../text/ohms.ts'
+import { shownSteps } from '../../text/shownSteps.ts'
 import { changesOf, reportSignatures } from './reportChanges.ts'
 import { nullingsOf, visitsOf } from './reportVisits.ts'
 import type {
@@ -106,7 +106,7 @@ function readingsOf(effective: readonly EffectiveEntry[], known: Known): readonl
   const all = effective.flatMap((one) =>
     one.entry.entry === 'reading' ? [{ ...one, entry: one.entry }] : [],
   )
-  const steps = stepsOf(all.map(({ entry }) => entry))
+  const steps = shownSteps(all.map(({ entry }) => entry))
   return all.map(({ entry, corrections, withdrawnBy }): ReportReading => {
     const answer = withdrawnBy ? null : (answers.get(entry.id) ?? null)
     const verdict = withdrawnBy ? null : (judged.get(entry.id) ?? null)
@@ -127,24 +127,14 @@ function readingsOf(effective: readonly EffectiveEntry[], known: Known): readonl
   })
 }
 
-/** The finest digit that each instrument showed. */
-function stepsOf(readings: readonly EntryOf<'reading'>[]): ReadonlyMap<string, number | null> {
-  const shown = new Map<string, (number | null)[]>()
-  for (const { kit, result } of readings) {
-    const ohm = result.form === 'ohm' ? result.ohm : null
-    const those = shown.get(kit)
-    if (those) those.push(ohm)
-    else shown.set(kit, [ohm])
-  }
-  return new Map([...shown].map(([kit, ohms]) => [kit, finestStepOhm(ohms)]))
-}
-
 /** What is wrong with a reading itself comes before the criterion. */
 function stateOf(answer: ReadingAnswer | null, judged: JudgedReading | null): ReportState {
   if (!answer || answer.verdict === 'setAside') return 'notCounted'
   if (answer.verdict === 'noMetalPath') return 'noMetalPath'
   if (answer.overRange) return 'overRange'
-  return !judged || judged.verdict === 'none' ? 'noCriterion' : judged.verdict
+  if (!judged || judged.verdict === 'none') return 'noCriterion'
+  const isAbove = judged.verdict !== 'within'
+  return isAbove && answer.isLeadIn && answer.verdict === 'inLine' ? 'leadIn' : judged.verdict
 }
 
 function countStates(readings: readonly ReportReading[]): Readonly<Record<ReportState, number>> {
@@ -152,6 +142,7 @@ function countStates(readings: readonly ReportReading[]): Readonly<Record<Report
     within: 0,
     investigate: 0,
     reject: 0,
+    leadIn: 0,
     overRange: 0,
     noMetalPath: 0,
     noCriterion: 0,

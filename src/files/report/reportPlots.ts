@@ -18,6 +18,7 @@ import {
   type ComparisonBook,
 } from '../../text/comparisonText.ts'
 import type { NameBook } from '../../text/places.ts'
+import { describeLeadInPlot } from '../../text/reportText.ts'
 import { item, paragraph } from '../../text/sections.ts'
 import { stripSvg } from '../strip/stripSvg.ts'
 import { heading, lines, type ReportBlock } from './reportBlocks.ts'
@@ -40,10 +41,15 @@ export function plotBlocks(data: ReportData, names: NameBook): readonly ReportBl
   if (comparison.groups.length === 0) return [...head, rest]
   const groups = [...comparison.groups].sort((a, b) => Number(isTelling(b)) - Number(isTelling(a)))
   const left = groups.slice(mostPlots)
+  const leadIn = new Set(
+    data.groups.flatMap(({ readings }) =>
+      readings.flatMap(({ entry, answer }) => (answer?.isLeadIn === true ? [entry] : [])),
+    ),
+  )
   return [
     ...head,
     lines(paragraph(comparisonTexts.intro), paragraph(describeRate(comparison))),
-    ...groups.slice(0, mostPlots).flatMap((group) => groupBlocks(group, book)),
+    ...groups.slice(0, mostPlots).flatMap((group) => groupBlocks(group, book, leadIn)),
     ...(left.length === 0 ? [] : [lines(paragraph(describeNotDrawn(left)))]),
     rest,
     ...sharedBlocks(comparison, book),
@@ -63,13 +69,19 @@ function bookOf({ site, groups }: ReportData, names: NameBook): ComparisonBook {
 const isTelling = ({ readings, whole }: ComparisonGroup) =>
   whole?.isHigh === true || readings.some(({ standing }) => standing !== 'alike')
 
-function groupBlocks(group: ComparisonGroup, book: ComparisonBook): readonly ReportBlock[] {
+function groupBlocks(
+  group: ComparisonGroup,
+  book: ComparisonBook,
+  leadIn: ReadonlySet<string>,
+): readonly ReportBlock[] {
   const title = `${nameGroup(group, book)}, ${nameVisit(group.visit, book)}`
   const state = describeGroupState(group)
   const out = group.readings.filter(({ standing }) => standing !== 'alike').sort((a, b) => b.ratio - a.ratio)
+  const through = group.readings.filter(({ entry }) => leadIn.has(entry)).length
   const svg = stripSvg(group, { widthPx: pagePx, numberOf: (entry) => book.numbers.get(entry) ?? 0 })
   return [
     { form: 'plot', title, said: state, svg, key: describeKey(group) },
+    ...(through === 0 ? [] : [lines(paragraph(describeLeadInPlot(through, group.readings.length)))]),
     ...(out.length === 0
       ? []
       : [lines(...out.map((reading) => item(`${describeDot(reading, group, book)}.`)))]),

@@ -3,6 +3,7 @@ import { formatOhm, formatOhmSpread } from '../../text/ohms.ts'
 import type { NameBook } from '../../text/places.ts'
 import { nameReadingPlace, placeOf } from '../../text/readingPlace.ts'
 import {
+  describeLeadIn,
   describeLowCurrent,
   findingWords,
   formatReportOhm,
@@ -92,6 +93,7 @@ function remarksOf({ answer, judged, reading, isCorrected }: ReportReading): str
   const lowCurrent = judged?.lowCurrent ?? null
   const remarks = [
     answer ? (reason === null ? findingWords[answer.verdict] : setAsideWords[reason]) : '',
+    answer?.isLeadIn === true ? describeLeadIn(answer.leadOffsetOhm) : '',
     reverseOhm === null ? '' : `reversed ${formatReportOhm(reverseOhm, null, null)}`,
     unsteady === null
       ? ''

@@ -32,6 +32,8 @@ export type ReportState =
   | 'within'
   | 'investigate'
   | 'reject'
+  /** Above a level with the ohms of a lead that was not nulled, and as expected with them. */
+  | 'leadIn'
   | 'overRange'
   | 'noMetalPath'
   | 'noCriterion'

@@ -1,5 +1,5 @@
 import { isPair } from '../../text/readingPlace.ts'
-import type { ReadingRow } from '../readingRows.ts'
+import type { ReadingRow } from '../../state/readingRows.ts'
 
 /**
  * Readings to be seen side by side with one: those of the same two parts, whichever came first, of the same jaws or

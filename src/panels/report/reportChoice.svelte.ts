@@ -14,6 +14,8 @@ export class ReportChoice {
   kind = $state<'report' | 'sheet'>('report')
   paper = $state<Paper>('a4')
   hasAreas = $state(true)
+  /** A second map with readings as multiples of what was expected. */
+  hasTimes = $state(true)
   plan = $state<string | null>(null)
   freeRows = $state(20)
   #leftOutVisits = $state.raw<readonly string[]>([])

@@ -7,11 +7,14 @@ export interface ReportMap {
   readonly source: string
 }
 
+/** Readings by what was found, or as multiples of what was expected. */
+export type ReportMapKind = 'found' | 'times'
+
 /** What the page's map draws for paper, with the readings and suspects of these answers. */
 export type DrawReportMaps = (
   of: { readonly site: Site; readonly locate: LocateAnswer; readonly judge: JudgeAnswer },
-  titleOf: (rank: number | null) => string,
-) => readonly { readonly rank: number | null; readonly svg: string }[]
+  titleOf: (kind: ReportMapKind, rank: number | null) => string,
+) => readonly { readonly kind: ReportMapKind; readonly rank: number | null; readonly svg: string }[]
 
 /** Where the pairs of a plan are, as SVG for paper; null where that cannot be drawn. */
 export type DrawPlanMap = (site: Site, plan: string) => string | null

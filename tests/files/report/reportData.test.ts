@@ -4,6 +4,8 @@ import { siteOfVisits } from '../../../src/files/report/siteOfVisits.ts'
 import { reportData } from '../../../src/files/report/reportData.ts'
 import type { Entry, EntryOf } from '../../../src/model/schema/record.ts'
 import type { Site } from '../../../src/model/schema/site.ts'
+import { leadOhm } from '../../../src/reading/leadOhm.ts'
+import { lookOf, verdictsOf } from '../../../src/state/readingLook.ts'
 import { formatReadOhm } from '../../../src/text/ohms.ts'
 import { fixedParts } from '../../../src/text/reportText.ts'
 import { reportSections } from '../../../src/files/report/reportSections.ts'
@@ -350,10 +352,10 @@ describe('plots of the readings', () => {
   it('call readings of some visits by the numbers of the whole record', () => {
     const two = twoVisits()
     const visit = two.record.find((entry): entry is EntryOf<'visit'> => entry.id === uuid(10))!
-    const like = readingsOf(field).slice(34, 38)
+    const like = readingsOf(field)
     const added = like.map((one, k) => ({
       ...one,
-      ...stamp(30 + k, `2026-06-01T09:0${k}:00Z`),
+      ...stamp(30 + k, `2026-06-01T09:${String(k).padStart(2, '0')}:00Z`),
       visit: visit.id,
     }))
     const chosen = reportOf(withEntries(two, ...added), [visit.id])
@@ -363,6 +365,7 @@ describe('plots of the readings', () => {
     const numbers = texts.flatMap((svg) =>
       [...svg.matchAll(/No\. (\d+):/g)].map(([, number]) => Number(number)),
     )
+    expect(numbers.length).toBeGreaterThan(0)
     expect(numbers.every((number) => number > 50)).toBe(true)
   })
 
@@ -380,5 +383,62 @@ describe('plots of the readings', () => {
       .blocks.map(({ form }) => form)
     expect(forms).not.toContain('plot')
     expect(forms).toContain('table')
+  })
+})
+
+describe('a lead that nobody nulled', () => {
+  const visit = field.record.find((entry): entry is EntryOf<'visit'> => entry.entry === 'visit')!
+  const [lead] = visit.leads
+  const ownOhm = leadOhm(lead, visit.ambientC ?? field.drawing.facts.ambientC)
+  // the field's readings as the same instrument shows them with the lead's own ohms in
+  const site: Site = {
+    ...field,
+    record: field.record.flatMap((entry): Entry[] => {
+      if (entry.entry === 'nulling' || entry.entry === 'leadCheck') return []
+      if (entry.entry !== 'reading' || entry.result.form === 'over') return [entry]
+      return [{ ...entry, result: { form: 'ohm', ohm: Math.round((entry.result.ohm + ownOhm) * 100) / 100 } }]
+    }),
+  }
+  const data = reportOf(site)
+  const readings = data.groups.flatMap((group) => group.readings)
+  const rows = sectionsOf(data)
+    .find(({ part }) => part === 'readings')!
+    .blocks.flatMap((block) => (block.form === 'table' ? block.rows : []))
+
+  it('is what readings above a level are told by, and not as a joint to investigate', () => {
+    const above = readings.filter(
+      ({ judged }) => judged?.verdict === 'investigate' || judged?.verdict === 'reject',
+    )
+    const inLine = above.filter(({ answer }) => answer?.verdict === 'inLine')
+    expect(inLine.length).toBeGreaterThan(5)
+    for (const { entry, state } of inLine) {
+      expect(state).toBe('leadIn')
+      const row = rows.find(({ key }) => key === entry)!
+      expect(row.cells.join(' ')).toMatch(/lead not nulled: the value includes the lead’s own ohms, about \d/)
+      expect(row.cells.join(' ')).not.toMatch(/investigate/)
+    }
+  })
+
+  it('takes nothing from a reading that its ohms do not explain', () => {
+    const high = readings.filter(({ answer }) => answer?.verdict === 'highBySuspect')
+    expect(high.length).toBeGreaterThan(0)
+    for (const { state } of high) expect(state).not.toBe('leadIn')
+  })
+
+  it('has the look of it on the map, and none has where leads were nulled', () => {
+    const looksOf = (of: Site) => {
+      const { locate, judge } = answersOf(of)
+      const verdicts = verdictsOf(locate, judge)
+      return readingsOf(of).map(({ id }) => lookOf(id, verdicts))
+    }
+    expect(looksOf(site)).toContain('leadIn')
+    expect(looksOf(field)).not.toContain('leadIn')
+    expect(reportOf(field).counts.leadIn).toBe(0)
+  })
+
+  it('is said below the plots that its readings are in', () => {
+    const said = sectionsOf(data).flatMap(({ blocks }) => blocks.flatMap(textsOf))
+    expect(said.join('\n')).toMatch(/All were taken with the lead not nulled/)
+    expect(allText(field).join('\n')).not.toMatch(/not nulled: the values/)
   })
 })

@@ -1,5 +1,5 @@
 import type { SaidOfReading } from '../files/readings/writeReadings.ts'
-import type { ReadingVerdicts } from '../state/readingLook.ts'
+import type { ReadingVerdicts } from './readingLook.ts'
 import { criterionVerdicts } from '../text/exportText.ts'
 import { lookTexts } from '../text/readingLookText.ts'
 import type { ReadingRow } from './readingRows.ts'

@@ -1,7 +1,7 @@
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
 import type { EntryOf } from '../model/schema/record.ts'
 import type { Site } from '../model/schema/site.ts'
-import { lookOf, type ReadingLook, type ReadingVerdicts } from '../state/readingLook.ts'
+import { lookOf, type ReadingLook, type ReadingVerdicts } from './readingLook.ts'
 
 /** One reading as the list has it. */
 export interface ReadingRow {

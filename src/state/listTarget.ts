@@ -1,11 +1,10 @@
 import type { ReadingTarget } from '../files/readings/readingChoices.ts'
 import type { WallTime } from '../files/readings/readTimes.ts'
-import { defaultKits } from '../model/kits.ts'
+import { defaultKits, firstLeads } from '../model/kits.ts'
 import { countedEntries } from '../model/record/effectiveRecord.ts'
 import type { Site } from '../model/schema/site.ts'
 import { formatDay } from '../text/days.ts'
 import { readingListTexts, visitLabel } from '../text/readingListText.ts'
-import { firstLeads } from './measuringSetup.ts'
 
 /** The choice of a visit that is opened for the list. */
 export const newVisit = 'new'
