@@ -20,3 +20,6 @@ export const networkOptions: readonly OptionSpec[] = [
 export function networkInput(options: ReadonlyMap<string, string | true>): NetworkInput {
   return { countIncidental: !options.has('without-incidental'), asBuilt: options.has('as-built') }
 }
+
+/** How joints are counted on the screen: bare contact and what was found otherwise than drawn included. */
+export const asFound: NetworkInput = { countIncidental: true, asBuilt: true }

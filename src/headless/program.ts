@@ -6,10 +6,13 @@ import { readCommandLine } from './commandLine.ts'
 import { check } from './commands/check.ts'
 import { compare } from './commands/compare.ts'
 import { currents } from './commands/currents.ts'
+import { importReadings } from './commands/importReadings.ts'
 import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
 import { next } from './commands/next.ts'
 import { plan } from './commands/plan.ts'
+import { readings } from './commands/readings.ts'
+import { report } from './commands/report.ts'
 import { resistance } from './commands/resistance.ts'
 import { sample } from './commands/sample.ts'
 import { writeCommandHelp, writeGeneralHelp } from './help.ts'
@@ -29,6 +32,9 @@ export const commands: readonly Command[] = [
   plan,
   compare,
   sample,
+  readings,
+  importReadings,
+  report,
 ]
 const usage = 'groundweave COMMAND FILE [options]; --help says more.'
 

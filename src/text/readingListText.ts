@@ -220,6 +220,15 @@ export function describeList({ readings, rejected, same, withdrawn, nullings, to
   return pieces.join(' ')
 }
 
+/** Where a list is taken as a whole or not at all. */
+export function describeAllOrNothing(rejected: number): string {
+  return `${formatCounted(rejected, 'line')} ${rejected === 1 ? 'is' : 'are'} rejected: nothing is written until the list is mended.`
+}
+
+export function describeListWritten(readings: number, file: string): string {
+  return `${printable(file, 200)}: the site with ${formatCounted(readings, 'reading')} more`
+}
+
 /** The button that records the list. */
 export function recordListLabel(readings: number, left: number): string {
   const what = `Record ${formatCounted(readings, 'reading')}`

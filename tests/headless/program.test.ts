@@ -57,11 +57,15 @@ describe('plan', () => {
   it('proposes pairs and says what no plan goes below', () => {
     const { code, out, err } = runHeadless(args)
     expect({ code, err }).toEqual({ code: 0, err: '' })
-    expect(out).toMatch(/No plan from these [0-9,]+ candidate pairs that shows as much can do with fewer than/)
+    expect(out).toMatch(
+      /No plan from these [0-9,]+ candidate pairs that shows as much can do with fewer than/,
+    )
   })
 
   it('has a table of the pairs', () => {
-    const [head, ...rows] = runHeadless([...args, '--csv']).out.trimEnd().split('\r\n')
+    const [head, ...rows] = runHeadless([...args, '--csv'])
+      .out.trimEnd()
+      .split('\r\n')
     expect(head).toBe('setUp,from,to,required,expectedOhm,criterionOhm,wayM,minutes')
     expect(rows.length).toBeGreaterThan(0)
     for (const row of rows) expect(row).toMatch(/^[0-9]+,[A-Z][^,]*,[A-Z][^,]*,(true|false),[0-9.e-]+,/)
@@ -130,7 +134,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
     [['loacte', roof], 'did you mean locate?'],
     [
       ['weld', roof],
-      'The commands are check, network, resistance, currents, locate, next, compare and sample',
+      'The commands are check, network, resistance, currents, locate, next, compare, sample, readings, import-readings and report',
     ],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],

@@ -3,7 +3,7 @@ import { problem } from '../../src/model/problem.ts'
 import * as helpText from '../../src/text/helpText.ts'
 import { legendStep, legendWord } from '../../src/text/legendText.ts'
 import { describeStage, engineTexts } from '../../src/text/progressText.ts'
-import { lookNames, lookTexts } from '../../src/text/readingLookText.ts'
+import { everyLook, lookNames, lookTexts, timesLookNames } from '../../src/text/readingLookText.ts'
 import { askToWithdraw, describeShown, describeWithdrawn } from '../../src/text/recordText.ts'
 import {
   askToRemove,
@@ -18,9 +18,12 @@ import { wordsFor } from '../../src/text/words.ts'
 
 describe('the looks of readings', () => {
   it('have words and drawings that differ from each other', () => {
-    const texts = lookNames.map((look) => lookTexts[look])
-    expect(new Set(texts.map(({ word }) => word)).size).toBe(8)
-    expect(new Set(texts.map(({ drawn }) => drawn)).size).toBe(8)
+    for (const names of [lookNames, timesLookNames]) {
+      expect(new Set(names.map((look) => lookTexts[look].word)).size).toBe(names.length)
+      expect(new Set(names.map((look) => lookTexts[look].drawn)).size).toBe(names.length)
+    }
+    const texts = everyLook.map((look) => lookTexts[look])
+    expect(texts).toHaveLength(Object.keys(lookTexts).length)
     for (const { meaning } of texts) expect(meaning).toMatch(/^[A-Z].*\.$/)
   })
 })

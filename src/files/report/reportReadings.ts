@@ -23,9 +23,9 @@ import type { ReadingGroup, ReportData, ReportReading } from './reportTypes.ts'
 const columns: readonly ReportColumn[] = [
   { title: 'No.', isNumber: true, share: 0.05 },
   { title: 'When', share: 0.15 },
-  { title: 'Where', share: 0.26 },
+  { title: 'Where', share: 0.25 },
   { title: 'Read', isNumber: true, share: 0.09 },
-  { title: 'Expected', isNumber: true, share: 0.11 },
+  { title: 'Expected', isNumber: true, share: 0.12 },
   { title: 'Level', isNumber: true, share: 0.09 },
   { title: 'State', share: 0.12 },
   { title: 'Finding and remarks' },

@@ -44,7 +44,8 @@ async function show(before: (app: AppState) => void = () => undefined) {
 
 const button = (name: string | RegExp) => page.getByRole('button', { name })
 const region = () => page.getByRole('region', { name: 'What the plan would show' })
-const said = ({ joints }: CoverageAnswer, shown: number) => new RegExp(`^${shown} of ${joints} joints would show`)
+const said = ({ joints }: CoverageAnswer, shown: number) =>
+  new RegExp(`^${shown} of ${joints} joints would show`)
 
 afterEach(async () => {
   vi.restoreAllMocks()
@@ -80,7 +81,9 @@ describe('what the plan would show', () => {
     const { app, asked, coverage } = await show()
     await button(/^What stays hidden/).click()
     expect(coverage.hidden.length).toBeGreaterThan(0)
-    await button(/^Show on map: /).first().click()
+    await button(/^Show on map: /)
+      .first()
+      .click()
     expect(asked.shown).toEqual([{ kind: 'joint', address: expect.any(String) }])
     const adding = button('Add this pair').first()
     if (coverage.hidden.some(({ cures }) => cures.some(({ cure }) => cure === 'addPair'))) {
@@ -96,7 +99,9 @@ describe('what the plan would show', () => {
     await expect.element(page.getByText(/^If it went open, /)).toBeVisible()
     await expect.element(page.getByText('What would cure it:').first()).toBeVisible()
     app.selection.pick({ kind: 'joint', address: 'R4/T6+T7~1' })
-    await expect.element(page.getByText(/^If it went open, /)).toHaveTextContent(/It shows in \d+ pairs?|no pair/)
+    await expect
+      .element(page.getByText(/^If it went open, /))
+      .toHaveTextContent(/It shows in \d+ pairs?|no pair/)
   })
 })
 
@@ -111,7 +116,10 @@ describe('proposals', () => {
     await expect.element(star.getByRole('button', { name: 'Star' })).toHaveAttribute('aria-pressed', 'true')
     await star.getByRole('button', { name: 'Star' }).click()
     expect(app.planDesk.proposing.draft).toBeNull()
-    await page.getByRole('row', { name: /^Chain/ }).getByRole('button').click()
+    await page
+      .getByRole('row', { name: /^Chain/ })
+      .getByRole('button')
+      .click()
     const { answer } = app.planDesk.proposing.draft!
     await expect
       .element(page.getByRole('article', { name: 'Draft' }))

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { unbrokenPieces } from '../../src/ui/unbrokenPieces.ts'
+import { unbrokenPieces } from '../../src/text/unbrokenPieces.ts'
 
 const wholes = (sentence: string) =>
   unbrokenPieces(sentence)

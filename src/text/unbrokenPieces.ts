@@ -7,11 +7,11 @@ export interface SentencePiece {
 /** What is longer has to be broken on a narrow screen. */
 const mostLetters = 20
 const marks = /[-/+~]/
-const candidate = /[\p{L}\p{N}._~+/-]*\p{N}[\p{L}\p{N}._~+/-]*(?: [µmkM]?Ω)?/gu
+const candidate = /[\p{L}\p{N}._~+/-]*\p{N}[\p{L}\p{N}._~+/-]*(?: (?:[µmkM]?Ω|%))?/gu
 
 /**
  * Splits a sentence where labels and values stand that read wrongly when a line ends within them: what holds a
- * digit and a hyphen or another joining mark (`4-06`, `R4/T7`), and a number with its ohms. The pieces joined are
+ * digit and a hyphen or another joining mark (`4-06`, `R4/T7`), and a number with its ohms or per cent. The pieces joined are
  * the sentence.
  */
 export function unbrokenPieces(sentence: string): readonly SentencePiece[] {
