@@ -134,7 +134,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
     [['loacte', roof], 'did you mean locate?'],
     [
       ['weld', roof],
-      'The commands are check, network, resistance, currents, locate, next, compare, sample, readings, import-readings and report',
+      'The commands are check, network, resistance, currents, locate, next, plan, compare, sample, readings, import-readings and report',
     ],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],

@@ -139,7 +139,7 @@ async function readList(list: string, input: Call['io']['input']) {
 }
 
 function inList(found: Problem, list: string): Problem {
-  return { ...found, where: { file: shownName(list), ...found.where } } as Problem
+  return { ...found, where: { file: shownName(list), ...found.where } }
 }
 
 /** What was guessed of a list, with what the command line says of it; a reason where that cannot be. */

@@ -84,7 +84,7 @@ describe('what the plan would show', () => {
     await button(/^Show on map: /)
       .first()
       .click()
-    expect(asked.shown).toEqual([{ kind: 'joint', address: expect.any(String) }])
+    expect(asked.shown).toEqual([{ kind: 'joint', address: expect.any(String) as string }])
     const adding = button('Add this pair').first()
     if (coverage.hidden.some(({ cures }) => cures.some(({ cure }) => cure === 'addPair'))) {
       const before = app.planDesk.plan!.pairs.length
