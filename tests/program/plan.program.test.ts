@@ -111,7 +111,9 @@ describe('planning the field demo', () => {
     await walk.locator('[aria-busy="false"]').waitFor(patience)
     const given = await metres()
     await button('Put into a short order').click()
-    await expect.poll(async () => page.getByRole('status').first().innerText(), patience).toMatch(/on foot/)
+    // what was saved is said in the same place a moment later
+    const said = page.getByRole('status').filter({ hasText: /on foot/ })
+    await said.first().waitFor({ state: 'attached', ...patience })
     await walk.locator('[aria-busy="false"]').waitFor(patience)
     expect(await metres()).toBeLessThanOrEqual(given)
     expect(await shown()).toBe(before)
