@@ -175,6 +175,8 @@ it('each way of measuring is entered on the screen, shown in the list, and stand
   await form.getByText(/61\.8 % of 40 m is 24\.7 m/).waitFor()
   await form.getByRole('textbox', { name: 'Potential spike, from the electrode' }).fill('24.7')
   await page.keyboard.press('Tab')
+  await form.getByText(/^From .* to the current spike/).waitFor()
+  await sayNoVolts(page)
   expect(await enter('38')).toMatch(/38 Ω/)
   await story.saved()
 
@@ -216,6 +218,7 @@ it('each way of measuring is entered on the screen, shown in the list, and stand
 
   const { site, photos } = await savedSite(page)
   const readings = readingsOf(site).slice(demoReadings)
+  expect(site.record.findLast(({ entry }) => entry === 'volts')).toMatchObject({ from: 'G1', to: 'earth' })
   const held = { reverseOhm: null, unsteady: null, around: null, spikesM: null, photos: [], note: '' }
   const ohm = (value: number) => ({ form: 'ohm', ohm: value })
   const sha256 = sha256Of(photos[0])
