@@ -10,6 +10,7 @@ import { partitionBy, type Partition } from './partition.ts'
 import { lightEffort, type SearchEffort } from './search.ts'
 import { spareOut } from './spareOut.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
+import { leafBound } from './leafBound.ts'
 
 export interface ToldApart extends Fewest {
   /** Whether the bound is that of the ends: every part of a run must be an end. */
@@ -31,7 +32,8 @@ export function* toldApart(
 ): Generator<number, ToldApart> {
   const all = partitionBy(instance, asked, everyCandidate(instance.shown))
   const ends = neededEnds(instance, asked, true)
-  const endBound = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0, 0.1)).bound
+  const covered = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0, 0.1)).bound
+  const endBound = Math.max(covered, leafBound(instance, asked, all.classOf))
   const pairs = new PairRows(instance)
   for (const witness of ends.witness) if (witness.other >= 0) pairs.add(witness)
   for (const pair of nearPairs(instance.signs)) {

@@ -4,8 +4,10 @@ import { wholly } from '../../../src/base/portion.ts'
 import { randomStream } from '../../../src/base/random.ts'
 import { choosePairs } from '../../../src/plan/choose/choosePairs.ts'
 import type { PairInstance } from '../../../src/plan/choose/chooseTypes.ts'
+import { attainableDemand } from '../../../src/plan/choose/coverSets.ts'
 import { neededEnds } from '../../../src/plan/choose/ends.ts'
-import { Partition } from '../../../src/plan/choose/partition.ts'
+import { leafBound } from '../../../src/plan/choose/leafBound.ts'
+import { Partition, partitionBy } from '../../../src/plan/choose/partition.ts'
 import { leastByTrying, meetsAll } from './exhaustive.ts'
 import { pairInstanceOf, smallPairInstances, treeInstance } from './instances.ts'
 
@@ -138,6 +140,48 @@ describe('pairs chosen to tell apart', () => {
     const asked = { need: run.shown.demand, classOf: new Int32Array(6) }
     expect(neededEnds(run, asked, true).part.toSorted((a, b) => a - b)).toEqual([0, 1, 2, 3, 4, 5, 6])
     expect(neededEnds(run, asked, false).part.toSorted((a, b) => a - b)).toEqual([0, 6])
+  })
+})
+
+describe('leaves of a star', () => {
+  const star = (leaves: number, demand = 1) =>
+    treeInstance(
+      Array.from({ length: leaves }, () => 0),
+      { demand },
+    )
+  const boundOf = (instance: PairInstance) => {
+    const asked = { need: attainableDemand(instance.shown), classOf: new Int32Array(instance.shown.joints) }
+    return leafBound(instance, asked, partitionBy(instance, asked, everyOne(instance)).classOf)
+  }
+
+  it('need two thirds as many pairs to be told apart, as trying every choice finds', () => {
+    for (let leaves = 2; leaves <= 5; leaves++) {
+      const instance = star(leaves)
+      const least = leastByTrying(
+        instance.shown,
+        (tried) => meetsAll(instance.shown, tried) && classesBy(instance, tried) === leaves,
+      )
+      expect(least).toBe(Math.ceil((2 * leaves) / 3))
+      expect(boundOf(instance)).toBe(least)
+    }
+    const { chosen, bound } = wholly(choosePairs(star(24), 0, 1))
+    expect(bound.pairs).toBe(16)
+    expect(chosen.length).toBeLessThanOrEqual(17)
+    expect(boundOf(star(24, 2))).toBe(24)
+  })
+
+  it('never need more than the least that does, whatever else there is', () => {
+    fc.assert(
+      fc.property(smallPairInstances, (instance) => {
+        const all = classesBy(instance, everyOne(instance))
+        const least = leastByTrying(
+          instance.shown,
+          (tried) => meetsAll(instance.shown, tried) && classesBy(instance, tried) === all,
+        )
+        expect(boundOf(instance)).toBeLessThanOrEqual(least)
+      }),
+      { seed: 8, numRuns: 300 },
+    )
   })
 })
 
