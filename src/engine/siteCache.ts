@@ -27,12 +27,11 @@ interface Worked {
 
 /**
  * What requests on the same drawing share, found by the drawing's identity: a drawing is replaced, never
- * changed, so that nothing here can be out of date. A drawing that is let go takes its entry with it. A drawing in
- * which only plans differ from the one before shares its entry: a pair that is added costs no new network.
+ * changed, so that nothing here can be out of date. A drawing that is let go takes its entry with it: nothing here
+ * holds a drawing.
  */
 export interface SiteCache {
   readonly drawings: WeakMap<Drawing, Worked>
-  latest: { readonly drawing: Drawing; readonly worked: Worked } | null
   readonly patterns: PatternCache
   readonly locate: LocateCache
   readonly plan: PlanCache
@@ -41,7 +40,6 @@ export interface SiteCache {
 export function emptySiteCache(): SiteCache {
   return {
     drawings: new WeakMap(),
-    latest: null,
     patterns: new WeakMap(),
     locate: emptyLocateCache(),
     plan: emptyPlanCache(),
@@ -50,13 +48,17 @@ export function emptySiteCache(): SiteCache {
 
 function workedOf(cache: SiteCache, drawing: Drawing): Worked {
   let worked = cache.drawings.get(drawing)
-  if (!worked) {
-    const { latest } = cache
-    worked = latest && isSameArray(latest.drawing, drawing) ? latest.worked : nothingWorked()
-    cache.drawings.set(drawing, worked)
-  }
-  cache.latest = { drawing, worked }
+  if (!worked) cache.drawings.set(drawing, (worked = nothingWorked()))
   return worked
+}
+
+/**
+ * A drawing in which only plans differ from the one that it replaces takes over what was worked out: a pair that is
+ * added costs no new network.
+ */
+export function replaceDrawing(cache: SiteCache, before: Drawing, after: Drawing): void {
+  const worked = cache.drawings.get(before)
+  if (worked && isSameArray(before, after)) cache.drawings.set(after, worked)
 }
 
 function nothingWorked(): Worked {

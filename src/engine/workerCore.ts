@@ -8,7 +8,7 @@ import { JobQueue } from './jobQueue.ts'
 import type { FromWorker, ToWorker } from './protocol.ts'
 import type { AnswerTo, RequestName } from './requests.ts'
 import { run } from './run.ts'
-import { emptySiteCache } from './siteCache.ts'
+import { emptySiteCache, replaceDrawing } from './siteCache.ts'
 import { changedSite } from './siteDiff.ts'
 import { withTransfer } from './transfer.ts'
 
@@ -85,6 +85,7 @@ export function workerCore({ now, later, post }: WorkerHost): (message: ToWorker
         const before = site
         site = changedSite(site, message.change)
         if (before !== null && before.id !== site?.id) queue.cancelAll()
+        else if (before !== null && site !== null) replaceDrawing(cache, before.drawing, site.drawing)
         return
       }
       case 'cancel':

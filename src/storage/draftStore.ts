@@ -7,7 +7,6 @@ import { inTransaction, resultOf } from './transactions.ts'
  */
 export class DraftStore {
   readonly #database: IDBDatabase
-  #writes: Promise<unknown> = Promise.resolve()
 
   constructor(database: IDBDatabase) {
     this.#database = database
@@ -25,18 +24,18 @@ export class DraftStore {
     }
   }
 
-  /** Keeps the text of a site in place of the one before; null keeps none. Writes come in the order of the calls. */
-  put(siteId: string, text: string | null): Promise<void> {
-    const write = async () => {
-      const put = (stores: (name: 'drafts') => IDBObjectStore) => {
-        if (text === null) stores('drafts').delete(siteId)
-        else stores('drafts').put(text, siteId)
-        return Promise.resolve()
-      }
-      await inTransaction(this.#database, ['drafts'], 'readwrite', put, 'relaxed').catch(() => undefined)
+  /**
+   * Keeps the text of a site in place of the one before; null keeps none. Writes come in the order of the calls. Each is
+   * handed over and committed before this returns, so that one made while the page ends is carried out, too.
+   */
+  async put(siteId: string, text: string | null): Promise<void> {
+    const put = (stores: (name: 'drafts') => IDBObjectStore) => {
+      const store = stores('drafts')
+      if (text === null) store.delete(siteId)
+      else store.put(text, siteId)
+      store.transaction.commit()
+      return Promise.resolve()
     }
-    const turn = this.#writes.then(write)
-    this.#writes = turn
-    return turn
+    await inTransaction(this.#database, ['drafts'], 'readwrite', put, 'relaxed').catch(() => undefined)
   }
 }

@@ -114,7 +114,7 @@ describe('a picture of the map', () => {
     expect(read.querySelector('title')?.textContent).toBe(hostile.replace('\u0007', ''))
     const texts = [...read.querySelectorAll('text')].map(({ textContent }) => textContent)
     expect(texts.join(' ')).toContain(shortCaution())
-    for (const word of ['module with its frame', 'investigate', 'N']) expect(texts).toContain(word)
+    for (const word of ['module with its frame', 'reading: investigate', 'N']) expect(texts).toContain(word)
     expect(texts.some((text) => text.includes('<img src=x'))).toBe(true)
     expect('hurt' in globalThis).toBe(false)
     expect(svg).not.toMatch(/NaN|Infinity|undefined/)

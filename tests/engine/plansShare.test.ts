@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
 import { finish } from '../../src/engine/progress.ts'
-import { emptySiteCache, preparedOf } from '../../src/engine/siteCache.ts'
+import { emptySiteCache, preparedOf, replaceDrawing } from '../../src/engine/siteCache.ts'
 import { addPlan } from '../../src/model/edits/plans.ts'
 import { changeFacts } from '../../src/model/edits/facts.ts'
 import { openSite } from '../../src/files/openSite.ts'
@@ -21,7 +21,10 @@ it('a drawing in which only a plan differs needs no new network, one with anothe
   const first = networkOf(site.drawing)
   const planned = addPlan({ id: 'other', name: 'Other', note: '' })(site)
   expect(planned.drawing).not.toBe(site.drawing)
-  expect(networkOf({ ...planned.drawing, revision: 'x', parent: site.drawing.revision })).toBe(first)
+  const revised = { ...planned.drawing, revision: 'x', parent: site.drawing.revision }
+  replaceDrawing(cache, site.drawing, revised)
+  expect(networkOf(revised)).toBe(first)
   const wetter = changeFacts({ soilOhmM: site.drawing.facts.soilOhmM / 2 })(planned)
+  replaceDrawing(cache, revised, wetter.drawing)
   expect(networkOf(wetter.drawing)).not.toBe(first)
 })

@@ -36,9 +36,12 @@ class Core {
     return new WeakRef(site.drawing)
   }
 
-  /** The drawing gets a revision, as an edit gives it one. */
+  /** The drawing gets other facts and a revision, as an edit gives it: nothing of before holds for it. */
   edit(revision: string): void {
-    const drawing = { revision: { value: revision } }
+    const drawing = {
+      facts: { value: structuredClone(smallSite().drawing.facts) },
+      revision: { value: revision },
+    }
     this.hear({ kind: 'site', change: { form: 'parts', name: 'edited', drawing, record: null } })
   }
 
