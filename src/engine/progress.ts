@@ -12,6 +12,9 @@ export interface Progress {
     | 'candidates'
     | 'choose'
     | 'walk'
+    | 'alter'
+    | 'losses'
+    | 'ground'
   readonly fraction: number
 }
 

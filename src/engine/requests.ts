@@ -23,6 +23,7 @@ import type {
   WalkAnswer,
   WalkInput,
 } from '../model/planning.ts'
+import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -79,6 +80,7 @@ export interface Requests {
   readonly sample: [SampleInput, SampleAnswer]
   readonly walk: [WalkInput, WalkAnswer]
   readonly jointSight: [JointSightInput, JointSightAnswer]
+  readonly faultCurrent: [FaultInput, FaultAnswer]
 }
 
 export type RequestName = keyof Requests

@@ -8,6 +8,7 @@ import { answerCoverage } from './answerCoverage.ts'
 import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
+import { answerFaultCurrent } from './answerFaultCurrent.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
@@ -43,6 +44,7 @@ const answerers: {
   plan: answerPlan,
   sample: answerSample,
   jointSight: answerJointSight,
+  faultCurrent: answerFaultCurrent,
   walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)

@@ -35,6 +35,8 @@ export interface SiteCache {
   readonly patterns: PatternCache
   readonly locate: LocateCache
   readonly plan: PlanCache
+  /** Of each prepared network the last one that was asked for with some joints altered. */
+  readonly altered: WeakMap<PreparedNetwork, { readonly key: string; readonly prepared: PreparedNetwork }>
 }
 
 export function emptySiteCache(): SiteCache {
@@ -43,6 +45,7 @@ export function emptySiteCache(): SiteCache {
     patterns: new WeakMap(),
     locate: emptyLocateCache(),
     plan: emptyPlanCache(),
+    altered: new WeakMap(),
   }
 }
 

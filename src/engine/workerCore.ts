@@ -36,6 +36,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   next: 4,
   coverage: 1,
   jointSight: 0,
+  faultCurrent: 1,
   plan: 6,
   walk: 1,
 }

@@ -11,9 +11,12 @@ export type FaultDrive =
       readonly source: Extract<FaultSource, { form: 'pvString' }>
       /** Module of the string whose conductor touches the part, counted from the negative pole: 0 … modules in series. */
       readonly moduleFromNegative: number
-      /** Part at which a pole is earthed, functionally or through the inverter and the grid; null: the source floats. */
+      /**
+       * Part that the circuit is referenced to: where its pole is earthed, functionally or through the inverter and the grid;
+       * of a floating one, where its insulation leads to. Null: remote earth.
+       */
       readonly earthedAt: string | null
-      /** Ohms in that connection, its fuse included. */
+      /** Ohms in that connection, its fuse included; a floating source has no such connection. */
       readonly earthingOhm: number
       /** A second fault: another part, at another module of the same string or of another; null for none. */
       readonly second: {
@@ -62,8 +65,18 @@ export interface FaultInput {
   readonly person: PersonInput | null
 }
 
-/** What limits the current. */
-export type LimitedBy = 'sourceCurrent' | 'resistance' | 'insulation' | 'noPath'
+/**
+ * What limits the current: that the source gives no more whatever the ohms; the ohms of its way; insulation, the only way
+ * back; that there is no way back at all; that the fault point has no volts against what it is referenced to.
+ */
+export type LimitedBy = 'sourceCurrent' | 'resistance' | 'insulation' | 'noPath' | 'noVoltage'
+
+/** Where the circuit meets the bond network: amperes that enter it there, less than 0 where they leave it. */
+export interface FaultPort {
+  readonly role: 'fault' | 'second' | 'earthing' | 'insulation' | 'return'
+  readonly part: string
+  readonly currentA: number
+}
 
 /** Who or what notices, and when it acts. */
 export interface DeviceActs {
@@ -109,25 +122,33 @@ export interface InsulationSeen {
   readonly isHidden: boolean
 }
 
-/** Where a fault's current goes. Typed arrays by edge and node of the network answer, as `CurrentMapAnswer` has them. */
+/** Where a fault's current goes. Typed arrays by joint and by part number, as `CurrentMapAnswer` has them. */
 export interface FaultAnswer {
   readonly basis: Basis
   readonly notes: readonly NetworkNote[]
+  /** Amperes at the fault, whichever way they flow. */
   readonly faultA: number
   readonly limitedBy: LimitedBy
-  /** Volts that the source has left across its terminals at this current. */
+  /** Volts of the fault point against what it is referenced to, before anything touches it. */
+  readonly openV: number
+  /** What is left of them with the fault in place. */
   readonly sourceV: number
-  /** Ohms of the bond network that the current meets. */
+  /** Ohms of the bond network between the fault and where most of the current leaves; Infinity where nothing joins them. */
   readonly networkOhm: number
-  /** Volts of the part that faulted, to remote earth. */
+  /** Volts of the part that faulted. */
   readonly faultV: number
-  /** Volts to remote earth, by node; 0 where nothing drives. */
+  /** What volts are to: remote earth, or the part where the circuit is referenced, where no soil joins the two. */
+  readonly voltsTo: 'remoteEarth' | 'reference'
+  /** By part number, remote earth last; 0 where nothing drives. */
   readonly partV: Float32Array
-  /** Amperes, by edge, positive from `from` to `to`. */
+  /** By joint number, positive from its first to its second part; 0 for one that is not counted. */
   readonly currentA: Float32Array
+  readonly ports: readonly FaultPort[]
+  /** Amperes that parallel strings push backwards through the faulted one; 0 for an AC source. */
+  readonly backFeedA: number
   /** Kirchhoff: largest imbalance at a part, relative to the current through it. */
   readonly residual: number
-  /** Amperes through earth, the rest returns in metal. */
+  /** Amperes that pass from metal into soil. */
   readonly throughEarthA: number
   readonly devices: readonly DeviceActs[]
   readonly insulation: InsulationSeen | null
@@ -136,7 +157,7 @@ export interface FaultAnswer {
   readonly person: PersonAnswer | null
 }
 
-export interface FaultSweepInput extends Omit<FaultInput, 'altered' | 'person'> {
+export interface FaultSweepInput extends Omit<FaultInput, 'person'> {
   /** Pairs of parts whose volts are watched besides each joint's own ends. */
   readonly watched: readonly { readonly from: string; readonly to: string }[]
 }
@@ -144,10 +165,15 @@ export interface FaultSweepInput extends Omit<FaultInput, 'altered' | 'person'> 
 /** For every joint, what its loss would cause: worst case across its own ends and on the watched pairs. */
 export interface FaultSweepAnswer {
   readonly basis: Basis
-  /** By edge: volts across the joint's own ends once it is open, and fault current left, in ampere. */
+  /** Fault current with every joint in place. */
+  readonly soundA: number
+  /** By joint number: volts across the joint's own ends once it is open, and fault current left, in ampere; 0 if not counted. */
   readonly acrossV: Float32Array
   readonly leftA: Float32Array
-  /** Per watched pair: volts with everything sound, the most that one loss makes of it, and which joint's. */
+  /**
+   * Per watched pair: volts with everything in place, the most that one loss makes of it, and which joint's; null where no
+   * loss makes it more. A pair that nothing joins has no other volts than those with everything in place.
+   */
   readonly watched: readonly {
     readonly from: string
     readonly to: string
@@ -157,6 +183,8 @@ export interface FaultSweepAnswer {
   }[]
   /** Joints with the largest volts across themselves, at most 50. */
   readonly worst: readonly { readonly joint: string; readonly acrossV: number; readonly leftA: number }[]
+  /** Joints whose loss alone stops the current: metal and soil have no other way. */
+  readonly stops: number
 }
 
 /** Volts of the ground surface around the electrodes, for a grid of points, to remote earth. */

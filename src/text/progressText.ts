@@ -10,6 +10,9 @@ const stages = {
   candidates: 'Looking for pairs to choose from',
   choose: 'Choosing pairs',
   walk: 'Laying out the walk',
+  alter: 'Solving the network with joints altered',
+  losses: 'Losing every joint in turn',
+  ground: 'Laying the volts over the ground',
 } as const
 
 export type StageName = keyof typeof stages

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest'
+import type { FaultDrive, FaultInput } from '../../src/model/faultAnswers.ts'
+import { finish } from '../../src/engine/progress.ts'
+import { run } from '../../src/engine/run.ts'
+import { emptySiteCache } from '../../src/engine/siteCache.ts'
+import { jointIndexOf } from '../../src/layout/jointIndex.ts'
+import { partIndexOf } from '../../src/layout/partIndex.ts'
+import { indexSite } from '../../src/layout/siteIndex.ts'
+import { parseJointAddress, parsePartAddress } from '../../src/model/address.ts'
+import { string } from '../faultcurrent/circuitOf.ts'
+import { smallSite } from './smallSite.ts'
+
+const site = smallSite()
+const made = indexSite(site.drawing)
+if (!made.ok) throw new Error('the site can be indexed')
+const index = made.value
+const jointNumber = (text: string) => jointIndexOf(index, parseJointAddress(text)!)
+const partNumber = (text: string) => partIndexOf(index, parsePartAddress(text)!)
+
+const ac: FaultDrive = {
+  form: 'ac',
+  source: {
+    id: 'mains',
+    form: 'ac',
+    name: 'Mains',
+    phaseV: 230,
+    frequencyHz: 50,
+    sourceOhm: 0.4,
+    returnPart: 'E1',
+  },
+  conductorOhm: 0.25,
+}
+const asked: FaultInput = {
+  countIncidental: true,
+  asBuilt: false,
+  at: 'E3',
+  drive: ac,
+  altered: [],
+  person: null,
+}
+
+function ask(input: Partial<FaultInput>, cache = emptySiteCache()) {
+  const result = finish(run('faultCurrent', { ...asked, ...input }, site, cache))
+  if (!result.ok) throw new Error(JSON.stringify(result.error))
+  return result.value
+}
+
+function problemsOf(input: Partial<FaultInput>) {
+  const result = finish(run('faultCurrent', { ...asked, ...input }, site, emptySiteCache()))
+  return result.ok ? [] : result.error.map(({ code, facts }) => ({ code, facts }))
+}
+
+describe('faultCurrent', () => {
+  it('an a.c. fault between two enclosures returns in metal: two joints in parallel, one in series', () => {
+    const answer = ask({})
+    const amp = 230 / (0.4 + 0.25 + 0.2 + 0.05)
+    expect(answer.faultA).toBeCloseTo(amp, 9)
+    expect(answer.networkOhm).toBeCloseTo(0.25, 12)
+    expect(answer.currentA[jointNumber('J1')]).toBeCloseTo(-amp / 2, 4)
+    expect(answer.currentA[jointNumber('J3')]).toBeCloseTo(-amp, 4)
+    expect(answer.throughEarthA).toBeLessThan(1e-6)
+    expect(answer.limitedBy).toBe('resistance')
+    expect(answer.capacitance).toBeNull()
+    expect(answer.partV[partNumber('E4')]).toBe(0)
+  })
+
+  it('without a return in metal it goes through soil', () => {
+    const answer = ask({ drive: { ...ac, source: { ...ac.source, returnPart: 'B1' } } })
+    expect(answer.voltsTo).toBe('remoteEarth')
+    expect(answer.throughEarthA).toBeCloseTo(answer.faultA, 6)
+    // 10 Ω and 20 Ω far apart: what they have in common is 100 Ω·m/(2π · 100 m), twice
+    const ohm = 0.4 + 0.25 + 0.1 + 0.05 + 30 - (2 * 100) / (2 * Math.PI * 100)
+    expect(answer.faultA).toBeCloseTo(230 / ohm, 2)
+  })
+
+  it('a joint is opened or raised in the question alone', () => {
+    const cache = emptySiteCache()
+    const sound = ask({}, cache)
+    const open = ask({ altered: [{ joint: 'J1', ohm: null }] }, cache)
+    expect(open.networkOhm).toBeCloseTo(0.3, 12)
+    expect(open.currentA[jointNumber('J1')]).toBe(0)
+    expect(open.currentA[jointNumber('J2')]).toBeCloseTo(-230 / 0.95, 4)
+    expect(open.currentA).toHaveLength(sound.currentA.length)
+    const raised = ask({ altered: [{ joint: 'J3', ohm: 10 }] }, cache)
+    expect(raised.networkOhm).toBeCloseTo(10.05, 10)
+    expect(ask({}, cache)).toEqual(sound)
+  })
+
+  it('losing the only way leaves the part at the volts of the source', () => {
+    const answer = ask({
+      altered: [{ joint: 'J3', ohm: null }],
+      drive: { ...ac, source: { ...ac.source, returnPart: 'E1' } },
+    })
+    expect(answer.limitedBy).toBe('noPath')
+    expect(answer.faultA).toBeLessThan(1e-9)
+    expect(answer.networkOhm).toBe(Infinity)
+    expect(answer.faultV - answer.partV[partNumber('E1')]).toBeCloseTo(230, 4)
+  })
+
+  it('tells volts to the reference where no soil joins it to remote earth', () => {
+    const altered = [{ joint: 'J5', ohm: null }]
+    expect(ask({ altered }).voltsTo).toBe('reference')
+  })
+
+  it('a string drives its current through what bonds the part', () => {
+    const answer = ask({ drive: { ...string, earthedAt: 'E1', capacitanceF: 1e-6 } })
+    expect(answer.faultA).toBeCloseTo(10, 2)
+    expect(answer.limitedBy).toBe('sourceCurrent')
+    expect(answer.openV).toBeCloseTo(400, 6)
+    expect(answer.capacitance!.joule).toBeCloseTo(0.08, 6)
+    expect(answer.ports.map(({ role, part }) => `${role} ${part}`)).toEqual(['fault E3', 'earthing E1'])
+    expect(answer.ports[0].currentA + answer.ports[1].currentA).toBeCloseTo(0, 12)
+  })
+
+  it('says everything that is wrong with a question', () => {
+    expect(problemsOf({ at: 'E9' }).map(({ code }) => code)).toEqual(['reference.noSuchPart'])
+    const drive = {
+      ...string,
+      moduleFromNegative: 11,
+      earthingOhm: -1,
+      light: 0,
+      second: { part: 'nowhere', moduleFromNegative: 2, sameString: false },
+    }
+    expect(problemsOf({ drive }).map(({ code }) => code)).toEqual([
+      'value.outOfRange',
+      'value.outOfRange',
+      'value.outOfRange',
+      'value.outOfRange',
+      'reference.badAddress',
+    ])
+    const altered = [
+      { joint: 'J9', ohm: null },
+      { joint: 'J1', ohm: -1 },
+    ]
+    expect(problemsOf({ altered }).map(({ code }) => code)).toEqual([
+      'reference.noSuchJoint',
+      'value.outOfRange',
+    ])
+  })
+})
