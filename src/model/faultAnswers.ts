@@ -1,4 +1,5 @@
 import type { Basis, NetworkNote } from './answers.ts'
+import type { FaultRule, RuleRefusal } from './faultRules.ts'
 import type { FaultSource } from './schema/faults.ts'
 
 /**
@@ -83,32 +84,62 @@ export interface DeviceActs {
   readonly device: string
   /** Amperes that it sees, rms for alternating current. */
   readonly seesA: number
-  /** `acts`: between least and most seconds; `mayAct`: within its tolerance band; `never`: below what makes it act. */
-  readonly verdict: 'acts' | 'mayAct' | 'never'
+  /**
+   * `acts`: between least and most seconds; `mayAct`: within its tolerance band; `never`: below what makes it act;
+   * `notCovered`: the rule was not made for this, and `refusal` says why.
+   */
+  readonly verdict: 'acts' | 'mayAct' | 'never' | 'notCovered'
+  /** Not before this many seconds, 0 where nothing is known; null where it never acts or nobody can say. */
   readonly leastS: number | null
+  /** Not after this many seconds; null where it need not act. */
   readonly mostS: number | null
   /** The rule with its source and edition; text/ has the words. */
-  readonly rule: string
+  readonly rule: FaultRule
+  readonly refusal: RuleRefusal | null
 }
 
-/** Percentiles of the body impedance at this voltage, of a published table. */
+/** From hand to hand, or from a hand (the left, the worse one) or both hands to both feet. */
+export type BodyPath = 'handToHand' | 'handToFeet' | 'bothHandsToFeet'
+
+/** From what is usually not felt, over what muscles do, to what most likely stops the heart. */
+export type ShockZone = 'notFelt' | 'felt' | 'muscles' | 'heart' | 'heartLikely'
+
+/** One in twenty has no more ohms than percentile 5 at the same volts: the most current. */
+export type BodyPercentile = 5 | 50 | 95
+
+/** A percentile of the body impedance at the volts across that body, of a published table. */
 export interface BodyCurrent {
-  readonly percentile: 5 | 50 | 95
+  readonly percentile: BodyPercentile
+  /** Volts across this body: fewer than prospective where feet and shoes take their share. */
+  readonly touchV: number
   readonly bodyOhm: number
   readonly currentA: number
-  readonly zone: 'notFelt' | 'felt' | 'muscles' | 'heart' | 'heartLikely'
+  readonly zone: ShockZone
+}
+
+/** Volts that a rule permits, of which volts it speaks, and why it has none. */
+export interface PermittedVolts {
+  readonly rule: FaultRule
+  readonly volt: number | null
+  /** Volts without the person, or across the body: which of the two to hold against the rule. */
+  readonly of: 'prospective' | 'touch'
+  readonly refusal: RuleRefusal | null
 }
 
 export interface PersonAnswer {
   /** Volts between the two places without the person, and what the path beside the body has in series. */
   readonly prospectiveV: number
   readonly seriesOhm: number
+  /** Volts across the body of percentile 50. */
   readonly touchV: number
+  readonly path: BodyPath
+  /** Table of body impedance and its edition. */
+  readonly bodyRule: FaultRule
   readonly currents: readonly BodyCurrent[]
   /** Seconds that the person is taken to be in the circuit: until the device acts, or without end. */
   readonly durationS: number | null
-  /** Volts that the named rules permit for that long; null where a rule does not cover it. */
-  readonly permitted: readonly { readonly rule: string; readonly volt: number | null }[]
+  /** What the named rules permit for that long. */
+  readonly permitted: readonly PermittedVolts[]
   /** Whether the body's own current was taken into account in the network (it is negligible where the path is milliohms). */
   readonly ohmBetween: number
 }
@@ -118,7 +149,7 @@ export interface InsulationSeen {
   readonly readsOhm: number
   readonly alarmBelowOhm: number
   readonly alarms: boolean
-  /** The part that faulted has no metal path to the monitored earth. */
+  /** No alarm, because the part that faulted has no metal path to the monitored earth. */
   readonly isHidden: boolean
 }
 
