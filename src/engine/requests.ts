@@ -23,7 +23,7 @@ import type {
   WalkAnswer,
   WalkInput,
 } from '../model/planning.ts'
-import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
+import type { FaultAnswer, FaultInput, FaultSweepAnswer, FaultSweepInput } from '../model/faultAnswers.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -81,6 +81,7 @@ export interface Requests {
   readonly walk: [WalkInput, WalkAnswer]
   readonly jointSight: [JointSightInput, JointSightAnswer]
   readonly faultCurrent: [FaultInput, FaultAnswer]
+  readonly faultSweep: [FaultSweepInput, FaultSweepAnswer]
 }
 
 export type RequestName = keyof Requests

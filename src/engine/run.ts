@@ -9,6 +9,7 @@ import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerFaultCurrent } from './answerFaultCurrent.ts'
+import { answerFaultSweep } from './answerFaultSweep.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
@@ -45,6 +46,7 @@ const answerers: {
   sample: answerSample,
   jointSight: answerJointSight,
   faultCurrent: answerFaultCurrent,
+  faultSweep: answerFaultSweep,
   walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)

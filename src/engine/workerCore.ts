@@ -37,6 +37,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   coverage: 1,
   jointSight: 0,
   faultCurrent: 1,
+  faultSweep: 5,
   plan: 6,
   walk: 1,
 }

@@ -138,3 +138,43 @@ describe('faultCurrent', () => {
     ])
   })
 })
+
+describe('faultSweep', () => {
+  const sweep = (drive: FaultDrive) => {
+    const input = { ...asked, drive, watched: [{ from: 'E3', to: 'E1' }] }
+    const result = finish(run('faultSweep', input, site, emptySiteCache()))
+    if (!result.ok) throw new Error(JSON.stringify(result.error))
+    return result.value
+  }
+
+  it('a pair of joints in parallel stands in for each other; the one in series is all there is', () => {
+    const answer = sweep(ac)
+    const amp = 230 / 0.9
+    expect(answer.soundA).toBeCloseTo(amp, 9)
+    expect(answer.stops).toBe(1)
+    expect(answer.leftA[jointNumber('J1')]).toBeCloseTo(230 / 0.95, 3)
+    // the joint that is left carries all of it
+    expect(answer.acrossV[jointNumber('J1')]).toBeCloseTo((0.1 * 230) / 0.95, 3)
+    expect(answer.leftA[jointNumber('J3')]).toBe(0)
+    expect(answer.worst[0]).toMatchObject({ joint: 'J3', leftA: 0 })
+    expect(answer.worst[0].acrossV).toBeCloseTo(230, 6)
+    expect(answer.watched[0]).toMatchObject({ from: 'E3', to: 'E1', joint: 'J3' })
+    expect(answer.watched[0].soundV).toBeCloseTo(0.25 * amp, 8)
+    expect(answer.watched[0].mostV).toBeCloseTo(230, 6)
+  })
+
+  it('a joint off the way changes nothing', () => {
+    const answer = sweep({ ...string, earthedAt: 'E1' })
+    expect(answer.acrossV[jointNumber('J4')]).toBe(0)
+    expect(answer.leftA[jointNumber('J4')]).toBeCloseTo(10, 2)
+    expect(answer.acrossV[jointNumber('J3')]).toBeCloseTo(400, 3)
+  })
+
+  it('pauses in every stage of the work', () => {
+    const cache = emptySiteCache()
+    const job = run('faultSweep', { ...asked, watched: [] }, site, cache)
+    const stages = new Set<string>()
+    for (let step = job.next(); !step.done; step = job.next()) stages.add(step.value.stage)
+    expect([...stages]).toEqual(['index', 'compile', 'prepare', 'currents', 'losses'])
+  })
+})
