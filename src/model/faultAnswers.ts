@@ -140,7 +140,7 @@ export interface PersonAnswer {
   readonly durationS: number | null
   /** What the named rules permit for that long. */
   readonly permitted: readonly PermittedVolts[]
-  /** Whether the body's own current was taken into account in the network (it is negligible where the path is milliohms). */
+  /** Ohms of the network between the two places, part of `seriesOhm`: negligible in metal, not where soil is in the way. */
   readonly ohmBetween: number
 }
 
