@@ -23,7 +23,14 @@ import type {
   WalkAnswer,
   WalkInput,
 } from '../model/planning.ts'
-import type { FaultAnswer, FaultInput, FaultSweepAnswer, FaultSweepInput } from '../model/faultAnswers.ts'
+import type {
+  FaultAnswer,
+  FaultInput,
+  FaultSweepAnswer,
+  FaultSweepInput,
+  GroundVoltsAnswer,
+  GroundVoltsInput,
+} from '../model/faultAnswers.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import type { NetworkAnswer } from './networkAnswer.ts'
 
@@ -82,6 +89,7 @@ export interface Requests {
   readonly jointSight: [JointSightInput, JointSightAnswer]
   readonly faultCurrent: [FaultInput, FaultAnswer]
   readonly faultSweep: [FaultSweepInput, FaultSweepAnswer]
+  readonly groundVolts: [GroundVoltsInput, GroundVoltsAnswer]
 }
 
 export type RequestName = keyof Requests

@@ -10,6 +10,7 @@ import { answerCurrents } from './answerCurrents.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerFaultCurrent } from './answerFaultCurrent.ts'
 import { answerFaultSweep } from './answerFaultSweep.ts'
+import { answerGroundVolts } from './answerGroundVolts.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
@@ -47,6 +48,7 @@ const answerers: {
   jointSight: answerJointSight,
   faultCurrent: answerFaultCurrent,
   faultSweep: answerFaultSweep,
+  groundVolts: answerGroundVolts,
   walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)

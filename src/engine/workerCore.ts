@@ -38,6 +38,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   jointSight: 0,
   faultCurrent: 1,
   faultSweep: 5,
+  groundVolts: 4,
   plan: 6,
   walk: 1,
 }

@@ -219,7 +219,7 @@ export interface FaultSweepAnswer {
 }
 
 /** Volts of the ground surface around the electrodes, for a grid of points, to remote earth. */
-export interface GroundVoltsInput extends FaultInput {
+export interface GroundVoltsInput extends Omit<FaultInput, 'person'> {
   readonly fromM: { readonly x: number; readonly y: number }
   readonly stepM: number
   readonly across: number
@@ -228,9 +228,11 @@ export interface GroundVoltsInput extends FaultInput {
 
 export interface GroundVoltsAnswer {
   readonly basis: Basis
-  /** Row by row from `fromM`, `across` per row. */
+  /** Row by row from `fromM`, `across` per row, each row a step further up. */
   readonly volt: Float32Array
-  /** Largest step over 1 m, and where. */
+  /** Amperes that pass into soil; without any, all volts are 0. */
+  readonly throughEarthA: number
+  /** Largest difference over 1 m within the grid's frame, and the end of that metre with more volts. */
   readonly mostStepV: number
   readonly mostStepAtM: { readonly x: number; readonly y: number }
 }

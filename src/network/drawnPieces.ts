@@ -9,7 +9,8 @@ import { straightWireOhm } from './buriedOhm.ts'
 import type { BuriedPieces } from './buriedPieces.ts'
 import { drawnElectrodeOhm } from './drawnElectrode.ts'
 
-interface Piece {
+/** One upright rod that stands for a piece of buried metal, where it is drawn. */
+export interface Piece {
   readonly atM: PointM
   readonly selfPerM: number
   readonly lengthM: number
@@ -42,11 +43,7 @@ export function drawnPieces(
   const pieceStart = new Int32Array(parts.length + 1)
   const pieces: Piece[] = []
   parts.forEach((part, k) => {
-    if (part < index.enclosureStart) pieces.push(postPiece(index, part, alonePerM[k]))
-    else {
-      const electrode = index.drawing.electrodes[part - index.electrodeStart]
-      pieces.push(...electrodePieces(electrode, alonePerM[k]))
-    }
+    pieces.push(...piecesOfPart(index, part, alonePerM[k]))
     pieceStart[k + 1] = pieces.length
   })
   return {
@@ -60,6 +57,12 @@ export function drawnPieces(
     radiusM: Float64Array.from(pieces, ({ radiusM }) => radiusM),
     rowPitchM: rowPitchM(index, along),
   }
+}
+
+/** The pieces of one part, at their places in the drawing. */
+export function piecesOfPart(index: SiteIndex, part: number, alonePerM: number): readonly Piece[] {
+  if (part < index.enclosureStart) return [postPiece(index, part, alonePerM)]
+  return electrodePieces(index.drawing.electrodes[part - index.electrodeStart], alonePerM)
 }
 
 function postPiece(index: SiteIndex, part: number, selfPerM: number): Piece {

@@ -178,3 +178,39 @@ describe('faultSweep', () => {
     expect([...stages]).toEqual(['index', 'compile', 'prepare', 'currents', 'losses'])
   })
 })
+
+describe('groundVolts', () => {
+  const grid = { fromM: { x: -10, y: -10 }, stepM: 5, across: 25, high: 5 }
+  const ground = (more: object) =>
+    finish(run('groundVolts', { ...asked, ...grid, ...more }, site, emptySiteCache()))
+
+  it('rise round the rod that gives off current, and fall round the one that takes it', () => {
+    const drive = { ...ac, source: { ...ac.source, returnPart: 'B1' } }
+    const result = ground({ drive })
+    if (!result.ok) throw new Error(JSON.stringify(result.error))
+    const { volt, mostStepAtM, mostStepV, throughEarthA } = result.value
+    expect(volt).toHaveLength(125)
+    const at = (x: number, y: number) => volt[((y + 10) / 5) * 25 + (x + 10) / 5]
+    const perMetre = (100 * throughEarthA) / (2 * Math.PI * 3)
+    const from = (x: number) => perMetre * (Math.asinh(3 / Math.abs(x)) - Math.asinh(3 / Math.abs(100 - x)))
+    expect(at(5, 0)).toBeCloseTo(from(5), 3)
+    expect(at(50, 0)).toBeCloseTo(0, 4)
+    expect(at(95, 0)).toBeCloseTo(from(95), 3)
+    expect(mostStepV).toBeGreaterThan(0)
+    expect(Math.abs(mostStepAtM.y)).toBeLessThan(1.01)
+  })
+
+  it('are none where the current stays in metal', () => {
+    const result = ground({})
+    expect(result.ok && Math.max(...result.value.volt.map(Math.abs))).toBeLessThan(1e-5)
+  })
+
+  it('refuses a grid that is none or too large', () => {
+    const codes = (more: object) => {
+      const result = ground(more)
+      return result.ok ? [] : result.error.map(({ code }) => code)
+    }
+    expect(codes({ across: 0, stepM: 0 })).toEqual(['value.outOfRange', 'value.outOfRange'])
+    expect(codes({ across: 1000, high: 1000 })).toEqual(['size.tooMany'])
+  })
+})

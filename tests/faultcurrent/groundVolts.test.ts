@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest'
+import { randomStream } from '../../src/base/random.ts'
+import { groundVolts } from '../../src/faultcurrent/groundVolts.ts'
+import { surfaceOf } from '../../src/faultcurrent/surfaceVolts.ts'
+import type { SoilLeaks } from '../../src/network/soilLeaks.ts'
+import { runToEnd } from '../outside/barSite.ts'
+
+type Rod = readonly [xM: number, yM: number, lengthM: number, leakA: number]
+
+function leaksOf(rods: readonly Rod[], soilOhmM = 100): SoilLeaks {
+  const column = (k: 0 | 1 | 2 | 3) => Float64Array.from(rods, (rod) => rod[k])
+  const lengthM = column(2)
+  const leakA = column(3)
+  const radiusM = lengthM.map(() => 0.008)
+  const self = (l: number) => (soilOhmM / (2 * Math.PI * l)) * (Math.log((4 * l) / 0.008) - 1)
+  const selfV = leakA.map((i, p) => Math.abs(i) * self(lengthM[p]))
+  return { soilOhmM, xM: column(0), yM: column(1), lengthM, radiusM, leakA, selfV }
+}
+
+/** ρ/(2πL) ∫ dz/√(r² + z²), by the middle rule over ten thousand pieces. */
+function byIntegral([xM, yM, lengthM, leakA]: Rod, x: number, y: number): number {
+  const r = Math.hypot(x - xM, y - yM)
+  const n = 10_000
+  let sum = 0
+  for (let k = 0; k < n; k++) sum += 1 / Math.hypot(r, ((k + 0.5) / n) * lengthM)
+  return (100 * leakA * sum) / n / (2 * Math.PI)
+}
+
+describe('volts of the ground surface', () => {
+  const rods: Rod[] = [
+    [0, 0, 3, 5],
+    [10, 2, 1.5, -2],
+    [4, 8, 2, -3],
+  ]
+
+  it('are those of point sources along every rod', () => {
+    const surface = surfaceOf(leaksOf(rods))
+    for (const [x, y] of [
+      [1, 1],
+      [5, 5],
+      [30, -20],
+      [9, 2],
+    ]) {
+      const expected = rods.reduce((sum, rod) => sum + byIntegral(rod, x, y), 0)
+      expect(surface(x, y).volt).toBeCloseTo(expected, 4)
+    }
+  })
+
+  it('fall as their slope says', () => {
+    const surface = surfaceOf(leaksOf(rods))
+    const { east, north } = { ...surface(3, 4) }
+    const d = 1e-4
+    expect((surface(3 + d, 4).volt - surface(3 - d, 4).volt) / (2 * d)).toBeCloseTo(east, 5)
+    expect((surface(3, 4 + d).volt - surface(3, 4 - d).volt) / (2 * d)).toBeCloseTo(north, 5)
+  })
+
+  it('at a rod are no more than the rod has, and near it not much less', () => {
+    const leaks = leaksOf([[0, 0, 3, 5]])
+    const surface = surfaceOf(leaks)
+    expect(surface(0, 0).volt).toBe(leaks.selfV[0])
+    expect(surface(0.1, 0).volt).toBeGreaterThan(0.6 * leaks.selfV[0])
+    expect(surface(0.1, 0).volt).toBeLessThan(leaks.selfV[0])
+  })
+
+  it('of a large field come out the same with far rods lumped', () => {
+    const random = randomStream(73)
+    const field: Rod[] = []
+    for (let x = 0; x < 60; x++) {
+      for (let y = 0; y < 30; y++)
+        field.push([4 * x, 8 * y, 1 + random.uniform(), random.uniform() - (x > 30 ? 0.9 : 0.1)])
+    }
+    const leaks = leaksOf(field)
+    const surface = surfaceOf(leaks)
+    let most = 0
+    let worst = 0
+    for (let k = 0; k < 40; k++) {
+      const [x, y] = [300 * random.uniform() - 30, 300 * random.uniform() - 30]
+      let exact = 0
+      field.forEach(([xM, yM, lengthM, leakA]) => {
+        exact += ((100 * leakA) / (2 * Math.PI * lengthM)) * Math.asinh(lengthM / Math.hypot(x - xM, y - yM))
+      })
+      most = Math.max(most, Math.abs(exact))
+      worst = Math.max(worst, Math.abs(surface(x, y).volt - exact))
+    }
+    expect(worst).toBeLessThan(0.003 * most)
+  })
+})
+
+describe('a grid of the ground', () => {
+  it('lies row by row, and the largest step begins at the edge of the strongest rod in it', () => {
+    const leaks = leaksOf([
+      [0, 0, 3, 5],
+      [10, 2, 3, -2],
+    ])
+    const grid = { fromM: { x: -5, y: -4 }, stepM: 2, across: 10, high: 5 }
+    const answer = runToEnd(groundVolts(leaks, grid))
+    const surface = surfaceOf(leaks)
+    for (let row = 0; row < 5; row++) {
+      for (let column = 0; column < 10; column++)
+        expect(answer.volt[row * 10 + column]).toBe(surface(-5 + 2 * column, -4 + 2 * row).volt)
+    }
+    const { x, y } = answer.mostStepAtM
+    expect(Math.hypot(x, y)).toBeCloseTo(0.008, 9)
+    // towards the rod that takes current, or nearly so
+    const step = surface(0.008, 0).volt - surface(1.008, 0).volt
+    expect(answer.mostStepV).toBeGreaterThanOrEqual(step)
+    expect(answer.mostStepV).toBeLessThan(1.1 * step)
+    // no step is larger: walked all over the frame
+    for (let k = 0; k < 2000; k++) {
+      const [x1, y1, turn] = [-5 + 18 * ((k * 0.618) % 1), -4 + 8 * ((k * 0.414) % 1), k]
+      const volts = surface(x1, y1).volt
+      const other = surface(x1 + Math.cos(turn), y1 + Math.sin(turn)).volt
+      expect(Math.abs(volts - other)).toBeLessThanOrEqual(answer.mostStepV * (1 + 1e-9))
+    }
+  })
+
+  it('without a leak has no volts', () => {
+    const grid = { fromM: { x: 0, y: 0 }, stepM: 1, across: 3, high: 2 }
+    const answer = runToEnd(groundVolts(leaksOf([]), grid))
+    expect([...answer.volt]).toEqual([0, 0, 0, 0, 0, 0])
+    expect(answer.mostStepV).toBe(0)
+  })
+})
