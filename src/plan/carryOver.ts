@@ -1,43 +1,41 @@
 import { lastAtMost } from '../layout/idLookup.ts'
 import type { Network } from '../network/compile.ts'
-import type { ShownByPair } from './candidateList.ts'
 import { jointAtPlace, type LikeTables } from './likeTables.ts'
 
-/**
- * What a pair shows, by tables counted from that of its first end and by places in them, so that it can be read off for the
- * same pair elsewhere. Null where it shows a joint that belongs to no table of its row.
- */
-export interface CarriedView {
+/** Joints by tables counted from one of them and by places in these, so that they can be read off elsewhere in a like row. */
+export interface CarriedJoints {
   readonly table: Int32Array
   readonly place: Int32Array
-  readonly shown: ShownByPair
 }
 
-/** O(joints shown · log tables). */
-export function carriedView(
+/** Null where one of the joints belongs to no table of the row of table `at`. O(joints · log tables). */
+export function carriedJoints(
   network: Network,
   tables: LikeTables,
   at: number,
-  shown: ShownByPair,
-): CarriedView | null {
-  const table = new Int32Array(shown.edge.length)
-  const place = new Int32Array(shown.edge.length)
-  for (let k = 0; k < shown.edge.length; k++) {
-    const found = placeOf(network, tables, network.jointOfEdge[shown.edge[k]])
+  edges: Int32Array,
+): CarriedJoints | null {
+  const table = new Int32Array(edges.length)
+  const place = new Int32Array(edges.length)
+  for (let k = 0; k < edges.length; k++) {
+    const found = placeOf(network, tables, network.jointOfEdge[edges[k]])
     if (!found || tables.row[found.table] !== tables.row[at]) return null
     table[k] = found.table - at
     place[k] = found.place
   }
-  return { table, place, shown }
+  return { table, place }
 }
 
-/** The same for the tables that begin at another one; null where they are not there. Edges ascending. */
-export function carriedTo(
+/**
+ * The same joints at the like place that begins with another table, ascending, and where each stood before if that changes
+ * their order; null where they are not there.
+ */
+export function carriedEdges(
   network: Network,
   tables: LikeTables,
-  { table, place, shown }: CarriedView,
+  { table, place }: CarriedJoints,
   at: number,
-): ShownByPair | null {
+): { readonly edge: Int32Array; readonly order: Int32Array | null } | null {
   const row = tables.row[at]
   const edge = new Int32Array(table.length)
   let isAscending = true
@@ -49,13 +47,9 @@ export function carriedTo(
     if (edge[k] < 0) return null
     if (k > 0 && edge[k] < edge[k - 1]) isAscending = false
   }
-  if (isAscending) return { ...shown, edge }
-  const order = Array.from(edge.keys()).sort((x, y) => edge[x] - edge[y])
-  return {
-    ...shown,
-    edge: Int32Array.from(order, (k) => edge[k]),
-    squared: Float32Array.from(order, (k) => shown.squared[k]),
-  }
+  if (isAscending) return { edge, order: null }
+  const order = Int32Array.from(edge.keys()).sort((x, y) => edge[x] - edge[y])
+  return { edge: order.map((k) => edge[k]), order }
 }
 
 /** The table that a joint belongs to, and its place there; null for a joint of equipment. */

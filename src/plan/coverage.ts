@@ -8,7 +8,7 @@ import { describeHidden, whys, type HiddenTerms } from './hidden.ts'
 import { alikeGroups, describeAlikes } from './lookAlikes.ts'
 import { isAccessible, isInReach, type PartPair } from './ownPairs.ts'
 import { reasonsOf, type Reasons } from './reasons.ts'
-import { viewsIn } from './sightBook.ts'
+import { viewsOfLike } from './likeViews.ts'
 import { canGoBad, type PairView } from './sighting.ts'
 
 export type Coverage = Omit<CoverageAnswer, 'basis'>
@@ -35,7 +35,7 @@ interface Shown {
 export function* coverageOf(terms: CoverageTerms, pairs: readonly PartPair[]): Generator<number, Coverage> {
   const { sighting } = terms.book
   const { network } = sighting.prepared
-  const views = yield* portion(viewsIn(terms.book, pairs), 0, 0.5)
+  const views = yield* portion(viewsOfLike(terms.book, pairs), 0, 0.5)
   const taken = distinct(views).filter((view) => isInReach(network, terms.reachable, view))
   const shown = shownBy(taken, network.edgeCount)
   const reasons = terms.kept.reasons ?? (yield* portion(reasonsOf(terms), 0.5, 0.4))

@@ -20,6 +20,13 @@ export interface LikeTables {
   readonly classCount: number
 }
 
+/** Above so many tables fewer pairs are looked at for each, and what one shows is read off for like ones. */
+const manyTables = 500
+
+export function isManyTables({ tableCount }: Pick<LikeTables, 'tableCount'>): boolean {
+  return tableCount > manyTables
+}
+
 /** Tables are told apart by what lies within so many tables of them. */
 const rounds = 3
 
