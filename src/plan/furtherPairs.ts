@@ -108,7 +108,7 @@ function nearestTo(
     .map((other) => ({ other, apartM: straightM(index, part, other) }))
     .filter(({ apartM }) => apartM <= terms.reachable.reachM)
     .sort((x, y) => x.apartM - y.apartM || x.other - y.other)
-    
+    .slice(0, most)
     .map(({ other }) => other)
 }
 

@@ -1,10 +1,12 @@
 import { present } from '../base/assert.ts'
 import { portion } from '../base/portion.ts'
+import { pairResistance } from '../network/pairResistance.ts'
+import { riseOhm } from '../network/jointSweep.ts'
 import { carriedEdges, carriedJoints, type CarriedJoints } from './carryOver.ts'
 import { isManyTables, likeTables, type LikeTables } from './likeTables.ts'
 import type { PartPair } from './ownPairs.ts'
 import { viewIn, viewsIn, type SightBook } from './sightBook.ts'
-import type { PairView } from './sighting.ts'
+import { addedOhmOf, risesThatShow, type PairView } from './sighting.ts'
 import { chainNumbers, localPair } from './tableChains.ts'
 
 /** What a pair of like tables has shown where it was looked at first. */
@@ -54,6 +56,7 @@ export function* viewsOfLike(
   return pairs.map((pair) => present(views.get(keyOf(pair)), 'the view of a pair'))
 }
 
+/** Shares of the current and scatter are those of the like pair; ohms, and the rises that follow, are the pair's own. */
 function viewAt(
   { sighting }: SightBook,
   tables: LikeTables,
@@ -63,10 +66,15 @@ function viewAt(
   b: number,
 ): PairView | null {
   if (view.a === a && view.b === b) return view
-  const carried = joints && carriedEdges(sighting.prepared.network, tables, joints, t)
+  const { network, loopS } = sighting.prepared
+  const carried = joints && carriedEdges(network, tables, joints, t)
   if (!carried) return null
   const { edge, order } = carried
-  if (!order) return { ...view, a, b, edge }
-  const inOrder = (of: Float64Array) => Float64Array.from(order, (k) => of[k])
-  return { ...view, a, b, edge, squared: inOrder(view.squared), riseOhm: inOrder(view.riseOhm) }
+  const { factor } = sighting.source.source
+  const beyondOhm = pairResistance(factor, a, b) - pairResistance(factor, view.a, view.b)
+  const expectedOhm = view.expectedOhm + (Number.isFinite(beyondOhm) ? beyondOhm : 0)
+  const squared = order ? Float64Array.from(order, (k) => view.squared[k]) : view.squared
+  const rise = squared.map((share, k) => riseOhm(share, loopS[edge[k]], addedOhmOf(sighting, edge[k])))
+  const rises = view.edge.length === 0 ? {} : risesThatShow(view.levelOhm, expectedOhm, view.sdOhm)
+  return { ...view, a, b, expectedOhm, ...rises, edge, squared, riseOhm: rise }
 }

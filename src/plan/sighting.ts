@@ -82,10 +82,19 @@ export function* viewOfPair(sighting: Sighting, a: number, b: number): Generator
   const levelOhm = lowerLevelOf(prepared, a, b)
   const { of } = network.metal.islands
   if (of[a] !== of[b]) return { ...nothingShown(a, b), expectedOhm, sdOhm, levelOhm }
+  const rises = risesThatShow(levelOhm, expectedOhm, sdOhm)
+  const pair = { a, b, expectedOhm, sdOhm, levelOhm, ...rises }
+  return { ...pair, ...feltBy(sighting, reach, feltShare * rises.leastRiseOhm) }
+}
+
+/** From which rise a reading stands above its criterion, and from which it shows at all. */
+export function risesThatShow(
+  levelOhm: number | null,
+  expectedOhm: number,
+  sdOhm: number,
+): Pick<PairView, 'criterionRiseOhm' | 'leastRiseOhm'> {
   const criterionRiseOhm = criterionRise(levelOhm, expectedOhm, sdOhm)
-  const leastRiseOhm = Math.min(criterionRiseOhm, standsOutSds * sdOhm)
-  const pair = { a, b, expectedOhm, sdOhm, levelOhm, criterionRiseOhm, leastRiseOhm }
-  return { ...pair, ...feltBy(sighting, reach, feltShare * leastRiseOhm) }
+  return { criterionRiseOhm, leastRiseOhm: Math.min(criterionRiseOhm, standsOutSds * sdOhm) }
 }
 
 function nothingShown(a: number, b: number) {
