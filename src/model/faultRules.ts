@@ -62,7 +62,6 @@ export const faultRules = {
     clause: 'Table 41.1',
     sureness: 'seenSecondary',
   },
-  unknownCharacteristic: { source: 'none', ...plain, sureness: 'commonPractice' },
 } as const satisfies Readonly<Record<string, RuleSource>>
 
 export type FaultRule = keyof typeof faultRules

@@ -89,3 +89,11 @@ export function inWords(items: readonly string[]): string {
 export function capital(sentence: string): string {
   return sentence.charAt(0).toUpperCase() + sentence.slice(1)
 }
+
+/** Seconds as one says them, two figures: `40 ms`, `0.4 s`, `90 s`, `10 min`, `2 h`. */
+export function formatSeconds(seconds: number): string {
+  const two = (value: number) => Number(value.toPrecision(2))
+  if (seconds < 0.0995) return `${two(seconds * 1000)} ms`
+  if (two(seconds) <= 120) return `${two(seconds)} s`
+  return two(seconds / 60) < 60 ? `${two(seconds / 60)} min` : `${two(seconds / 3600)} h`
+}
