@@ -1,11 +1,13 @@
 import { staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { capacitanceOf } from '../faultcurrent/capacitance.ts'
+import { clearedWithinS, deviceActs } from '../faultcurrent/devices/deviceActs.ts'
+import { deviceSeesA, insulationOf } from '../faultcurrent/deviceSights.ts'
 import type { Circuit } from '../faultcurrent/circuit.ts'
 import { faultFlow, type FaultFlow } from '../faultcurrent/faultFlow.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writePartAddress } from '../model/address.ts'
-import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
+import type { DeviceActs, FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
@@ -13,8 +15,9 @@ import { alteredPreparedOf } from './alteredNetwork.ts'
 import { mostResidual } from './answerCurrents.ts'
 import { basisOf } from './basis.ts'
 import { resolveCircuit } from './faultCircuit.ts'
+import { answerPerson, resolvePerson, type ResolvedPerson } from './faultPerson.ts'
 import type { Progress } from './progress.ts'
-import type { SiteCache } from './siteCache.ts'
+import { indexOf, type SiteCache } from './siteCache.ts'
 
 /** A network, the circuit that faults onto it, and where its current goes. */
 export interface SolvedFault {
@@ -38,19 +41,34 @@ export function* solveFault(
   return ok({ prepared: prepared.value, circuit: circuit.value, flow })
 }
 
-/** Where the current of a fault goes, and the volts of every part. */
+/** Where the current of a fault goes, the volts of every part, who notices, and what one who touches carries. */
 export function* answerFaultCurrent(
   input: FaultInput,
   site: Site,
   cache: SiteCache,
 ): Generator<Progress, Result<FaultAnswer, readonly Problem[]>> {
+  const index = yield* indexOf(site.drawing, cache)
+  if (!index.ok) return index
+  const person = input.person && resolvePerson(index.value, input.person)
+  if (person && !person.ok) return person
   const solved = yield* solveFault(input, site, cache)
   if (!solved.ok) return solved
-  const { prepared, circuit, flow } = solved.value
+  return ok(answerOf(input, site, solved.value, person ? person.value : null))
+}
+
+function answerOf(
+  input: FaultInput,
+  site: Site,
+  { prepared, circuit, flow }: SolvedFault,
+  person: ResolvedPerson | null,
+): FaultAnswer {
   const { network } = prepared
   const { index } = network
+  const kind = input.drive.form === 'pv' ? 'dc' : 'ac'
+  const insulation = insulationOf(input.drive, flow, circuit.earthedPart)
+  const devices = devicesOf(input, site, flow, insulation)
   const address = (part: number) => writePartAddress(partAddressAt(index, part))
-  return ok({
+  return {
     basis: basisOf(site),
     notes: network.notes,
     faultA: flow.faultA,
@@ -66,11 +84,27 @@ export function* answerFaultCurrent(
     backFeedA: flow.backFeedA,
     residual: flow.residual,
     throughEarthA: flow.throughEarthA,
-    devices: [],
-    insulation: null,
+    devices,
+    insulation,
     capacitance: input.drive.form === 'pv' ? capacitanceOf(input.drive, circuit.openV) : null,
-    person: null,
-  })
+    person: person && answerPerson(input.person!, person, flow, kind, clearedWithinS(devices)),
+  }
+}
+
+/** What each device that protects this source, or none in particular, does about it. */
+function devicesOf(
+  { drive }: FaultInput,
+  site: Site,
+  flow: FaultFlow,
+  insulation: FaultAnswer['insulation'],
+): readonly DeviceActs[] {
+  const kind = drive.form === 'pv' ? 'dc' : 'ac'
+  const near = site.drawing.devices.filter(
+    ({ protects }) => protects === null || protects === drive.source.id,
+  )
+  return near.map((device) =>
+    deviceActs(device, { kind, seesA: deviceSeesA(device.form, flow), isSudden: true, insulation }),
+  )
 }
 
 /** Values of edges put in the places of their joints; 0 for joints that are not counted. */

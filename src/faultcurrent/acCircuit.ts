@@ -34,5 +34,6 @@ export function acCircuit(
     faultNode: 0,
     against: node,
     referencePort: list.portOf(returnPart),
+    earthedPart: returnPart,
   }
 }

@@ -20,6 +20,8 @@ export interface Circuit {
   readonly against: readonly Weighted[]
   /** The port that other volts are told against where no soil joins the source to remote earth; -1: the first. */
   readonly referencePort: number
+  /** Part of the network that the source is referenced to, whether or not anything leads there. */
+  readonly earthedPart: number
 }
 
 /** Modules in series between two nodes, as many strings in parallel: current out at `to`, in at `from`. */

@@ -94,6 +94,7 @@ export function pvCircuit(drive: PvDrive, places: PvPlaces): Circuit {
     faultNode,
     against,
     referencePort,
+    earthedPart: places.earthed,
   }
 }
 

@@ -214,3 +214,111 @@ describe('groundVolts', () => {
     expect(codes({ across: 1000, high: 1000 })).toEqual(['size.tooMany'])
   })
 })
+
+describe('who notices, and who touches', () => {
+  const device = { name: '', ratedA: null, note: '', characteristic: '' }
+  const drawn = {
+    ...site,
+    drawing: {
+      ...site.drawing,
+      sources: [string.source, ac.source],
+      devices: [
+        {
+          ...device,
+          id: 'stringFuse',
+          form: 'fuse' as const,
+          characteristic: 'gPV',
+          ratedA: 20,
+          protects: 'string',
+        },
+        { ...device, id: 'earthFuse', form: 'groundFaultFuse' as const, ratedA: 3, protects: 'string' },
+        { ...device, id: 'monitor', form: 'insulationMonitor' as const, protects: 'string' },
+        {
+          ...device,
+          id: 'breaker',
+          form: 'circuitBreaker' as const,
+          characteristic: 'B',
+          ratedA: 16,
+          protects: 'mains',
+        },
+      ],
+    },
+  }
+  const person = {
+    hand: 'E3',
+    other: 'E1',
+    surface: null,
+    shoeOhm: 0,
+    isWet: false,
+    armReachM: 1,
+  }
+  const askDrawn = (input: Partial<FaultInput>) => {
+    const result = finish(run('faultCurrent', { ...asked, ...input }, drawn, emptySiteCache()))
+    if (!result.ok) throw new Error(JSON.stringify(result.error))
+    return result.value
+  }
+  const many = { ...string, earthedAt: 'E1', source: { ...string.source, stringsInParallel: 8 } }
+
+  it('only the devices of this source are asked, each for the amperes before it', () => {
+    const { devices, insulation, ports } = askDrawn({ drive: { ...many, moduleFromNegative: 6 } })
+    expect(devices.map((d) => d.device)).toEqual(['stringFuse', 'earthFuse', 'monitor'])
+    // pushed back through four modules by seven strings
+    expect(devices[0].seesA).toBeGreaterThan(60)
+    expect(devices[1].seesA).toBeCloseTo(Math.abs(ports[1].currentA), 9)
+    expect(devices[1].verdict).toBe('acts')
+    expect(insulation).toBeNull()
+    expect(askDrawn({}).devices.map(({ device: id, verdict }) => `${id} ${verdict}`)).toEqual([
+      'breaker acts',
+    ])
+  })
+
+  it('a raised bond on alternating current delays the breaker, and leaves the volts to touch', () => {
+    const sound = askDrawn({ person })
+    const raised = askDrawn({ person, altered: [{ joint: 'J3', ohm: 6 }] })
+    expect(raised.faultA).toBeLessThan(sound.faultA / 4)
+    expect(raised.devices[0].mostS!).toBeGreaterThan(sound.devices[0].mostS!)
+    expect(raised.person!.prospectiveV).toBeGreaterThan(3 * sound.person!.prospectiveV)
+    expect(raised.person!.durationS).toBe(raised.devices[0].mostS)
+  })
+
+  it('a missing bond on a string leaves the part at the volts of the fault point, behind hardly an ohm', () => {
+    const altered = [{ joint: 'J3', ohm: null }]
+    const answer = askDrawn({ drive: { ...many, moduleFromNegative: 10 }, altered, person })
+    expect(answer.limitedBy).toBe('noPath')
+    expect(answer.person).toMatchObject({ path: 'handToHand', durationS: null })
+    expect(answer.person!.prospectiveV).toBeCloseTo(400, 3)
+    expect(answer.person!.currents[1].currentA).toBeGreaterThan(0.3)
+    expect(askDrawn({ drive: many, person }).person!.prospectiveV).toBeLessThan(30)
+  })
+
+  it('insulation monitoring sees a bonded fault, and not one on metal that nothing bonds', () => {
+    const source = { ...string.source, referencing: 'floating' as const }
+    const drive = { ...string, source, earthedAt: 'E1', insulationOhm: 2e6 }
+    const bonded = askDrawn({ drive })
+    expect(bonded.insulation).toMatchObject({ alarms: true, isHidden: false })
+    expect(bonded.devices[2]).toMatchObject({ device: 'monitor', verdict: 'acts' })
+    const hidden = askDrawn({
+      drive,
+      altered: [
+        { joint: 'J3', ohm: null },
+        { joint: 'J5', ohm: null },
+      ],
+    })
+    expect(hidden.insulation).toMatchObject({ alarms: false, isHidden: true, readsOhm: 1e6 })
+    expect(hidden.devices[2].verdict).toBe('never')
+  })
+
+  it('hand to feet stands on the soil of the site, and every wrong number is told', () => {
+    const feet = askDrawn({
+      person: { ...person, other: null },
+      drive: { ...ac, source: { ...ac.source, returnPart: 'B1' } },
+    })
+    expect(feet.person!.path).toBe('handToFeet')
+    expect(feet.person!.seriesOhm).toBeGreaterThan(feet.person!.ohmBetween + 100)
+    const wrong = { ...person, hand: 'E9', shoeOhm: -1, armReachM: 0, surface: { ohmM: 0, thicknessM: -1 } }
+    expect(problemsOf({ person: wrong })).toHaveLength(5)
+    expect(problemsOf({ person: { ...person, other: 'E3' } }).map(({ code }) => code)).toEqual([
+      'reference.samePart',
+    ])
+  })
+})
