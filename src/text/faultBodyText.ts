@@ -1,4 +1,5 @@
 import type { BodyCurrent, BodyPath, PermittedVolts, PersonAnswer, ShockZone } from '../model/faultAnswers.ts'
+import type { FaultRule } from '../model/faultRules.ts'
 import { formatAmpere } from './criteriaText.ts'
 import { describeRefusal, describeRuleSource, nameRule } from './faultRuleText.ts'
 import { formatOhm, formatVolt } from './ohms.ts'
@@ -57,8 +58,17 @@ export function describeTouch(person: PersonAnswer, units: Units): readonly Text
     ),
     ...currents.flatMap((current) => [item(describeBody(current)), support(zoneTexts[current.zone].says)]),
     item(`By: ${nameRule(bodyRule, units)}; ${describeRuleSource(bodyRule)}.`),
+    item(
+      `Zones by: ${zoneRules(bodyRule)
+        .map((rule) => `${nameRule(rule, units)}; ${describeRuleSource(rule)}`)
+        .join('. ')}.`,
+    ),
     ...permitted.map((row) => item(describePermitted(row, person, units))),
   ]
+}
+
+function zoneRules(bodyRule: FaultRule): readonly FaultRule[] {
+  return [bodyRule === 'bodyDirect' ? 'zonesDirect' : 'zonesAlternating', 'heartFactor']
 }
 
 function describeBody({ percentile, touchV, bodyOhm, currentA, zone }: BodyCurrent): string {

@@ -117,6 +117,8 @@ describe('one who touches', () => {
     expect(text).toContain('from the left hand to both feet')
     expect(text).toContain(zoneTexts.heartLikely.says)
     expect(text.match(/ mA: /g)?.length).toBe(3)
+    expect(text).toContain('zones of effects, alternating current; IEC 60479-1')
+    expect(joined(describeTouch(touch('dc', null), 'metric'))).toContain('zones of effects, direct current')
     expect(joined(describeTouch(touch('ac', 0.4), 'metric'))).toContain('within 0.4 s')
   })
 
