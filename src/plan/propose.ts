@@ -26,10 +26,15 @@ export function* propose(
   terms: ProposalTerms,
 ): Generator<number, Proposal> {
   const { tellApart, mostMinutes, persons } = terms
-  const { instance, required, pairs } = proposalInstance(network, candidates, requiredViews, terms)
+  const whole = mostMinutes === null ? 1 : 0.5
+  const made = yield* portion(proposalInstance(network, candidates, requiredViews, terms), 0, 0.2 * whole)
+  const { instance, required, pairs } = made
   const pairsOf = (chosen: readonly number[]) => chosen.map((c) => pairs[c])
-  const share = mostMinutes === null ? 1 : 0.5
-  const { chosen, bound } = yield* portion(choosePairs(instance, required, tellApart), 0, share)
+  const { chosen, bound } = yield* portion(
+    choosePairs(instance, required, tellApart),
+    0.2 * whole,
+    0.8 * whole,
+  )
   if (mostMinutes === null) return { pairs: pairsOf(chosen), bound }
   const walkMin = function* (some: readonly number[]): Generator<number, number> {
     return (yield* layOutWalk(network.index, pairsOf(some), { persons })).minutes

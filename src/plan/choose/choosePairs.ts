@@ -40,7 +40,7 @@ export function* choosePairs(
   const total = { bound: required, isByEnds: true, isSearched: false }
   const entries = Math.max(1, instance.signs.joint.length)
   let done = 0
-  for (const piece of instancePieces(instance, required)) {
+  for (const piece of yield* portion(instancePieces(instance, required), 0, 0.1)) {
     const { joint } = piece.instance.signs
     const key = keyOfPiece(piece.instance.shown)
     const alike = known.get(key) ?? []
@@ -48,10 +48,11 @@ export function* choosePairs(
     let answer = alike.find((one) => arePiecesAlike(one.piece, piece))?.answer
     if (!answer) {
       const job = chosenOfPiece(piece, tellApart, effort)
-      answer = yield* portion(job, done / entries, joint.length / entries)
+      answer = yield* portion(job, 0.1 + (0.9 * done) / entries, (0.9 * joint.length) / entries)
       alike.push({ piece, answer })
     }
     done += joint.length
+    yield 0.1 + (0.9 * done) / entries
     for (const c of answer.chosen) chosen.push(piece.candidateOf[c])
     total.bound += answer.bound
     total.isByEnds &&= answer.isByEnds
@@ -123,10 +124,12 @@ function* chosenBeyond(
 ): Generator<number, ChosenOfPiece> {
   const sets = { ...instance.shown, demand: asked.need }
   const detecting = yield* portion(fewest(sets, effort), 0, tellApart > 0 ? 0.3 : 0.8)
-  const chosen = withSharedEnds(instance, asked.need, detecting.chosen)
+  const share = tellApart > 0 ? 0.3 : 0.8
+  const chosen = yield* portion(withSharedEnds(instance, asked.need, detecting.chosen), share, 0)
   if (tellApart === 0) {
-    const ends = endCover(instance, neededEnds(instance, asked, false))
-    const endBound = (yield* portion(fewest(ends, lightEffort()), 0.8, 0.2)).bound
+    const needed = yield* portion(neededEnds(instance, asked, false), 0.8, 0.1)
+    const ends = endCover(instance, needed)
+    const endBound = (yield* portion(fewest(ends, lightEffort()), 0.9, 0.1)).bound
     const bound = Math.max(detecting.bound, endBound)
     return { ...detecting, chosen, bound, isByEnds: endBound === bound }
   }

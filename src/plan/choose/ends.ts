@@ -19,15 +19,24 @@ export interface NeededEnds {
  * A part must be an end so often as a joint needs readings beyond those that have no end there. Where joints are to be told
  * apart (`isToTell`), it must be an end too if two joints of a
  * class are shown alike by all candidates but some that end there: along a run of joints, every part between two of them.
- * Alike ones are found by sums of hashes and then compared entry by entry, so that no chance is in the proof.
+ * Alike ones are found by sums of hashes and then compared entry by entry, so that no chance is in the proof. Yields
+ * its fraction done.
  */
-export function neededEnds(instance: PairInstance, asked: Asked, isToTell: boolean): NeededEnds {
+export function* neededEnds(
+  instance: PairInstance,
+  asked: Asked,
+  isToTell: boolean,
+): Generator<number, NeededEnds> {
   const showers = showersOf(instance.shown)
   const book = isToTell ? new SignBook(instance, asked.classOf) : null
   const part: number[] = []
   const times: number[] = []
   const witness: Witness[] = []
-  for (const [u, candidates] of candidatesByPart(instance)) {
+  const byPart = candidatesByPart(instance)
+  yield 0.2
+  let looked = 0
+  for (const [u, candidates] of byPart) {
+    if (++looked % 64 === 0) yield 0.2 + (0.8 * looked) / byPart.size
     const own = ownNeed(instance.shown, showers, asked.need, candidates)
     const found = own.times > 0 ? { joint: own.joint, other: -1 } : book?.partedAt(u, candidates)
     if (!found) continue

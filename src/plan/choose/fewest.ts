@@ -24,7 +24,7 @@ export interface Fewest {
  */
 export function* fewest(sets: CoverSets, effort = fullEffort()): Generator<number, Fewest> {
   const all = subSetsOf(sets, attainableDemand(sets), new Uint8Array(sets.candidates).fill(1))
-  const pieces = piecesOf(all.sets)
+  const pieces = yield* portion(piecesOf(all.sets), 0, 0.05)
   const known = new Map<number, { readonly sets: CoverSets; readonly answer: Fewest }[]>()
   const chosen: number[] = []
   let bound = 0
@@ -39,8 +39,8 @@ export function* fewest(sets: CoverSets, effort = fullEffort()): Generator<numbe
     if (!answer) {
       answer = yield* portion(
         fewestOfPiece(piece.sets, effort),
-        done / entries,
-        piece.sets.joint.length / entries,
+        0.05 + (0.95 * done) / entries,
+        (0.95 * piece.sets.joint.length) / entries,
       )
       alike.push({ sets: piece.sets, answer })
     }
@@ -57,7 +57,7 @@ function* fewestOfPiece(sets: CoverSets, effort: SearchEffort): Generator<number
   const chosen = [...left.forced]
   let bound = chosen.length
   let isSearched = false
-  for (const core of piecesOf(left.sets)) {
+  for (const core of yield* portion(piecesOf(left.sets), 0.2, 0)) {
     const answer = yield* portion(fewestOfCore(core.sets, effort), 0.2, 0.8)
     for (const c of answer.chosen) chosen.push(left.candidateOf[core.candidateOf[c]])
     bound += answer.bound

@@ -1,3 +1,4 @@
+import { portion } from '../../base/portion.ts'
 import type { PairInstance, Signs } from './chooseTypes.ts'
 import { attainableDemand, type CoverSets } from './coverSets.ts'
 import { areEqual, piecesOf } from './pieces.ts'
@@ -13,13 +14,20 @@ export interface InstancePiece {
 
 /**
  * Pieces of an instance of which the first `required` candidates are required, in the order of their first joints. Parts
- * are numbered by first use, so that pieces that differ in nothing but their place come out the same.
+ * are numbered by first use, so that pieces that differ in nothing but their place come out the same. Yields its fraction
+ * done.
  */
-export function* instancePieces(instance: PairInstance, required: number): Generator<InstancePiece> {
+export function* instancePieces(
+  instance: PairInstance,
+  required: number,
+): Generator<number, readonly InstancePiece[]> {
   const { shown, signs } = instance
   const whole: CoverSets = { ...signs, demand: attainableDemand(shown) }
   const numberOf = new Int32Array(signs.joints)
-  for (const { sets, jointOf, candidateOf } of piecesOf(whole)) {
+  const pieces: InstancePiece[] = []
+  const subsets = yield* portion(piecesOf(whole), 0, 0.5)
+  let entries = 0
+  for (const { sets, jointOf, candidateOf } of subsets) {
     jointOf.forEach((e, i) => (numberOf[e] = i))
     const level = new Uint8Array(sets.joint.length)
     candidateOf.forEach((c, i) =>
@@ -27,7 +35,7 @@ export function* instancePieces(instance: PairInstance, required: number): Gener
     )
     const ends = new Map<number, number>()
     const ownSigns: Signs = { ...sets, level }
-    yield {
+    pieces.push({
       instance: {
         shown: shown.joint === signs.joint ? sets : shownOf(shown, sets, candidateOf, numberOf),
         signs: ownSigns,
@@ -38,8 +46,11 @@ export function* instancePieces(instance: PairInstance, required: number): Gener
       },
       required: candidateOf.filter((c) => c < required).length,
       candidateOf,
-    }
+    })
+    entries += sets.joint.length
+    if (pieces.length % 64 === 0) yield 0.5 + (0.5 * entries) / signs.joint.length
   }
+  return pieces
 }
 
 function shownOf(

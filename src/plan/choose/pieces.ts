@@ -1,7 +1,11 @@
+import { inPortions, portion } from '../../base/portion.ts'
 import type { CoverSets, SubSets } from './coverSets.ts'
 
-/** The independent pieces of some sets: no candidate shows joints of two of them. In the order of their first joints. */
-export function piecesOf(sets: CoverSets): SubSets[] {
+/**
+ * The independent pieces of some sets: no candidate shows joints of two of them. In the order of their first joints. Yields
+ * its fraction done.
+ */
+export function* piecesOf(sets: CoverSets): Generator<number, SubSets[]> {
   const { joints, candidates, offset, joint } = sets
   const parent = Int32Array.from({ length: joints }, (_, e) => e)
   const rootOf = (e: number) => {
@@ -11,12 +15,15 @@ export function piecesOf(sets: CoverSets): SubSets[] {
     }
     return e
   }
-  for (let c = 0; c < candidates; c++)
-    for (let i = offset[c] + 1; i < offset[c + 1]; i++) {
-      const a = rootOf(joint[offset[c]])
-      const b = rootOf(joint[i])
-      if (a !== b) parent[Math.max(a, b)] = Math.min(a, b)
-    }
+  const joinBy = (first: number, end: number) => {
+    for (let c = first; c < end; c++)
+      for (let i = offset[c] + 1; i < offset[c + 1]; i++) {
+        const a = rootOf(joint[offset[c]])
+        const b = rootOf(joint[i])
+        if (a !== b) parent[Math.max(a, b)] = Math.min(a, b)
+      }
+  }
+  yield* portion(inPortions(candidates, joinBy), 0, 0.4)
   const pieceOf = new Int32Array(joints).fill(-1)
   const jointsOf: number[][] = []
   for (let e = 0; e < joints; e++) {
@@ -26,10 +33,21 @@ export function piecesOf(sets: CoverSets): SubSets[] {
     jointsOf[pieceOf[e]].push(e)
   }
   const candidatesOf: number[][] = jointsOf.map(() => [])
-  for (let c = 0; c < candidates; c++)
-    if (offset[c + 1] > offset[c]) candidatesOf[pieceOf[joint[offset[c]]]].push(c)
+  const enter = (first: number, end: number) => {
+    for (let c = first; c < end; c++)
+      if (offset[c + 1] > offset[c]) candidatesOf[pieceOf[joint[offset[c]]]].push(c)
+  }
+  yield* portion(inPortions(candidates, enter), 0.4, 0.2)
   const numberOf = new Int32Array(joints)
-  return jointsOf.map((own, p) => pieceWith(sets, own, candidatesOf[p], numberOf))
+  const pieces: SubSets[] = []
+  let entries = 0
+  for (const [p, own] of jointsOf.entries()) {
+    const piece = pieceWith(sets, own, candidatesOf[p], numberOf)
+    pieces.push(piece)
+    entries += piece.sets.joint.length
+    if (p % 64 === 63) yield 0.6 + (0.4 * entries) / joint.length
+  }
+  return pieces
 }
 
 function pieceWith(

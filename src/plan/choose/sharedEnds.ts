@@ -8,13 +8,13 @@ const mostPasses = 10
 /**
  * Swaps candidates one for one as long as all needs stay met and minutes fall: those of the pairs, and some for every
  * part at which a clip is set, so that pairs come to share parts and a walk needs fewer set-ups. As many candidates
- * as before.
+ * as before. Yields its fraction done.
  */
-export function withSharedEnds(
+export function* withSharedEnds(
   instance: PairInstance,
   need: Uint8Array,
   chosen: readonly number[],
-): number[] {
+): Generator<number, number[]> {
   const { shown, minutes, from, to } = instance
   const { offset, joint } = shown
   const showers = showersOf(shown)
@@ -32,6 +32,7 @@ export function withSharedEnds(
   const costOf = (c: number) =>
     minutes[c] + ((ends.get(from[c]) ?? 0) === 0 ? endMin : 0) + ((ends.get(to[c]) ?? 0) === 0 ? endMin : 0)
   const short = (e: number) => times[e] < need[e]
+  let looked = 0
   for (let pass = 0; pass < mostPasses; pass++) {
     let isChanged = false
     for (const p of [...taken].sort((a, b) => a - b)) {
@@ -63,6 +64,7 @@ export function withSharedEnds(
       taken.add(best)
       count(best, 1)
       isChanged ||= best !== p
+      if (++looked % 256 === 0) yield pass / mostPasses
     }
     if (!isChanged) break
   }

@@ -31,8 +31,8 @@ export function* toldApart(
   effort: SearchEffort,
 ): Generator<number, ToldApart> {
   const all = partitionBy(instance, asked, everyCandidate(instance.shown))
-  const ends = neededEnds(instance, asked, true)
-  const covered = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0, 0.1)).bound
+  const ends = yield* portion(neededEnds(instance, asked, true), 0, 0.05)
+  const covered = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0.05, 0.05)).bound
   const endBound = Math.max(covered, leafBound(instance, asked, all.classOf))
   const pairs = new PairRows(instance)
   for (const witness of ends.witness) if (witness.other >= 0) pairs.add(witness)

@@ -1,3 +1,4 @@
+import { portion, wholly } from '../../base/portion.ts'
 import { nearestStops } from './neighbours.ts'
 import { lightestTree, lightestTreeAmong, type NearGraph, type Tree } from './oneTree.ts'
 import { someStops, tabulated, type Stops } from './stops.ts'
@@ -57,7 +58,7 @@ function* ascend(
   let before: Int32Array | null = null
   let size = 1
   for (let step = 0; step < steps; step++) {
-    const tree = near ? lightestTreeAmong(near, price) : lightestTree(stops, price)
+    const tree = near ? lightestTreeAmong(near, price) : wholly(lightestTree(stops, price))
     const { boundM, surplus } = oneTreeBound(tree, price, specialM)
     if (boundM > best.boundM) Object.assign(best, { boundM, price: price.slice() })
     else size *= 0.95
@@ -70,15 +71,20 @@ function* ascend(
       price[k] += stepM * (before ? 0.7 * surplus[k] + 0.3 * before[k] : surplus[k])
     }
     before = surplus
-    yield ((step + 1) / steps) * 0.9
+    yield ((step + 1) / steps) * (near ? 0.5 : 1)
   }
-  const proved = near ? provedM(stops, near, best.price, specialM) : best.boundM
+  const proved = near ? yield* portion(provedM(stops, near, best.price, specialM), 0.5, 0.5) : best.boundM
   return Math.max(0, proved - rounding * lengthM - roundingM)
 }
 
 /** The bound at prices that were found among near stops only. */
-function provedM(stops: Stops, near: NearGraph, price: Float64Array, specialM: Float64Array): number {
-  const tree = lightestTree(stops, price, lightestTreeAmong(near, price))
+function* provedM(
+  stops: Stops,
+  near: NearGraph,
+  price: Float64Array,
+  specialM: Float64Array,
+): Generator<number, number> {
+  const tree = yield* lightestTree(stops, price, lightestTreeAmong(near, price))
   return oneTreeBound(tree, price, specialM).boundM
 }
 

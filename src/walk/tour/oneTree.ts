@@ -1,3 +1,4 @@
+import { portionSteps } from '../../base/portion.ts'
 import { Heap } from '../heap.ts'
 import type { Stops } from './stops.ts'
 
@@ -14,13 +15,13 @@ export interface Tree {
 /**
  * The lightest tree through all stops where an edge weighs its metres and the prices of both ends (Prim). O(count²) with
  * few exact distances: the metres in plan, which are never more, decide first; an edge heavier than all those between its
- * ends in `known`, some tree at the same prices, is in no lightest tree.
+ * ends in `known`, some tree at the same prices, is in no lightest tree. Yields the fraction done.
  */
-export function lightestTree(
+export function* lightestTree(
   { count, xM, yM, distanceM }: Stops,
   price: Float64Array,
   known: Tree | null = null,
-): Tree {
+): Generator<number, Tree> {
   const heaviestM = known ? heaviestBetween(known) : () => Infinity
   const degree = new Int32Array(count)
   const parent = new Int32Array(count).fill(-1)
@@ -30,9 +31,8 @@ export function lightestTree(
   let weight = 0
   let at = 0
   let place = 0
-  for (;;) {
-    waiting[place] = waiting[--left]
-    if (left === 0) break
+  /** The next one of those that wait, after `at` has come near them. */
+  const nearest = () => {
     let next = 0
     for (let k = 0; k < left; k++) {
       const stop = waiting[k]
@@ -51,8 +51,18 @@ export function lightestTree(
       }
       if (least[stop] < least[waiting[next]]) next = k
     }
-    place = next
-    at = waiting[next]
+    return next
+  }
+  for (let looked = 0; ; looked += left) {
+    waiting[place] = waiting[--left]
+    if (left === 0) break
+    if (looked > portionSteps) {
+      looked = 0
+      // of all pairs of stops, those that are looked at
+      yield 1 - (left / count) ** 2
+    }
+    place = nearest()
+    at = waiting[place]
     weight += least[at]
     degree[at]++
     degree[parent[at]]++
