@@ -9,12 +9,15 @@ import {
   type PairSource,
   type ReadPair,
 } from '../reading/pairReach.ts'
+import { carriedScatter, type CarriedScatter } from './carriedScatter.ts'
 
 /** A pair of a book, and what it shares with the pairs before it. */
 export interface PairRow extends PairReach {
   readonly number: number
   /** Covariance with every pair up to itself by number, in ohm². */
   readonly covariance: Float64Array
+  /** What it is held against others by. */
+  readonly carried: CarriedScatter
 }
 
 /**
@@ -75,30 +78,33 @@ export function covarianceOf(one: PairRow, other: PairRow): number {
 
 /**
  * Enters a pair with its covariance with each earlier pair q: Σ i_p² i_q² Var s over joints + Σ_kind (level sd)²
- * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(entries of all rows).
+ * (Σ i_p² r)(Σ i_q² r), earth paths without a level of their own. O(what carries the scatter of all rows).
  */
 function enter(book: PairBook, key: string, reach: PairReach): void {
   const { inOrder } = book
   const work = takeWork(book)
   const { dense } = work
-  const row: PairRow = { ...reach, number: inOrder.length, covariance: new Float64Array(inOrder.length + 1) }
-  const { edge, scatterShare, covariance } = row
-  for (let k = 0; k < edge.length; k++) dense[edge[k]] = scatterShare[k]
-  for (const other of [...inOrder, row])
+  const carried = carriedScatter(reach)
+  const covariance = new Float64Array(inOrder.length + 1)
+  const row: PairRow = { ...reach, number: inOrder.length, covariance, carried }
+  const { edge, share } = carried
+  for (let k = 0; k < edge.length; k++) dense[edge[k]] = share[k]
+  for (const other of inOrder)
     covariance[other.number] = scatterShared(dense, other) + levelShared(row, other)
   for (let k = 0; k < edge.length; k++) dense[edge[k]] = 0
+  covariance[row.number] = carried.ofAllOhm2 + levelShared(row, row)
   book.spare.push(work)
   book.rows.set(key, row)
   inOrder.push(row)
-  book.entries += edge.length
+  book.entries += reach.edge.length
 }
 
 /** `dense` has the shares of the one pair by joint; the other brings the list of its own. */
-function scatterShared(dense: Float64Array, { edge, scatterShare, varianceOhm2 }: PairRow): number {
+function scatterShared(dense: Float64Array, { carried: { edge, share, varianceOhm2 } }: PairRow): number {
   let sum = 0
   for (let k = 0; k < edge.length; k++) {
-    const share = dense[edge[k]]
-    if (share !== 0) sum += varianceOhm2[k] * (share * scatterShare[k])
+    const other = dense[edge[k]]
+    if (other !== 0) sum += varianceOhm2[k] * (other * share[k])
   }
   return sum
 }
