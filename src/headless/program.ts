@@ -5,6 +5,7 @@ import { failed, type Command, type Outcome } from './command.ts'
 import { readCommandLine } from './commandLine.ts'
 import { check } from './commands/check.ts'
 import { compare } from './commands/compare.ts'
+import { current } from './commands/current.ts'
 import { currents } from './commands/currents.ts'
 import { importReadings } from './commands/importReadings.ts'
 import { locate } from './commands/locate.ts'
@@ -27,6 +28,7 @@ export const commands: readonly Command[] = [
   network,
   resistance,
   currents,
+  current,
   locate,
   next,
   plan,
