@@ -10,6 +10,7 @@ import type {
   PartAnswer,
   ResistanceAnswer,
 } from '../model/answers.ts'
+import type { DrillAnswer, DrillCallInput, DrillReadingInput, DrillStartInput } from '../model/drill.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
 import type {
   CoverageAnswer,
@@ -90,6 +91,9 @@ export interface Requests {
   readonly faultCurrent: [FaultInput, FaultAnswer]
   readonly faultSweep: [FaultSweepInput, FaultSweepAnswer]
   readonly groundVolts: [GroundVoltsInput, GroundVoltsAnswer]
+  readonly drillStart: [DrillStartInput, DrillAnswer]
+  readonly drillReading: [DrillReadingInput, DrillAnswer]
+  readonly drillCall: [DrillCallInput, DrillAnswer]
 }
 
 export type RequestName = keyof Requests

@@ -7,6 +7,9 @@ import { answerCompare } from './answerCompare.ts'
 import { answerCoverage } from './answerCoverage.ts'
 import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
+import { answerDrillCall } from './answerDrillCall.ts'
+import { answerDrillReading } from './answerDrillReading.ts'
+import { answerDrillStart } from './answerDrillStart.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerFaultCurrent } from './answerFaultCurrent.ts'
 import { answerFaultSweep } from './answerFaultSweep.ts'
@@ -49,6 +52,9 @@ const answerers: {
   faultCurrent: answerFaultCurrent,
   faultSweep: answerFaultSweep,
   groundVolts: answerGroundVolts,
+  drillStart: answerDrillStart,
+  drillReading: answerDrillReading,
+  drillCall: answerDrillCall,
   walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)

@@ -13,6 +13,7 @@ import type { Ground } from '../walk/ground/ground.ts'
 import { prepareGround } from '../walk/ground/ground.ts'
 import type { Progress } from './progress.ts'
 import type { NetworkInput } from './requests.ts'
+import type { RunningDrill } from './runningDrill.ts'
 
 /** What was worked out from one drawing; one entry per way of counting its joints. */
 interface Worked {
@@ -37,6 +38,8 @@ export interface SiteCache {
   readonly plan: PlanCache
   /** Of each prepared network the last one that was asked for with some joints altered. */
   readonly altered: WeakMap<PreparedNetwork, { readonly key: string; readonly prepared: PreparedNetwork }>
+  /** The drill that goes on on each drawing. What is hidden in it is known here alone. */
+  readonly drills: WeakMap<Drawing, RunningDrill>
 }
 
 export function emptySiteCache(): SiteCache {
@@ -46,6 +49,7 @@ export function emptySiteCache(): SiteCache {
     locate: emptyLocateCache(),
     plan: emptyPlanCache(),
     altered: new WeakMap(),
+    drills: new WeakMap(),
   }
 }
 
@@ -60,8 +64,11 @@ function workedOf(cache: SiteCache, drawing: Drawing): Worked {
  * added costs no new network.
  */
 export function replaceDrawing(cache: SiteCache, before: Drawing, after: Drawing): void {
+  if (!isSameArray(before, after)) return
   const worked = cache.drawings.get(before)
-  if (worked && isSameArray(before, after)) cache.drawings.set(after, worked)
+  if (worked) cache.drawings.set(after, worked)
+  const drill = cache.drills.get(before)
+  if (drill) cache.drills.set(after, drill)
 }
 
 function nothingWorked(): Worked {

@@ -39,6 +39,9 @@ const ranks: Readonly<Record<RequestName, number>> = {
   faultCurrent: 1,
   faultSweep: 5,
   groundVolts: 4,
+  drillStart: 3,
+  drillReading: 1,
+  drillCall: 1,
   plan: 6,
   walk: 1,
 }

@@ -83,6 +83,14 @@ interface Facts {
   'command.unknown': { readonly given: string; readonly known: readonly string[] }
   'command.usage': { readonly usage: string; readonly reason: string }
   'command.noReadings': Record<never, never>
+  // practice drill
+  'drill.none': Record<never, never>
+  'drill.over': Record<never, never>
+  'drill.nothingToHide': Record<never, never>
+  'drill.unseen': Record<never, never>
+  'drill.nothingRead': Record<never, never>
+  'drill.noSuchReading': { readonly reading: number; readonly readings: number }
+  'drill.calledBefore': { readonly what: string }
   cancelled: Record<never, never>
 }
 

@@ -163,6 +163,20 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
   'command.noReadings': () =>
     'There is no reading in this file that can be counted, so nothing can be located. ' +
     'Take readings first, or look at what was withdrawn.',
+  'drill.none': () =>
+    'No drill is going on. It ends when the array is drawn otherwise or the program starts anew. Hide a joint to begin one.',
+  'drill.over': () => 'This drill is over. Begin another one.',
+  'drill.nothingToHide': () =>
+    'There is no joint here whose loss this instrument would show beyond doubt: every one has others beside it. ' +
+    'Take a finer instrument, or another site.',
+  'drill.unseen': () =>
+    'This joint would hardly change a reading of this instrument: others beside it carry its current. ' +
+    'Choose another joint, more ohms, or a finer instrument.',
+  'drill.nothingRead': () =>
+    'Nothing has been read yet, so there is nothing to read again. Read a pair first.',
+  'drill.noSuchReading': ({ reading, readings }) =>
+    `There is no reading ${reading}: ${readings} were taken. Give the number of one of them.`,
+  'drill.calledBefore': ({ what }) => `${ended(what)} That was called before. Call something else.`,
   cancelled: () => 'The computation was stopped before it was done. Ask again to have it made.',
 }
 

@@ -14,6 +14,7 @@ export const ranks: Readonly<Record<string, number>> = {
   locate: 5,
   plan: 5,
   faultcurrent: 5,
+  drill: 5,
   text: 6,
   tools: 6,
   files: 7,

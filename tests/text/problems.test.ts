@@ -107,6 +107,13 @@ const examples: {
     says: ['no file is named.', 'x FILE'],
   },
   'command.noReadings': { facts: {}, says: ['no reading'] },
+  'drill.none': { facts: {}, says: ['No drill', 'Hide a joint'] },
+  'drill.over': { facts: {}, says: ['over'] },
+  'drill.nothingToHide': { facts: {}, says: ['no joint', 'finer instrument'] },
+  'drill.unseen': { facts: {}, says: ['hardly change', 'another joint'] },
+  'drill.nothingRead': { facts: {}, says: ['Read a pair first'] },
+  'drill.noSuchReading': { facts: { reading: 9, readings: 3 }, says: ['no reading 9', '3 were taken'] },
+  'drill.calledBefore': { facts: { what: 'Joint J1.' }, says: ['Joint J1.', 'called before'] },
   cancelled: { facts: {}, says: ['stopped'] },
 }
 const codes = Object.keys(examples) as ProblemCode[]

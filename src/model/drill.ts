@@ -1,0 +1,89 @@
+import type { Basis } from './answers.ts'
+import type { Kit, Lead, OhmOrOver } from './schema/record.ts'
+
+/** What is hidden: by a seed, or a joint that the trainer chose, with the ohms that it gains; null: open. */
+export type DrillHiding =
+  | { readonly by: 'seed'; readonly seed: number }
+  | {
+      readonly by: 'trainer'
+      readonly seed: number
+      readonly joint: string
+      readonly addedOhm: number | null
+    }
+
+export interface DrillStartInput {
+  readonly countIncidental: boolean
+  readonly asBuilt: boolean
+  readonly hiding: DrillHiding
+  readonly kit: Kit
+  /** The long lead of a two-wire instrument; null for four-wire clips. */
+  readonly lead: Lead | null
+}
+
+/** A pair that is read for the first time; the last one read again; the same with the clips taken off and seated afresh. */
+export type DrillReadingInput =
+  | { readonly how: 'new'; readonly from: string; readonly to: string }
+  | { readonly how: 'again' }
+  | { readonly how: 'reseat' }
+
+/** A joint named as the bad one, a reading named as a bad test, leads nulled, or the end. */
+export type DrillCallInput =
+  | { readonly call: 'joint'; readonly joint: string }
+  | { readonly call: 'badTest'; readonly reading: number }
+  | { readonly call: 'nullLeads' }
+  | { readonly call: 'giveUp' }
+
+/** A simulated reading. It is no entry of the record and never becomes one. */
+export interface DrillReading {
+  /** From 1. */
+  readonly number: number
+  readonly from: string
+  readonly to: string
+  readonly how: DrillReadingInput['how']
+  readonly isNulled: boolean
+  readonly result: OhmOrOver
+  readonly minutes: number
+  /** What a sound array would read with this instrument and lead, and the standard deviation of that. */
+  readonly expectedOhm: number
+  readonly spreadOhm: number
+}
+
+export type DrillCalled =
+  | { readonly call: 'joint'; readonly joint: string; readonly isRight: boolean }
+  | { readonly call: 'badTest'; readonly reading: number; readonly isRight: boolean }
+
+/** Points for each thing, of 100 for the joint; those that are taken are below 0. */
+export interface DrillScore {
+  readonly found: number
+  readonly readings: number
+  readonly minutes: number
+  readonly wrongCalls: number
+  readonly badTests: number
+  readonly hints: number
+  /** All of it, not below 0 and not above 100. */
+  readonly total: number
+}
+
+/** What may be seen of a drill. Where the hidden joint is stays in the engine until the drill is over. */
+export interface DrillAnswer {
+  readonly basis: Basis
+  readonly by: DrillHiding['by']
+  readonly seed: number
+  readonly kit: Kit
+  readonly lead: Lead | null
+  readonly isNulled: boolean
+  readonly readings: readonly DrillReading[]
+  readonly called: readonly DrillCalled[]
+  readonly hints: number
+  readonly minutes: number
+  readonly score: DrillScore
+  /** Null while the drill goes on. */
+  readonly revealed: {
+    readonly isFound: boolean
+    readonly joint: string
+    /** Ohms that it gained; null: open. */
+    readonly addedOhm: number | null
+    /** Numbers of the readings that were taken through a poor contact. */
+    readonly badTests: readonly number[]
+  } | null
+}

@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest'
+import { emptySiteCache, replaceDrawing } from '../../src/engine/siteCache.ts'
+import {
+  answerOf,
+  bySeed,
+  fieldSite,
+  fourWireKit,
+  preparedIn,
+  problemCodes,
+  startInput,
+} from '../drill/drillIn.ts'
+import { hideableEdges } from '../../src/drill/hideJoint.ts'
+import { jointAddressAt } from '../../src/layout/jointIndex.ts'
+import { writeJointAddress } from '../../src/model/address.ts'
+
+const site = fieldSite()
+const jumper = 'R4/T6+T7~1'
+const pair = { how: 'new', from: 'R4/T6/L1.6', to: 'R4/T7/L1.6' } as const
+const trainer = { by: 'trainer', seed: 5, joint: jumper, addedOhm: null } as const
+
+describe('a drill in the engine', () => {
+  it('tells nothing of the hidden joint before it is over', () => {
+    const cache = emptySiteCache()
+    const begun = answerOf('drillStart', startInput(trainer), site, cache)
+    const read = answerOf('drillReading', pair, site, cache)
+    const called = answerOf('drillCall', { call: 'joint', joint: 'R1/T1+T2~1' }, site, cache)
+    for (const answer of [begun, read, called]) {
+      expect(answer.revealed).toBeNull()
+      expect(JSON.stringify(answer)).not.toContain(jumper)
+    }
+    const over = answerOf('drillCall', { call: 'giveUp' }, site, cache)
+    expect(over.revealed).toMatchObject({ joint: jumper, isFound: false, addedOhm: null })
+  })
+
+  it('the joint shows in what is read across it, beside what a sound array would read', () => {
+    const cache = emptySiteCache()
+    answerOf('drillStart', startInput(trainer, fourWireKit), site, cache)
+    const { readings } = answerOf('drillReading', pair, site, cache)
+    const [{ result, expectedOhm, spreadOhm }] = readings
+    const shown = result.form === 'ohm' ? result.ohm : result.atLeastOhm
+    expect(expectedOhm).toBeLessThan(0.01)
+    expect(shown).toBeGreaterThan(expectedOhm + 20 * spreadOhm)
+    const elsewhere = answerOf(
+      'drillReading',
+      { how: 'new', from: 'R1/T6/L1.6', to: 'R1/T7/L1.6' },
+      site,
+      cache,
+    ).readings[1]
+    if (elsewhere.result.form !== 'ohm') throw new Error('sound neighbours read within range')
+    expect(elsewhere.result.ohm).toBeLessThan(0.02)
+  })
+
+  it('the same seed hides the same joint and reads the same; the record stays as it is', () => {
+    const play = (seed: number) => {
+      const cache = emptySiteCache()
+      answerOf('drillStart', startInput(bySeed(seed)), site, cache)
+      answerOf('drillCall', { call: 'nullLeads' }, site, cache)
+      answerOf('drillReading', pair, site, cache)
+      answerOf('drillReading', { how: 'reseat' }, site, cache)
+      return answerOf('drillCall', { call: 'giveUp' }, site, cache)
+    }
+    const before = JSON.stringify(site.record)
+    expect(play(41)).toEqual(play(41))
+    const hidden = new Set([41, 42, 43, 44].map((seed) => play(seed).revealed!.joint))
+    expect(hidden.size).toBeGreaterThan(1)
+    expect(JSON.stringify(site.record)).toBe(before)
+  })
+
+  it('is found by naming the joint; then it is over', () => {
+    const cache = emptySiteCache()
+    const prepared = preparedIn(site)
+    const edge = hideableEdges(prepared, fourWireKit)[3]
+    const { network } = prepared
+    const joint = writeJointAddress(jointAddressAt(network.index, network.jointOfEdge[edge]))
+    answerOf('drillStart', startInput({ ...trainer, joint }, fourWireKit), site, cache)
+    const over = answerOf('drillCall', { call: 'joint', joint }, site, cache)
+    expect(over.revealed?.isFound).toBe(true)
+    expect(over.score.total).toBe(100)
+    expect(problemCodes('drillReading', pair, site, cache)).toEqual(['drill.over'])
+  })
+
+  it('says why it cannot be', () => {
+    const cache = emptySiteCache()
+    expect(problemCodes('drillReading', pair, site, cache)).toEqual(['drill.none'])
+    expect(problemCodes('drillStart', startInput({ ...trainer, joint: 'R9/T1+T2~1' }), site, cache)).toEqual([
+      'reference.noSuchJoint',
+    ])
+    expect(problemCodes('drillStart', startInput({ ...trainer, addedOhm: 0.001 }), site, cache)).toEqual([
+      'drill.unseen',
+    ])
+    expect(problemCodes('drillStart', startInput({ ...trainer, addedOhm: -1 }), site, cache)).toEqual([
+      'value.outOfRange',
+    ])
+    expect(problemCodes('drillStart', startInput(bySeed(0.5)), site, cache)).toEqual(['value.outOfRange'])
+    answerOf('drillStart', startInput(trainer), site, cache)
+    expect(problemCodes('drillReading', { how: 'again' }, site, cache)).toEqual(['drill.nothingRead'])
+    expect(problemCodes('drillReading', { ...pair, to: pair.from }, site, cache)).toEqual([
+      'reference.samePart',
+    ])
+    expect(problemCodes('drillCall', { call: 'badTest', reading: 1 }, site, cache)).toEqual([
+      'drill.noSuchReading',
+    ])
+    answerOf('drillReading', pair, site, cache)
+    answerOf('drillCall', { call: 'badTest', reading: 1 }, site, cache)
+    expect(problemCodes('drillCall', { call: 'badTest', reading: 1 }, site, cache)).toEqual([
+      'drill.calledBefore',
+    ])
+    answerOf('drillCall', { call: 'joint', joint: 'R1/T1+T2~1' }, site, cache)
+    expect(problemCodes('drillCall', { call: 'joint', joint: 'R1/T1+T2~1' }, site, cache)).toEqual([
+      'drill.calledBefore',
+    ])
+  })
+
+  it('outlives a lesson that is kept in the drawing, not an array that is drawn otherwise', () => {
+    const cache = emptySiteCache()
+    answerOf('drillStart', startInput(trainer), site, cache)
+    const taught = { ...site, drawing: { ...site.drawing, lessons: [] } }
+    replaceDrawing(cache, site.drawing, taught.drawing)
+    expect(answerOf('drillReading', pair, taught, cache).readings).toHaveLength(1)
+    const wetter = { ...taught.drawing, facts: { ...taught.drawing.facts, soilOhmM: 20 } }
+    replaceDrawing(cache, taught.drawing, wetter)
+    expect(problemCodes('drillReading', pair, { ...taught, drawing: wetter }, cache)).toEqual(['drill.none'])
+  })
+})
