@@ -1,4 +1,4 @@
-import { staged } from '../base/portion.ts'
+import { portion, staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { capacitanceOf } from '../faultcurrent/capacitance.ts'
 import { clearedWithinS, deviceActs } from '../faultcurrent/devices/deviceActs.ts'
@@ -35,7 +35,7 @@ export function* solveFault(
   if (!prepared.ok) return prepared
   const circuit = resolveCircuit(prepared.value.network.index, input.at, input.drive)
   if (!circuit.ok) return circuit
-  const flow = yield* staged('currents', faultFlow(prepared.value, circuit.value))
+  const flow = yield* staged('currents', portion(faultFlow(prepared.value, circuit.value), 0, 0.9))
   if (!(flow.residual <= mostResidual))
     return fail([problem('numeric.residual', { residual: flow.residual, most: mostResidual })])
   return ok({ prepared: prepared.value, circuit: circuit.value, flow })
@@ -53,20 +53,27 @@ export function* answerFaultCurrent(
   if (person && !person.ok) return person
   const solved = yield* solveFault(input, site, cache)
   if (!solved.ok) return solved
-  return ok(answerOf(input, site, solved.value, person ? person.value : null))
+  return ok(
+    yield* staged(
+      'currents',
+      portion(answerOf(input, site, solved.value, person ? person.value : null), 0.9, 0.1),
+    ),
+  )
 }
 
-function answerOf(
+function* answerOf(
   input: FaultInput,
   site: Site,
   { prepared, circuit, flow }: SolvedFault,
   person: ResolvedPerson | null,
-): FaultAnswer {
+): Generator<number, FaultAnswer> {
   const { network } = prepared
   const { index } = network
   const kind = input.drive.form === 'pv' ? 'dc' : 'ac'
   const insulation = insulationOf(input.drive, flow, circuit.earthedPart)
   const devices = devicesOf(input, site, flow, insulation)
+  const touch = person && (yield* answerPerson(input.person!, person, flow, kind, clearedWithinS(devices)))
+  yield 0.9
   const address = (part: number) => writePartAddress(partAddressAt(index, part))
   return {
     basis: basisOf(site),
@@ -87,7 +94,7 @@ function answerOf(
     devices,
     insulation,
     capacitance: input.drive.form === 'pv' ? capacitanceOf(input.drive, circuit.openV) : null,
-    person: person && answerPerson(input.person!, person, flow, kind, clearedWithinS(devices)),
+    person: touch,
   }
 }
 

@@ -1,4 +1,4 @@
-import { staged } from '../base/portion.ts'
+import { portion, staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
 import { groundVolts } from '../faultcurrent/groundVolts.ts'
 import type { GroundVoltsAnswer, GroundVoltsInput } from '../model/faultAnswers.ts'
@@ -24,8 +24,8 @@ export function* answerGroundVolts(
   const solved = yield* solveFault(input, site, cache)
   if (!solved.ok) return solved
   const { prepared, flow } = solved.value
-  const leaks = soilLeaks(prepared.network, flow.edgeA)
-  const { volt, ...step } = yield* staged('ground', groundVolts(leaks, input))
+  const leaks = yield* staged('ground', portion(soilLeaks(prepared.network, flow.edgeA), 0, 0.1))
+  const { volt, ...step } = yield* staged('ground', portion(groundVolts(leaks, input), 0.1, 0.9))
   return ok({
     basis: basisOf(site),
     volt: Float32Array.from(volt),

@@ -41,15 +41,15 @@ export function resolvePerson(
 }
 
 /** What one who touches carries for as long as no device has surely acted. */
-export function answerPerson(
+export function* answerPerson(
   input: PersonInput,
   { hand, other }: ResolvedPerson,
   flow: FaultFlow,
   kind: CurrentKind,
   durationS: number | null,
-): PersonAnswer {
+): Generator<number, PersonAnswer> {
   const touched =
-    other === null ? fromHandToFeet(flow, hand, input.armReachM) : betweenHands(flow, hand, other)
+    other === null ? yield* fromHandToFeet(flow, hand, input.armReachM) : betweenHands(flow, hand, other)
   const { soilOhmM } = flow.reduced.prepared.network.index.drawing.facts
   return personAnswer({ ...touched, kind, durationS, soilOhmM }, input)
 }

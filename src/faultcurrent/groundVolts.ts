@@ -19,7 +19,7 @@ export interface GroundVolts {
 /** Points of a portion of work, and candidates for the largest step. */
 const pointsAtOnce = 256
 const mostSteepest = 64
-const mostStrongest = 256
+const mostStrongest = 64
 
 /**
  * Volts of the ground surface on a grid. The largest step is looked for straight downhill from the steepest points of the
@@ -42,7 +42,12 @@ export function* groundVolts(leaks: SoilLeaks, grid: GroundGrid): Generator<numb
     yield (0.9 * first) / volt.length
   }
   const starts = [...strongestEdges(leaks, grid), ...steepestPoints(grid, steep)]
-  return { volt, ...largestStep(surface, starts) }
+  const most = { stepV: 0, atM: { x: 0, y: 0 } }
+  for (let first = 0; first < starts.length; first += pointsAtOnce / 4) {
+    for (const start of starts.slice(first, first + pointsAtOnce / 4)) stepFrom(surface, start, most)
+    yield 0.9 + (0.1 * first) / starts.length
+  }
+  return { volt, mostStepV: most.stepV, mostStepAtM: most.atM }
 }
 
 interface Point {
@@ -50,16 +55,20 @@ interface Point {
   readonly y: number
 }
 
-function steepestPoints({ fromM, stepM, across }: GroundGrid, steep: Float64Array): Point[] {
+/** A point to begin a metre at, and a way to walk it besides straight downhill. */
+interface Start extends Point {
+  readonly turn: number
+}
+
+function steepestPoints({ fromM, stepM, across }: GroundGrid, steep: Float64Array): Start[] {
   const order = indicesOfLargest(steep, mostSteepest)
-  return order.map((k) => ({
-    x: fromM.x + (k % across) * stepM,
-    y: fromM.y + Math.floor(k / across) * stepM,
-  }))
+  return order.map((k) => {
+    return { x: fromM.x + (k % across) * stepM, y: fromM.y + Math.floor(k / across) * stepM, turn: 0 }
+  })
 }
 
 /** Points at the edge of leaks inside the frame, in eight directions each. */
-function strongestEdges(leaks: SoilLeaks, { fromM, stepM, across, high }: GroundGrid): Point[] {
+function strongestEdges(leaks: SoilLeaks, { fromM, stepM, across, high }: GroundGrid): Start[] {
   const { xM, yM, radiusM, leakA } = leaks
   const isInside = (p: number) =>
     xM[p] >= fromM.x &&
@@ -71,6 +80,7 @@ function strongestEdges(leaks: SoilLeaks, { fromM, stepM, across, high }: Ground
     eighths.map((turn) => ({
       x: xM[p] + radiusM[p] * Math.cos(turn),
       y: yM[p] + radiusM[p] * Math.sin(turn),
+      turn,
     })),
   )
 }
@@ -86,19 +96,15 @@ function indicesOfLargest(values: Float64Array, most: number): number[] {
   return found
 }
 
-/** The most volts that one metre spans from any of these points, in eight directions and straight downhill. */
-function largestStep(surface: Surface, starts: readonly Point[]): Omit<GroundVolts, 'volt'> {
-  let mostStepV = 0
-  let mostStepAtM: Point = { x: 0, y: 0 }
-  for (const start of starts) {
-    const { volt, east, north } = surface(start.x, start.y)
-    for (const turn of [Math.atan2(-north, -east), Math.atan2(north, east), ...eighths]) {
-      const end = { x: start.x + Math.cos(turn), y: start.y + Math.sin(turn) }
-      const step = volt - surface(end.x, end.y).volt
-      if (Math.abs(step) <= mostStepV) continue
-      mostStepV = Math.abs(step)
-      mostStepAtM = step > 0 ? start : end
-    }
+/** The volts that one metre spans from a point, straight downhill, uphill or its own way, put down where they are the most. */
+function stepFrom(surface: Surface, { x, y, turn }: Start, most: { stepV: number; atM: Point }): void {
+  const { volt, east, north } = surface(x, y)
+  const uphill = Math.atan2(north, east)
+  for (const way of [turn, uphill, uphill + Math.PI]) {
+    const end = { x: x + Math.cos(way), y: y + Math.sin(way) }
+    const step = volt - surface(end.x, end.y).volt
+    if (Math.abs(step) <= most.stepV) continue
+    most.stepV = Math.abs(step)
+    most.atM = step > 0 ? { x, y } : end
   }
-  return { mostStepV, mostStepAtM }
 }

@@ -21,14 +21,19 @@ const directions = 16
 
 /**
  * Between a part and the ground an arm's reach from it, on the side where that has least in common with it. The ohms are those
- * from the part to remote earth; the feet's own come on top.
+ * from the part to remote earth; the feet's own come on top. Yields the
+ * fraction done.
  */
-export function fromHandToFeet(flow: FaultFlow, hand: number, armReachM: number): TouchedVolts {
+export function* fromHandToFeet(
+  flow: FaultFlow,
+  hand: number,
+  armReachM: number,
+): Generator<number, TouchedVolts> {
   const { network } = flow.reduced.prepared
   const { remoteEarth, index } = network
   if (!isMet(flow, hand) || !isMet(flow, remoteEarth)) return { prospectiveV: 0, ohmBetween: Infinity }
   const atM = partPositionM(index, hand)
-  const surface = surfaceOf(soilLeaks(network, flow.edgeA))
+  const surface = surfaceOf(yield* soilLeaks(network, flow.edgeA))
   let prospectiveV = atM ? 0 : Math.abs(flow.nodeV[hand])
   for (let k = 0; k < directions && atM; k++) {
     const turn = (2 * Math.PI * k) / directions

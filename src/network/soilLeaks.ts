@@ -16,20 +16,26 @@ export interface SoilLeaks {
   readonly selfV: Float64Array
 }
 
+/** Leaks between two pauses. */
+const leaksAtOnce = 1024
+
 /**
  * The current that each post and electrode gives off, from the currents of the network's edges: posts and rods at one place,
- * strips evenly along their length. Earth paths that were entered as joints have no place and are left out. O(edges).
+ * strips evenly along their length. Earth paths that were entered as joints have no place and are left out. O(edges). Yields the
+ * fraction done.
  */
-export function soilLeaks(network: Network, edgeA: Float64Array): SoilLeaks {
+export function* soilLeaks(network: Network, edgeA: Float64Array): Generator<number, SoilLeaks> {
   const { index, edgeCount, graph, isEarthPath, jointOfEdge, kind, kinds } = network
   const { soilOhmM } = index.drawing.facts
   const { extraJointStart, electrodeJointStart } = index
   const found: number[] = []
+  let since = 0
   for (let e = 0; e < edgeCount; e++) {
     if (isEarthPath[e] === 0 || edgeA[e] === 0 || kinds[kind[e]].id !== earthPathKind) continue
     const isEntered = jointOfEdge[e] >= extraJointStart && jointOfEdge[e] < electrodeJointStart
     if (isEntered || !isBuriedPart(index, graph.from[e])) continue
     const alonePerM = jointMedianOhm(network, e) / soilOhmM
+    if (++since % leaksAtOnce === 0) yield e / edgeCount
     const pieces = piecesOfPart(index, graph.from[e], alonePerM)
     for (const { atM, lengthM, radiusM, selfPerM } of pieces) {
       const leakA = edgeA[e] / pieces.length
