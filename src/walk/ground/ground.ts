@@ -91,7 +91,8 @@ export function* prepareGround(index: SiteIndex): Generator<number, Ground> {
   ]
   const isServed = joinAisles(graph, legs, aisles.onLegs, [...ends, ...items, ...obstacleCorners], sight)
   const corners = [...new Set([...ends, ...items, ...obstacleCorners, ...aisles.nodes])]
-  linkAcross(graph, corners, sight, (a, b) => !(isServed.has(a) && isServed.has(b)))
+  const mayLink = (a: number, b: number) => !(isServed.has(a) && isServed.has(b))
+  yield* portion(linkAcross(graph, corners, sight, mayLink), 0.3, 0.1)
   const joins = joinParts(graph)
   yield 0.4
   const closed = graph.close()

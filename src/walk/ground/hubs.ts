@@ -1,3 +1,4 @@
+import { portionSteps } from '../../base/portion.ts'
 import type { WayGraph } from './graph.ts'
 import { Heap } from '../heap.ts'
 
@@ -28,6 +29,7 @@ export function* hubsOf(graph: WayGraph): Generator<number, Hubs> {
   const reached = new Float64Array(count).fill(Infinity)
   const touched: number[] = []
   const heap = new Heap()
+  let steps = 0
   for (let rank = 0; rank < count; rank++) {
     const root = order[rank]
     hubs[root].forEach((hub, k) => (fromRoot[hub] = ways[root][k]))
@@ -39,6 +41,7 @@ export function* hubsOf(graph: WayGraph): Generator<number, Hubs> {
       const node = heap.pop()
       if (farM > reached[node]) continue
       const own = hubs[node]
+      steps += own.length + start[node + 1] - start[node]
       const ownWays = ways[node]
       let isKnown = false
       for (let k = 0; k < own.length && !isKnown; k++) {
@@ -58,7 +61,10 @@ export function* hubsOf(graph: WayGraph): Generator<number, Hubs> {
     for (const hub of hubs[root]) fromRoot[hub] = Infinity
     for (const node of touched) reached[node] = Infinity
     touched.length = 0
-    if (rank % 64 === 63) yield rank / count
+    if (steps > portionSteps) {
+      steps = 0
+      yield rank / count
+    }
   }
   return packed(hubs, ways)
 }

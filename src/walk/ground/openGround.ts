@@ -11,14 +11,14 @@ const cellM = 20
 /**
  * Links corners that see each other: from each the nearest in eight directions (a graph after Yao, "On constructing
  * minimum spanning trees in k-dimensional spaces and related problems", SIAM Journal on Computing 11 (1982)), so that a
- * way along the links is little longer than the straight one. `mayLink` can forbid a pair.
+ * way along the links is little longer than the straight one. `mayLink` can forbid a pair. Yields its fraction done.
  */
-export function linkAcross(
+export function* linkAcross(
   graph: GraphInMaking,
   corners: readonly number[],
   sight: Sight,
   mayLink: (a: number, b: number) => boolean,
-): void {
+): Generator<number, void> {
   const { pointsM } = graph
   const cells = new Map<string, number[]>()
   const cellOf = ({ x, y }: PointM) => [Math.floor(x / cellM), Math.floor(y / cellM)] as const
@@ -29,7 +29,8 @@ export function linkAcross(
     else cells.set(key, [node])
   }
   const rings = Math.ceil(mostAcrossM / cellM)
-  for (const node of corners) {
+  for (const [k, node] of corners.entries()) {
+    if (k % 32 === 31) yield k / corners.length
     const at = pointsM[node]
     const [cx, cy] = cellOf(at)
     const sectors: { readonly node: number; readonly farM: number }[][] = Array.from(
