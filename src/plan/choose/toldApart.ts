@@ -8,6 +8,7 @@ import { nearPairs } from './nearPairs.ts'
 import { PairRows } from './pairRows.ts'
 import { partitionBy, type Partition } from './partition.ts'
 import { lightEffort, type SearchEffort } from './search.ts'
+import { withSharedEnds } from './sharedEnds.ts'
 import { spareOut } from './spareOut.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
 import { leafBound } from './leafBound.ts'
@@ -18,6 +19,7 @@ export interface ToldApart extends Fewest {
 }
 
 const mostRounds = 25
+const mostSharingRounds = 12
 
 /**
  * The fewest candidates that show every joint and tell apart every two that any candidates do: a test cover, solved as
@@ -62,10 +64,36 @@ export function* toldApart(
       isByEnds = false
       isSearched = found.isSearched
     }
-    if (alike.length === 0) return { chosen, bound, isByEnds, isSearched }
+    if (alike.length === 0) {
+      const shared = yield* portion(sharing(instance, asked, all, pairs, chosen), done(round + 1), 0)
+      return { chosen: shared, bound, isByEnds, isSearched }
+    }
     for (const pair of alike) pairs.add(pair)
   }
-  return { chosen: completed(instance, asked, all, chosen), bound, isByEnds, isSearched }
+  const told = completed(instance, asked, all, chosen)
+  const shared = yield* portion(sharing(instance, asked, all, pairs, told), 1, 0)
+  return { chosen: shared, bound, isByEnds, isSearched }
+}
+
+/**
+ * Swaps, one for one, so that pairs share parts, with all rows met that are written down; what the swaps leave alike is written
+ * down too, and they are begun again. The choice as it was where that does not end.
+ */
+function* sharing(
+  instance: PairInstance,
+  asked: Asked,
+  all: Partition,
+  pairs: PairRows,
+  chosen: readonly number[],
+): Generator<number, readonly number[]> {
+  for (let round = 0; round < mostSharingRounds; round++) {
+    const sets = pairs.setsWith(asked.need)
+    const shared = yield* withSharedEnds({ ...instance, shown: sets }, sets.demand, chosen)
+    const alike = stillAlike(partitionBy(instance, asked, shared), all)
+    if (alike.length === 0) return shared
+    for (const pair of alike) pairs.add(pair)
+  }
+  return chosen
 }
 
 /** What a choice is completed to by gain of entropy until it shows and tells apart all that can be. */
