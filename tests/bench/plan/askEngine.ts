@@ -7,6 +7,8 @@ import type { Site } from '../../../src/model/schema/site.ts'
 export interface Timed<A> {
   readonly answer: A
   readonly seconds: number
+  /** Seconds of the processor, which other programs of the machine have no part in. */
+  readonly cpuSeconds: number
   /** The most memory that it held at a pause above what was held before, in MB. */
   readonly mostMB: number
 }
@@ -30,6 +32,7 @@ export function timed<N extends RequestName>(
   const beforeMB = heldMB()
   let mostMB = beforeMB
   const startMs = performance.now()
+  const startCpu = process.cpuUsage()
   let lookedMs = startMs
   const job = run(name, input, site, cache)
   let step = job.next()
@@ -41,8 +44,10 @@ export function timed<N extends RequestName>(
     step = job.next()
   }
   const seconds = (performance.now() - startMs) / 1000
+  const { user, system } = process.cpuUsage(startCpu)
+  const cpuSeconds = (user + system) / 1e6
   mostMB = Math.max(mostMB, heldMB())
   const answered = step.value
   assert(answered.ok, `${name}: ${answered.ok ? '' : JSON.stringify(answered.error.slice(0, 3))}`)
-  return { answer: answered.value, seconds, mostMB: mostMB - beforeMB }
+  return { answer: answered.value, seconds, cpuSeconds, mostMB: mostMB - beforeMB }
 }

@@ -2,7 +2,7 @@ import { randomStream } from '../../../src/base/random.ts'
 import { jointAddressAt } from '../../../src/layout/jointIndex.ts'
 import { emptyLocateCache } from '../../../src/locate/locateCache.ts'
 import { writeJointAddress } from '../../../src/model/address.ts'
-import { sights, type CoverageAnswer, type PlanPairInput } from '../../../src/model/planning.ts'
+import { sights, type CoverageAnswer, type PlanPairInput, type Sight } from '../../../src/model/planning.ts'
 import { preparedOf } from '../../generator/locateIn.ts'
 import { drawByLot } from '../../../src/plan/sampling/drawByLot.ts'
 import type { Measured } from './measurePlan.ts'
@@ -10,10 +10,17 @@ import type { Hits } from './planFigures.ts'
 import { rankAfterReading, type Noise, type ReadOrder } from './readAndRank.ts'
 
 /** Joints that the pairs of a plan show, or that other pairs in reach would. */
-export function showableJoints({ index }: Measured, { sight }: CoverageAnswer): readonly string[] {
-  const counted = new Set(
-    ['criterion', 'comparison', 'addPair'].map((name) => sights.findIndex((s) => s === name)),
-  )
+export function showableJoints(measured: Measured, coverage: CoverageAnswer): readonly string[] {
+  return jointsSeen(measured, coverage, ['criterion', 'comparison', 'addPair'])
+}
+
+/** Joints of which the coverage says one of these. */
+export function jointsSeen(
+  { index }: Measured,
+  { sight }: CoverageAnswer,
+  as: readonly Sight[],
+): readonly string[] {
+  const counted = new Set(as.map((name) => sights.indexOf(name)))
   const joints: string[] = []
   sight.forEach((number, joint) => {
     if (counted.has(number)) joints.push(writeJointAddress(jointAddressAt(index, joint)))

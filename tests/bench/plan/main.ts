@@ -4,19 +4,35 @@ import { loadavg } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { present } from '../../../src/base/assert.ts'
-import { planPatterns } from '../../../src/model/planning.ts'
+import { planPatterns, type PlanAnswer } from '../../../src/model/planning.ts'
 import { layPattern } from '../../../src/plan/patterns/layPattern.ts'
 import { pointsInOrder, reachableKinds } from '../../../src/plan/patterns/pointOrder.ts'
 import { replaceBetween } from '../network/markers.ts'
 import { appendRow } from '../locating/results.ts'
 import { benchSite, benchSiteNames } from './benchSites.ts'
-import { hitRate, readOrder, showableJoints, someOf } from './hitRates.ts'
-import { attainableOf, openSite, othersOf, proposed, seenOf, showsOf, type Measured } from './measurePlan.ts'
+import { hitRate, jointsSeen, readOrder, showableJoints, someOf } from './hitRates.ts'
+import {
+  attainableOf,
+  coverageOf,
+  openSite,
+  othersOf,
+  proposed,
+  seenOf,
+  showsOf,
+  type Measured,
+} from './measurePlan.ts'
 import { otherNames } from './otherPlans.ts'
-import type { AskedName, BreakFigure, Hits, PatternFigures, PlanFigures } from './planFigures.ts'
+import type {
+  AskedName,
+  BreakFigure,
+  Hits,
+  PatternFigures,
+  PlanFigures,
+  PlantedSeverity,
+} from './planFigures.ts'
 import { boundTable, breakTable, hitTable, patternTable, sightTable } from './planReport.ts'
 import { named } from './pointsOfSite.ts'
-import { rankAfterReading, type Noise } from './readAndRank.ts'
+import { rankAfterReading, type Noise, type ReadOrder } from './readAndRank.ts'
 import { planDigest, readLines } from './planResults.ts'
 
 // What a proposed plan is worth, beside other plans of as many pairs, on named sites and on sites drawn by lot. Goes on where
@@ -57,14 +73,22 @@ const askedNames: readonly AskedName[] = ['showing', 'telling', 'twice']
 
 /** Sites on which readings are ranked: a ranking of a larger one takes minutes. */
 const mostRankedJoints = 4000
+/** Above so many joints a fifth of the breaks is planted: a ranking takes seconds. */
+const fewBreaksFrom = 1000
 /** Sites for which only showing is asked: the whole plant. */
 const isPlant = (name: string) => name.startsWith('tracker')
 
 const sites = () => readLines<PlanFigures>(fileOf('sites'), program, ({ site, asked }) => `${site} ${asked}`)
 const patterns = () =>
   readLines<PatternFigures>(fileOf('patterns'), program, ({ site, pattern }) => `${site} ${pattern}`)
-const breaks = () =>
-  readLines<BreakFigure>(fileOf('breaks'), program, ({ asked, noise, joint }) => `${asked} ${noise} ${joint}`)
+const keyOfBreak = ({
+  site,
+  asked,
+  severity,
+  noise,
+  joint,
+}: Omit<BreakFigure, 'program' | 'commit' | 'rank'>) => [site, asked, severity, noise, joint].join(' ')
+const breaks = () => readLines<BreakFigure>(fileOf('breaks'), program, keyOfBreak)
 
 function measureSites(): void {
   const done = new Set(sites().map(({ site, asked }) => `${site} ${asked}`))
@@ -88,14 +112,15 @@ function measureSites(): void {
 
 function measureOne(measured: Measured, asked: AskedName): void {
   const { bench } = measured
-  const { answer, seconds, mostMB } = proposed(measured, asked)
+  const { answer, seconds, cpuSeconds, mostMB } = proposed(measured, asked)
   const { coverage, bound, candidates, wayBoundM } = answer
   const pairs = answer.pairs.map(({ from, to }) => ({ from, to }))
   const others = othersOf(measured, answer)
   const attainable = attainableOf(measured, coverage)
   const hits: Record<string, Hits> = {}
-  if (coverage.joints <= mostRankedJoints && breaksPerSite > 0) {
-    const joints = someOf(showableJoints(measured, coverage), breaksPerSite, 20260606)
+  if (asked === 'telling' && coverage.joints <= mostRankedJoints && breaksPerSite > 0) {
+    const tries = coverage.joints > fewBreaksFrom ? Math.ceil(breaksPerSite / 5) : breaksPerSite
+    const joints = someOf(showableJoints(measured, coverage), tries, 20260606)
     const noise: Noise = { noise: 'atRate' }
     hits.plan = hitRate(readOrder(measured, pairs), joints, noise)
     for (const name of otherNames) hits[name] = hitRate(readOrder(measured, others[name]), joints, noise)
@@ -118,6 +143,7 @@ function measureOne(measured: Measured, asked: AskedName): void {
       bound,
       wayBoundM,
       seconds,
+      cpuSeconds,
       mostMB,
     },
     attainable,
@@ -161,43 +187,70 @@ function measurePatterns(): void {
 }
 
 /** Poor contacts in one reading of twenty, as the aim of the plan has it. */
-const noises: readonly {
-  readonly name: string
-  readonly noise: Noise
-  readonly asked: readonly AskedName[]
-}[] = [
-  { name: 'none', noise: { noise: 'none' }, asked: ['telling'] },
-  { name: '5 % poor contacts', noise: { noise: 'share', poor: 0.05 }, asked: ['telling', 'twice'] },
+const poor = { name: '5 % poor contacts', noise: { noise: 'share', poor: 0.05 } } as const
+const none = { name: 'none', noise: { noise: 'none' } } as const
+
+interface BreakRun {
+  readonly site: string
+  readonly asked: AskedName
+  readonly severity: PlantedSeverity
+  readonly with: { readonly name: string; readonly noise: Noise }
+}
+
+const breakRuns: readonly BreakRun[] = [
+  { site: 'field, B', asked: 'telling', severity: 'open', with: none },
+  { site: 'field, B', asked: 'telling', severity: 'hundredfold', with: none },
+  { site: 'field, B', asked: 'telling', severity: 'open', with: poor },
+  { site: 'field, B', asked: 'twice', severity: 'open', with: poor },
+  { site: 'field, A', asked: 'telling', severity: 'open', with: none },
+  { site: 'field, A', asked: 'telling', severity: 'open', with: poor },
+  { site: 'field, A', asked: 'twice', severity: 'open', with: poor },
 ]
 
+interface OpenedRun {
+  readonly run: BreakRun
+  readonly order: ReadOrder
+  readonly joints: readonly string[]
+}
+
+function openRuns(): readonly OpenedRun[] {
+  const plans = new Map<string, { readonly measured: Measured; readonly answer: PlanAnswer }>()
+  return breakRuns
+    .filter(({ with: { name }, asked, site }) => {
+      const isAsked = values.asked === undefined || values.asked === asked
+      return name.includes(values.noise) && isAsked && site.includes(values.site ?? '')
+    })
+    .map((run) => {
+      const key = `${run.site} ${run.asked}`
+      const measured = plans.get(key)?.measured ?? openSite(benchSite(run.site))
+      const answer = plans.get(key)?.answer ?? proposed(measured, run.asked).answer
+      plans.set(key, { measured, answer })
+      const pairs = answer.pairs.map(({ from, to }) => ({ from, to }))
+      const joints =
+        run.severity === 'open'
+          ? showableJoints(measured, answer.coverage)
+          : jointsSeen(measured, coverageOf(measured, pairs, run.severity), ['criterion', 'comparison'])
+      return { run, order: readOrder(measured, pairs), joints }
+    })
+}
+
+/** All runs in turn, each far apart first, so that a run that is cut short has looked everywhere. */
 function measureBreaks(): void {
-  const done = new Set(breaks().map(({ asked, noise, joint }) => `${asked} ${noise} ${joint}`))
-  const measured = openSite(benchSite('field, A'))
-  for (const { name, noise, asked } of noises) {
-    if (!name.includes(values.noise)) continue
-    for (const each of asked) {
-      if (values.asked !== undefined && values.asked !== each) continue
+  const done = new Set(breaks().map(keyOfBreak))
+  const stride = 37
+  const opened = openRuns()
+  for (let k = 0; opened.some(({ joints }) => k < joints.length); k++) {
+    for (const { run, order, joints } of opened) {
+      if (k >= joints.length) continue
+      const at = (k * stride) % joints.length
+      const joint = present(joints[at], 'a joint')
+      const { site, asked, severity } = run
+      const figure = { site, asked, severity, noise: run.with.name, joint }
+      if (done.has(keyOfBreak(figure))) continue
       if (!isTime()) return
-      const { answer } = proposed(measured, each)
-      const order = readOrder(measured, answer.pairs)
-      const joints = showableJoints(measured, answer.coverage)
-      // far apart first, so that a run that is cut short has looked everywhere
-      const stride = 37
-      for (let k = 0; k < joints.length; k++) {
-        const at = (k * stride) % joints.length
-        const joint = present(joints[at], 'a joint')
-        if (done.has(`${each} ${name} ${joint}`)) continue
-        if (!isTime()) return
-        const rank = rankAfterReading(order, joint, 9000 + at, noise)
-        appendRow(fileOf('breaks'), {
-          program,
-          commit,
-          asked: each,
-          noise: name,
-          joint,
-          rank: Number.isFinite(rank) ? rank : null,
-        })
-      }
+      const rank = rankAfterReading(order, joint, 9000 + at, run.with.noise, severity)
+      const row: BreakFigure = { program, commit, ...figure, rank: Number.isFinite(rank) ? rank : null }
+      appendRow(fileOf('breaks'), row)
     }
   }
 }

@@ -43,8 +43,9 @@ export const seenOf = ({ counts }: CoverageAnswer): number => counts.criterion +
 export function coverageOf(
   { bench, cache, terms }: Measured,
   pairs: readonly PlanPairInput[],
+  severity: PlanTerms['severity'] = 'open',
 ): CoverageAnswer {
-  return timed('coverage', { ...terms, pairs }, bench.site, cache).answer
+  return timed('coverage', { ...terms, severity, pairs }, bench.site, cache).answer
 }
 
 /** What pairs show, and the walk that their order is made into. */

@@ -1,4 +1,4 @@
-import type { PairBound } from '../../../src/model/planning.ts'
+import type { PairBound, PlanSeverity } from '../../../src/model/planning.ts'
 import type { OtherName } from './otherPlans.ts'
 
 /** What is asked of a plan here. */
@@ -37,6 +37,7 @@ export interface PlanFigures {
     readonly bound: PairBound | null
     readonly wayBoundM: number
     readonly seconds: number
+    readonly cpuSeconds: number
     readonly mostMB: number
   }
   /**
@@ -64,11 +65,16 @@ export interface PatternFigures {
   readonly shows: Shows
 }
 
+/** What is planted: an open joint, or one with a hundred times its ohms. */
+export type PlantedSeverity = Extract<PlanSeverity, 'open' | 'hundredfold'>
+
 /** A break that was planted, and at which place the ranking had it. Infinity is written as null. */
 export interface BreakFigure {
   readonly program: string
   readonly commit: string
+  readonly site: string
   readonly asked: AskedName
+  readonly severity: PlantedSeverity
   readonly noise: string
   readonly joint: string
   readonly rank: number | null

@@ -3,7 +3,6 @@ import { table } from '../locating/markdown.ts'
 import { otherNames } from './otherPlans.ts'
 import {
   askedOf,
-  type AskedName,
   type BreakFigure,
   type Hits,
   type PatternFigures,
@@ -15,6 +14,8 @@ const percent = (part: number, whole: number) =>
   whole === 0 ? '–' : `${((100 * part) / whole).toFixed(part === whole ? 0 : 1)} %`
 const ratio = (value: number, bound: number) => (bound === 0 ? '–' : (value / bound).toFixed(3))
 const count = (value: number) => Math.round(value).toLocaleString('en-GB').replace(/,/g, ' ')
+
+const secondsText = (seconds: number) => seconds.toFixed(seconds < 10 ? 1 : 0)
 
 /** Pairs, walk and seconds against what they are held to. */
 export function boundTable(rows: readonly PlanFigures[]): string {
@@ -33,6 +34,7 @@ export function boundTable(rows: readonly PlanFigures[]): string {
       'set-ups',
       'minutes',
       'seconds',
+      'of the processor',
       'MB',
     ],
     rows.map(({ site, asked, joints, candidates, plan }) => [
@@ -48,7 +50,8 @@ export function boundTable(rows: readonly PlanFigures[]): string {
       ratio(plan.wayM, plan.wayBoundM),
       count(plan.setUps),
       count(plan.minutes),
-      plan.seconds.toFixed(plan.seconds < 10 ? 1 : 0),
+      secondsText(plan.seconds),
+      secondsText(plan.cpuSeconds),
       count(plan.mostMB),
     ]),
   )
@@ -131,10 +134,13 @@ export function patternTable(rows: readonly PatternFigures[]): string {
 
 /** The breaks of the field, each planted in turn. */
 export function breakTable(rows: readonly BreakFigure[]): string {
-  const keys = [...new Set(rows.map(({ asked, noise }) => `${asked}|${noise}`))].toSorted()
+  const keyOf = ({ site, asked, severity, noise }: BreakFigure) => [site, asked, severity, noise].join('|')
+  const keys = [...new Set(rows.map(keyOf))].toSorted()
   return table(
     [
+      'site',
       'plan',
+      'planted',
       'noise',
       'breaks',
       'right group first',
@@ -143,12 +149,14 @@ export function breakTable(rows: readonly BreakFigure[]): string {
       'not among the groups',
     ],
     keys.map((key) => {
-      const [asked, noise] = key.split('|') as [AskedName, string]
-      const of = rows.filter((row) => row.asked === asked && row.noise === noise)
+      const of = rows.filter((row) => keyOf(row) === key)
+      const [{ site, asked, severity, noise }] = of
       const within = (most: number) => of.filter(({ rank }) => rank !== null && rank <= most).length
       const { low, high } = wilsonInterval(within(1), of.length)
       return [
+        site,
         askedOf[asked].title,
+        severity === 'open' ? 'open' : 'raised ×100',
         noise,
         count(of.length),
         `${count(within(1))} (${percent(within(1), of.length)})`,

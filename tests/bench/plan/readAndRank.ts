@@ -1,7 +1,12 @@
 import { randomStream, type RandomStream } from '../../../src/base/random.ts'
 import { locate } from '../../../src/locate/locate.ts'
 import type { LocateCache } from '../../../src/locate/locateCache.ts'
-import type { PlanPairInput } from '../../../src/model/planning.ts'
+import { gainOfSeverity, type PlanPairInput } from '../../../src/model/planning.ts'
+import { parseJointAddress } from '../../../src/model/address.ts'
+import { jointIndexOf } from '../../../src/layout/jointIndex.ts'
+import { present } from '../../../src/base/assert.ts'
+import type { Network } from '../../../src/network/compile.ts'
+import type { PlantedSeverity } from './planFigures.ts'
 import type { Site } from '../../../src/model/schema/site.ts'
 import type { Kit, Lead } from '../../../src/model/schema/record.ts'
 import type { PreparedNetwork } from '../../../src/network/prepare.ts'
@@ -34,12 +39,29 @@ function middling(): RandomStream {
   return { uniform: () => 0.5, normal: () => 0, bits: () => 1, integer: () => 0 }
 }
 
-/** Opens one joint, reads all pairs, and says at which place the ranking has the group that holds it. */
-export function rankAfterReading(order: ReadOrder, joint: string, seed: number, noise: Noise): number {
+/** Spoils one joint, reads all pairs, and says at which place the ranking has the group that holds it. */
+export function rankAfterReading(
+  order: ReadOrder,
+  joint: string,
+  seed: number,
+  noise: Noise,
+  severity: PlantedSeverity = 'open',
+): number {
   const random = noise.noise === 'none' ? middling() : randomStream(seed)
-  const truth = drawTruth(order.prepared.network, random, { opened: [joint] })
+  const { network } = order.prepared
+  const truth = drawTruth(network, random, {
+    opened: severity === 'open' ? [joint] : [],
+    raised:
+      severity === 'open'
+        ? []
+        : [{ joint, addedOhm: gainOfSeverity[severity] * medianOhmOf(network, joint) }],
+  })
   const record = takeVisit(visitOf(order, truth, random, noise))
   return rankOf(runToEnd(locate({ ...order.site, record }, order.prepared, order.cache)), joint)
+}
+
+function medianOhmOf({ index, edgeOfJoint, medianOhm }: Network, joint: string): number {
+  return medianOhm[edgeOfJoint[jointIndexOf(index, present(parseJointAddress(joint), 'a joint'))]]
 }
 
 function visitOf(
