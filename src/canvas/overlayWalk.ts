@@ -29,6 +29,10 @@ const farHeadEveryPx = 260
 const farPlatesApartPx = 16
 const platesApartPx = 2
 const firstHeadPx = 28
+/** More first clips than that, seen from afar, are a carpet: then ways without clips, long ways' heads, every tenth number. */
+const mostClipsFromAfar = 40
+const firstHeadInCarpetPx = 90
+const numbersInCarpet = 10
 const plateHeightPx = 20
 const platePadPx = 6
 const plateAwayPx = 17
@@ -45,8 +49,11 @@ export function walkMarks(
   const ways = setUps.flatMap(({ approachM }) => seenPieces(lineOf(approachM, view), view))
   const hasRounds = view.k >= leastRoundPxPerM
   const clips = setUps.map(({ clipM }) => ({ x: view.x + view.k * clipM.x, y: view.y - view.k * clipM.y }))
+  const isCarpet = !hasRounds && clips.filter((at) => isNear(at, view)).length > mostClipsFromAfar
+  const isMarked = (s: number) =>
+    !isCarpet || s === 0 || s === clips.length - 1 || (s + 1) % numbersInCarpet === 0
   const wishes = clips.flatMap(({ x, y }, s) => {
-    if (!isNear({ x, y }, view)) return []
+    if (!isMarked(s) || !isNear({ x, y }, view)) return []
     const text = String(s + 1)
     const widthPx = Math.max(widthOf(text) + 2 * platePadPx, plateHeightPx)
     const places = [
@@ -60,9 +67,11 @@ export function walkMarks(
   })
   return {
     ways,
-    heads: ways.flatMap((line) => headsOn(line, hasRounds ? headEveryPx : farHeadEveryPx)),
+    heads: ways.flatMap((line) =>
+      headsOn(line, hasRounds ? headEveryPx : farHeadEveryPx, isCarpet ? firstHeadInCarpetPx : firstHeadPx),
+    ),
     rounds: hasRounds ? setUps.flatMap(({ roundM }) => seenPieces(lineOf(roundM, view), view)) : [],
-    clips: clips.filter((at) => isNear(at, view)),
+    clips: clips.filter((at, s) => isMarked(s) && isNear(at, view)),
     plates: placeLabels(wishes, [], {
       within: room,
       apartPx: hasRounds ? platesApartPx : farPlatesApartPx,
@@ -120,11 +129,11 @@ function cutLeg(a: PointPx, b: PointPx, { widthPx, heightPx }: View): readonly [
   return [from === 0 ? a : place(from), to === 1 ? b : place(to)]
 }
 
-/** Heads along a line, evenly; one in its middle where it is short; none where it is hardly longer than a head. */
-function headsOn(line: readonly PointPx[], everyPx: number): readonly WalkHead[] {
+/** Heads along a line, evenly; one in its middle where it is short; none where it is shorter than `fromPx`. */
+function headsOn(line: readonly PointPx[], everyPx: number, fromPx: number): readonly WalkHead[] {
   const legs = line.slice(1).map((to, k) => Math.hypot(to.x - line[k].x, to.y - line[k].y))
   const lengthPx = legs.reduce((sum, leg) => sum + leg, 0)
-  if (lengthPx < firstHeadPx) return []
+  if (lengthPx < fromPx) return []
   const count = Math.max(1, Math.floor(lengthPx / everyPx))
   const heads: WalkHead[] = []
   let leg = 0

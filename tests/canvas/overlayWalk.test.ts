@@ -55,6 +55,25 @@ describe('a walk on the screen', () => {
     for (const { at } of heads) expect([220, 170]).toContain(at.y)
   })
 
+  it('of a hundred set-ups from afar shows the first, the last and every tenth, near all of them', () => {
+    const many: WalkPath = {
+      setUps: Array.from({ length: 97 }, (_, s) => {
+        const from = { x: s % 10, y: Math.floor(s / 10) }
+        return setUp({
+          clipM: { x: 10 * from.x, y: 8 * from.y },
+          approachM: line(10 * from.x - 10, 0, 10 * from.x, 0),
+        })
+      }),
+    }
+    const afar = walkMarks(many, { ...view, k: 3 }, room, widthOf)
+    expect(afar.clips.length).toBe(11)
+    expect(afar.plates.every(({ of }) => ['1', '97'].includes(of) || Number(of) % 10 === 0)).toBe(true)
+    expect(afar.heads).toEqual([])
+    const wide = { left: 0, top: 0, right: 2000, bottom: 1200 }
+    const near = { x: 20, y: 1100, k: 12, widthPx: 2000, heightPx: 1200, dpr: 1 }
+    expect(walkMarks(many, near, wide, widthOf).clips.length).toBe(97)
+  })
+
   it('is cut to what is seen', () => {
     const { ways, clips, plates } = walkMarks(path, { ...view, x: -100 }, room, widthOf)
     expect(ways.flat().every(({ x }) => x >= -24)).toBe(true)
