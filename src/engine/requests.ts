@@ -11,6 +11,7 @@ import type {
   ResistanceAnswer,
 } from '../model/answers.ts'
 import type { DrillAnswer, DrillCallInput, DrillReadingInput, DrillStartInput } from '../model/drill.ts'
+import type { LessonAnswer, LessonInput } from '../model/lessons.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
 import type {
   CoverageAnswer,
@@ -94,6 +95,7 @@ export interface Requests {
   readonly drillStart: [DrillStartInput, DrillAnswer]
   readonly drillReading: [DrillReadingInput, DrillAnswer]
   readonly drillCall: [DrillCallInput, DrillAnswer]
+  readonly lesson: [LessonInput, LessonAnswer]
 }
 
 export type RequestName = keyof Requests

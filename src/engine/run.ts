@@ -17,6 +17,7 @@ import { answerGroundVolts } from './answerGroundVolts.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJointSight } from './answerJointSight.ts'
 import { answerJudge } from './answerJudge.ts'
+import { answerLesson } from './answerLesson.ts'
 import { answerNext } from './answerNext.ts'
 import { answerPart } from './answerPart.ts'
 import { answerPlan } from './answerPlan.ts'
@@ -55,6 +56,7 @@ const answerers: {
   drillStart: answerDrillStart,
   drillReading: answerDrillReading,
   drillCall: answerDrillCall,
+  lesson: answerLesson,
   walk: answerWalk,
   *network(input, site, cache) {
     const prepared = yield* preparedOf(site.drawing, input, cache)

@@ -110,7 +110,9 @@ export function* networkOf(drawing: Drawing, input: NetworkInput, cache: SiteCac
     const index = yield* indexOf(drawing, cache)
     if (!index.ok) return index
     const { countIncidental, asBuilt } = input
-    return yield* staged('compile', compileNetwork(drawing, index.value, { countIncidental, asBuilt }))
+    // the index may be of the same array in a drawing of before
+    const own = index.value.drawing
+    return yield* staged('compile', compileNetwork(own, index.value, { countIncidental, asBuilt }))
   })
 }
 

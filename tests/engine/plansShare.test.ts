@@ -28,3 +28,15 @@ it('a drawing in which only a plan differs needs no new network, one with anothe
   replaceDrawing(cache, revised, wetter.drawing)
   expect(networkOf(wetter.drawing)).not.toBe(first)
 })
+
+it('a network that is counted otherwise is made of the index that was there before a plan changed', () => {
+  const opened = openSite(readFileSync(new URL('../../demo-data/roof.json', import.meta.url)), 'roof')
+  if (!opened.ok) throw new Error('the demo opens')
+  const site = opened.value
+  const cache = emptySiteCache()
+  expect(finish(preparedOf(site.drawing, asFound, cache)).ok).toBe(true)
+  const planned = addPlan({ id: 'other', name: 'Other', note: '' })(site)
+  replaceDrawing(cache, site.drawing, planned.drawing)
+  const relied = finish(preparedOf(planned.drawing, { ...asFound, countIncidental: false }, cache))
+  expect(relied.ok).toBe(true)
+})

@@ -1,0 +1,83 @@
+import type { LessonSetup, ShippedLesson } from '../../model/lessons.ts'
+import { faultAt, open, pvDrive, roofDemo, touching } from './pieces.ts'
+
+const frame = 'R2/T2/F1.3'
+const clamps = ['L1.3', 'L1.4', 'L2.3', 'L2.4'].map((rail) => `${frame}~${rail}`)
+
+function withClamps(isBonded: boolean): LessonSetup {
+  const fault = faultAt(frame, pvDrive({ referencing: 'transformerless' }), {
+    altered: isBonded ? [] : clamps.map(open),
+    person: touching(frame, 'R2/T2/F1.4'),
+  })
+  return { fault, devices: [] }
+}
+
+export const unbondedFrame: ShippedLesson = {
+  ...roofDemo,
+  id: 'unbonded-frame',
+  title: 'The frame that insulation monitoring cannot see',
+  learns:
+    'That monitoring looks from the poles to bonded metal: a frame that nothing bonds is outside of its sight, and live.',
+  setups: { bonded: withClamps(true), unbonded: withClamps(false) },
+  figures: {
+    bondedReads: { of: 'insulationOhm', in: 'bonded' },
+    bondedAlarms: { of: 'alarms', in: 'bonded' },
+    bondedV: { of: 'prospectiveV', in: 'bonded' },
+    reads: { of: 'insulationOhm', in: 'unbonded' },
+    alarms: { of: 'alarms', in: 'unbonded' },
+    hidden: { of: 'isHidden', in: 'unbonded' },
+    volts: { of: 'prospectiveV', in: 'unbonded' },
+    body: { of: 'bodyA', in: 'unbonded' },
+    feels: { of: 'zone', in: 'unbonded' },
+  },
+  steps: [
+    {
+      text:
+        'On this roof the inverter has no transformer: it ties the array to the grid’s earth while it runs. A conductor is ' +
+        'squashed under this frame. Its four clamps are sound.',
+      about: frame,
+      setup: 'bonded',
+      question: null,
+    },
+    {
+      text: 'Before it starts, the inverter measures insulation. It reads {bondedReads} and does not start. Between this frame and the next there are {bondedV}.',
+      about: 'E1',
+      setup: 'bonded',
+      question: null,
+    },
+    {
+      text: 'The same squashed conductor, but the frame was never bonded: its clamps sit on coating. What does the inverter notice?',
+      about: frame,
+      setup: 'unbonded',
+      question: {
+        choices: ['The same as before', 'Nothing', 'It trips after some seconds'],
+        right: 1,
+        why:
+          'It reads {reads}, as if all were well: from this frame no metal leads to the earth that it looks at. What is not ' +
+          'bonded is not watched.',
+        claims: [
+          { figure: 'alarms', is: false },
+          { figure: 'hidden', is: true },
+          { figure: 'bondedAlarms', is: true },
+        ],
+      },
+    },
+    {
+      text: 'Somebody puts one hand on this frame and the other on its neighbour. How many volts wait between the two?',
+      about: 'R2/T2/F1.4',
+      setup: 'unbonded',
+      question: {
+        choices: ['Less than one', 'About ten', 'Hundreds'],
+        right: 2,
+        why: '{volts}. A body in the middle of the range would carry {body}: {feels}.',
+        claims: [{ figure: 'volts', least: 200, most: 1000 }],
+      },
+    },
+    {
+      text: 'So volts are measured before ohms, and every frame is live until then. “No alarm” is no measurement of a frame.',
+      about: frame,
+      setup: 'unbonded',
+      question: null,
+    },
+  ],
+}
