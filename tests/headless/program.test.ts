@@ -15,7 +15,17 @@ describe('help and version', () => {
   it('help names every command and the exit codes', () => {
     const { code, out, err } = runHeadless(['--help'])
     expect({ code, err }).toEqual({ code: 0, err: '' })
-    for (const name of ['check', 'network', 'resistance', 'currents', 'locate', 'next', 'plan', 'sample'])
+    for (const name of [
+      'check',
+      'network',
+      'resistance',
+      'currents',
+      'current',
+      'locate',
+      'next',
+      'plan',
+      'sample',
+    ])
       expect(out).toContain(`\n${name} FILE`)
     expect(out).toMatch(/Exit codes/)
     expect(out).toMatch(/local code|Local code/i)
@@ -134,7 +144,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
     [['loacte', roof], 'did you mean locate?'],
     [
       ['weld', roof],
-      'The commands are check, network, resistance, currents, locate, next, plan, compare, sample, readings, import-readings and report',
+      'The commands are check, network, resistance, currents, current, locate, next, plan, compare, sample, readings, import-readings and report',
     ],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],
