@@ -7,7 +7,15 @@ import { showTheme } from './showTheme.ts'
  * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a
  * component is being made.
  */
-export function runAppEffects({ session, results, library, preferences, desk, planDesk }: AppState): void {
+export function runAppEffects({
+  session,
+  results,
+  library,
+  preferences,
+  desk,
+  planDesk,
+  faultDesk,
+}: AppState): void {
   $effect(() => {
     const { site } = session
     untrack(() => results.refresh(site))
@@ -24,6 +32,7 @@ export function runAppEffects({ session, results, library, preferences, desk, pl
     untrack(() => {
       desk.choose([])
       planDesk.leave()
+      faultDesk.leave()
     })
   })
   // what the plan would show is asked while somebody looks at it
@@ -32,6 +41,13 @@ export function runAppEffects({ session, results, library, preferences, desk, pl
     const isPlanning = preferences.workspace === 'plan'
     untrack(() => {
       if (isPlanning) void planDesk.refresh()
+    })
+  })
+  $effect(() => {
+    void faultDesk.question
+    const isFault = preferences.workspace === 'fault'
+    untrack(() => {
+      if (isFault) void faultDesk.refresh()
     })
   })
   $effect(() => {

@@ -1,5 +1,5 @@
 import { drawSwatch } from '../canvas/drawSwatch.ts'
-import type { Swatch } from '../canvas/legend.ts'
+import type { Swatch } from '../canvas/legendTypes.ts'
 import { palettes, type ThemeName } from '../canvas/palette.ts'
 import { drawReadingSample, type GlyphInks } from '../canvas/readingGlyph.ts'
 import { drawSightMark } from '../canvas/sightMarks.ts'

@@ -13,6 +13,8 @@ import {
   type ReadingMark,
 } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
+import { faultAt } from '../state/faultAt.ts'
+import { faultMarks } from '../state/faultMarks.ts'
 import { pickedPair, planLines, proposedLines } from '../state/planMarks.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
@@ -21,6 +23,8 @@ import { describeGhost } from '../text/nextPanelText.ts'
 import { describeTold } from '../text/drawText.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
+import { describeAtPointer } from '../text/faultScreenText.ts'
+import { capital } from '../text/units.ts'
 import { formatShown, shownSteps } from '../text/shownSteps.ts'
 
 /** Readings that count, with what they read in words. */
@@ -88,6 +92,20 @@ export class MapScene {
     }
   })
 
+  readonly #fault = $derived.by(() => {
+    const { session, faultDesk } = this.#state
+    return session.index && faultMarks(session.index, faultDesk)
+  })
+  readonly #shares = $derived.by(() => {
+    const { currentA = null, mostA = 0 } = this.#fault ?? {}
+    return currentA && mostA > 0 ? Float32Array.from(currentA, (ampere) => ampere / mostA) : null
+  })
+  /** What was measured rests: the map shows where the current of a fault goes. */
+  readonly #faulted = $derived.by((): MapMarks => {
+    const { picked, hovered } = this.#state.selection
+    return { ...noMarks, picked, hovered, fault: this.#fault, currentPerAmpere: this.#shares }
+  })
+
   constructor(state: AppState) {
     this.#state = state
   }
@@ -107,6 +125,19 @@ export class MapScene {
   /** What the map shows while tests are planned. */
   get planned(): MapMarks {
     return this.#planned
+  }
+
+  /** What the map shows while a fault is looked at. */
+  get faulted(): MapMarks {
+    return this.#faulted
+  }
+
+  /** What is told of a part or joint at the pointer while a fault is looked at: its name, and its volts or amperes. */
+  readonly tellOfFault = (picked: Picked): string | null => {
+    const { session, faultDesk } = this.#state
+    if (!session.index || faultDesk.shown === null) return null
+    const told = faultAt(session.index, faultDesk, picked)
+    return told && `${capital(this.nameOf(picked))}: ${describeAtPointer(told)}`
   }
 
   /** What the map shows while the array is drawn. */

@@ -27,6 +27,8 @@ export function suspectSizePx(probability: number): number {
 export interface CurrentPieces {
   readonly ends: Float64Array
   readonly perAmpere: Float32Array
+  /** The joint of each piece. */
+  readonly joints: Int32Array
 }
 
 /** O(joints), and a few numbers for each that carries at least `leastCurrent`. */
@@ -38,14 +40,20 @@ export function currentPieces(geometry: MapGeometry, perAmpere: Float32Array): C
   carrying.sort((a, b) => Math.abs(perAmpere[a]) - Math.abs(perAmpere[b]) || a - b)
   const ends: number[] = []
   const shares: number[] = []
+  const joints: number[] = []
   for (const joint of carrying) {
     const way = jointWayM(geometry, joint)
     for (let i = 0; i + 1 < way.length; i++) {
       ends.push(way[i].x, way[i].y, way[i + 1].x, way[i + 1].y)
       shares.push(Math.abs(perAmpere[joint]))
+      joints.push(joint)
     }
   }
-  return { ends: Float64Array.from(ends), perAmpere: Float32Array.from(shares) }
+  return {
+    ends: Float64Array.from(ends),
+    perAmpere: Float32Array.from(shares),
+    joints: Int32Array.from(joints),
+  }
 }
 
 /** The way of the current, rims first, so that crossings do not cut one another. O(pieces). */

@@ -1,6 +1,7 @@
-import type { Swatch } from './legend.ts'
+import type { Swatch } from './legendTypes.ts'
 import { dashPx, drawSightMark } from './sightMarks.ts'
 import { drawWalk } from './drawWalk.ts'
+import { drawAltered, drawBolt, drawPerson } from './overlayFault.ts'
 import { drawNextSample } from './overlayNext.ts'
 
 /** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
@@ -46,6 +47,16 @@ export function drawSwatch(
       return
     case 'next':
       drawNextSample(context, { widthPx, heightPx }, { line: swatch.colour, halo: swatch.rim })
+      return
+    case 'faultPlace':
+    case 'secondFault':
+      drawBolt(context, { x: x - 4, y: y + 27 }, swatch.inks, swatch.shape === 'secondFault')
+      return
+    case 'touching':
+      drawPerson(context, { x: x - 16, y: y - 7 }, { x: x + 16, y: y - 7 }, swatch.inks)
+      return
+    case 'changedJoint':
+      drawAltered(context, { x, y }, swatch.inks)
       return
     case 'cross':
       drawCross(context, x, y, swatch.sizePx / 2 + 1, 4.5, swatch.rim)

@@ -15,8 +15,11 @@ const shadowM = 0.22
 /** Cross members are broken lines, long members whole ones. */
 const crossDash = { periodPx: 9, share: 0.6 } as const
 
+/** Colours a table's modules before what lies over them is drawn; the brush stands at the table. */
+export type TableTint = (brush: TableBrush, run: number, place: number) => void
+
 /** Tables in view, with what the level shows of them. O(runs + tables in view · what is shown of one). */
-export function drawTables(sight: Sight, geometry: MapGeometry): void {
+export function drawTables(sight: Sight, geometry: MapGeometry, tint: TableTint | null = null): void {
   const brush = new TableBrush(sight)
   brush.isCrisp = sight.k >= crispFromPxPerM
   const { runs, index } = geometry
@@ -27,9 +30,11 @@ export function drawTables(sight: Sight, geometry: MapGeometry): void {
       brush.moveTo(geometry, run, place)
       if (sight.level === 'tables') {
         drawFarTable(sight, brush, type)
+        tint?.(brush, run, place)
         continue
       }
       drawModules(sight, brush, type)
+      tint?.(brush, run, place)
       if (isAtLeast(sight.level, 'members')) drawMembers(sight, brush, type)
       if (sight.level !== 'joints') continue
       const first = index.rows.runs.jointStart[run] + place * type.pattern.jointCount

@@ -5,106 +5,11 @@ import type { MapGeometry } from './geometry.ts'
 import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest, type Level } from './lod.ts'
 import type { BasePaint } from './basePaint.ts'
-import { suspectColour, type Palette } from './palette.ts'
+import { suspectColour } from './palette.ts'
 import { dashShares, tableShares, type SightForm, type TableShare } from './sightMarks.ts'
 import { sightsIn } from './sightTints.ts'
-
-/** What a legend entry stands for; its words are the reader's business. */
-export type LegendKey =
-  | 'table'
-  | 'module'
-  | 'longMember'
-  | 'crossMember'
-  | 'post'
-  | 'joint'
-  | 'splice'
-  | 'jumper'
-  | 'conductor'
-  | 'conductorEnd'
-  | 'addedJoint'
-  | 'missingJoint'
-  | 'enclosure'
-  | 'earthBar'
-  | 'rod'
-  | 'plate'
-  | 'strip'
-  | 'aisle'
-  | 'obstacle'
-  | 'suspect'
-  | 'current'
-  | 'nextReading'
-  | 'walkWay'
-  | 'setUp'
-  | SightKey
-
-/** What a plan would show: of joints near, and of tables from far. */
-export type SightKey =
-  | 'seenByCriterion'
-  | 'seenByComparison'
-  | 'hiddenAddPair'
-  | 'hiddenNoAccess'
-  | 'hiddenFinerKit'
-  | 'hiddenParallelPaths'
-  | 'hiddenAny'
-  | 'tableAll'
-  | 'tableMost'
-  | 'tableFew'
-  | 'tableNone'
-
-/** How it is drawn, sizes in CSS pixels. */
-export type Swatch =
-  | { readonly shape: 'area'; readonly fill: string; readonly edge: string }
-  | {
-      readonly shape: 'line'
-      readonly colour: string
-      readonly rim: string | null
-      readonly widthPx: number
-      readonly isDashed: boolean
-      /** Two lines of this width side by side. */
-      readonly isDouble: boolean
-    }
-  | {
-      readonly shape: 'dot' | 'square' | 'cross'
-      readonly colour: string
-      readonly rim: string
-      readonly sizePx: number
-    }
-  | {
-      readonly shape: 'sight'
-      readonly form: SightForm
-      readonly sizePx: number
-      readonly inks: Pick<Palette, 'shown' | 'compared' | 'hidden' | 'halo'>
-    }
-  | {
-      readonly shape: 'tableShare'
-      /** So much of each dash is filled. */
-      readonly share: number
-      readonly fill: string
-      readonly empty: string
-      readonly edge: string
-    }
-  | { readonly shape: 'setUp'; readonly inks: Palette }
-  | { readonly shape: 'next'; readonly colour: string; readonly rim: string }
-  | {
-      readonly shape: 'enclosure' | 'earthBar' | 'rod' | 'plate'
-      readonly colour: string
-      readonly fill: string
-    }
-
-/** One of a few sample values of something that is drawn by degrees. */
-export interface LegendStep {
-  readonly value: number
-  readonly swatch: Swatch
-}
-
-export interface LegendEntry {
-  readonly key: LegendKey
-  readonly swatch: Swatch
-  /** Probabilities, or shares of one ampere; empty for what has no degrees. */
-  readonly steps: readonly LegendStep[]
-  /** How size or width grows with the value, and the smallest value that is drawn. */
-  readonly scale: { readonly form: 'squareRoot'; readonly leastShown: number } | null
-}
+import { faultEntries } from './legendFault.ts'
+import type { LegendEntry, LegendKey, LegendStep, SightKey, Swatch } from './legendTypes.ts'
 
 /** What the base layer is given, and whether a next reading is drawn over it. */
 type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next' | 'walk'>> }
@@ -113,6 +18,7 @@ type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next' |
 export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
   return [
     ...sightEntries(level, paint),
+    ...faultEntries(paint),
     ...groundEntries(paint, geometry),
     ...tableEntries(level, paint, geometry),
     ...itemEntries(level, paint, geometry),
@@ -266,7 +172,7 @@ function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
     scale: { form: 'squareRoot', leastShown },
   })
   return [
-    ...(marks.currentPerAmpere ? [entry('current', currents, leastCurrent)] : []),
+    ...(marks.currentPerAmpere && !marks.fault ? [entry('current', currents, leastCurrent)] : []),
     ...(marks.suspects.length > 0 ? [entry('suspect', suspects, 0)] : []),
     ...plain(hasWalk, 'setUp', { shape: 'setUp', inks: palette }),
     ...plain(hasWalk, 'walkWay', line(palette.label, 2.5, palette.halo)),

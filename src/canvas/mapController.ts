@@ -10,6 +10,7 @@ import { DrawingLayer, type PointerAt } from './drawingLayer.ts'
 import { DrawMode } from './drawMode.ts'
 import { Camera } from './camera.ts'
 import { buildGeometry, type MapGeometry } from './geometry.ts'
+import { FlowLayer } from './flowLayer.ts'
 import { HitIndex } from './hitIndex.ts'
 import { levelOf, type Level } from './lod.ts'
 import { MapGestures, reachOf } from './mapGestures.ts'
@@ -50,6 +51,7 @@ export class MapController {
   readonly #base: BaseLayer
   readonly #overlay: Overlay
   readonly #drawing: DrawingLayer
+  readonly #flow: FlowLayer
   readonly #drawMode: DrawMode
   readonly #camera: Camera
   readonly #gestures: MapGestures
@@ -86,6 +88,7 @@ export class MapController {
     this.#base = new BaseLayer(elements.base)
     this.#overlay = new Overlay(elements.overlay)
     this.#drawing = new DrawingLayer(elements.drawing)
+    this.#flow = new FlowLayer(elements.flow, () => this.#camera.view)
     this.#drawMode = new DrawMode(elements.host, {
       isDrawing: () => this.#input.drawing !== null,
       view: () => this.#camera.view,
@@ -118,6 +121,7 @@ export class MapController {
     })
     this.#setBounds(input)
     this.#overlay.update(this.#sceneOf(input))
+    this.#flow.update(this.#sceneOf(input))
     this.#unwatch = watchSize(elements.host, (size) => this.#resize(size))
   }
 
@@ -153,6 +157,7 @@ export class MapController {
       this.#stand(partNumber(this.#geometry, marks.picked.address))
     }
     this.#overlay.update(this.#sceneOf(next))
+    this.#flow.update(this.#sceneOf(next))
     if (next.index === previous.index && marks.readings !== previous.marks.readings) this.#drawAfterWords()
     else this.#requestDraw()
   }
@@ -255,6 +260,7 @@ export class MapController {
     this.#unwatch()
     this.#gestures.destroy()
     this.#drawMode.destroy()
+    this.#flow.destroy()
     this.#camera.destroy()
     this.#overlay.destroy()
   }
@@ -476,7 +482,10 @@ export class MapController {
     }
     if (this.#isMoving && at) return
     const next = at && pickAt(null, this.#tapAt(at, reachOf('mouse')))
-    this.#events.onhover(next && this.#named(next.chosen))
+    const named = next && this.#named(next.chosen)
+    const told = named && !linking ? this.#events.tellOf(named) : null
+    if (told !== null && at) this.#aim = { part: -1, text: told, at, isTouch: false }
+    this.#events.onhover(named)
   }
 
   #showLink(state: LinkState, isTouch: boolean): void {

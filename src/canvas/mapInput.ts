@@ -37,6 +37,8 @@ export interface MapElements {
   readonly base: HTMLCanvasElement
   readonly overlay: HTMLDivElement
   readonly drawing: HTMLCanvasElement
+  /** For what moves with a current. */
+  readonly flow: HTMLCanvasElement
 }
 
 /** So many readings that ask for nothing, or pairs of a plan, are drawn as so many lines. */
@@ -51,6 +53,8 @@ export interface MapEvents {
   readonly desk: () => MapDesk | null
   /** What something is called, for the tag at the pointer. */
   readonly nameOf: (picked: Picked) => string
+  /** What is told of something at the pointer; null where nothing is. */
+  readonly tellOf: (picked: Picked) => string | null
   readonly onpick: (picked: Picked | null) => void
   readonly onhover: (hovered: Picked | null) => void
   readonly onlink: (from: string, to: string) => void

@@ -8,6 +8,7 @@ import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
 import { drawHere } from './drawHere.ts'
+import { drawFault } from './overlayFault.ts'
 import { drawTag } from './drawTag.ts'
 import { drawNext, nextGhost, type NextGhost } from './overlayNext.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
@@ -199,6 +200,7 @@ export class Overlay {
     this.#drawPair(context, this.#scene, this.#moment)
     if (this.#walk) drawWalk(context, this.#walk, palette)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
+    if (marks.fault) drawFault(context, this.#scene.geometry, marks.fault, view, palette)
     if (this.#scene.marks.here) drawHere(context, this.#scene.marks.here, view, palette)
     drawNames(context, this.#names, palette)
     if (!isMoving) drawLabels(context, this.#labels, palette)
@@ -353,7 +355,7 @@ export class Overlay {
       const atM = partPointM(geometry, part)
       return atM && toScreen(view, atM)
     }
-    const outline = aim && partOutline(geometry, aim.part)
+    const outline = aim && aim.part >= 0 ? partOutline(geometry, aim.part) : null
     if (outline) drawOutline(context, outline, view, palette.link, palette, true)
     const from = link ? link.from : marks.pairFrom
     const start = from === null ? null : pointOf(from)

@@ -7,14 +7,16 @@ import type { MapGeometry } from './geometry.ts'
 import type { BasePaint } from './basePaint.ts'
 import { drawSights } from './drawSights.ts'
 import { sightTints, type SightTints } from './sightTints.ts'
+import { drawLosses, drawVolts } from './drawVolts.ts'
+import { voltTints, type VoltTints } from './voltTints.ts'
 import type { View } from './mapTypes.ts'
 import type { Raster } from './rasteriser.ts'
 import { sightOf } from './sight.ts'
 
 /**
  * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
- * of them, conductors, currents, equipment, what a plan would show, readings, missing joints, suspects last. `pieces` and
- * `tints` may be handed in where they are kept.
+ * of them, conductors, currents, equipment, what a plan would show, readings, missing joints, suspects last. `pieces`, `tints`
+ * and `volts` may be handed in where they are kept.
  */
 export function paintBase(
   raster: Raster,
@@ -23,14 +25,20 @@ export function paintBase(
   { palette, marks, readings, isSwift = false }: BasePaint,
   pieces: CurrentPieces | null = piecesOf(geometry, marks.currentPerAmpere),
   tints: SightTints | null = sightTints(geometry, marks.sights),
+  volts: VoltTints | null = voltTints(geometry, marks.fault),
 ): void {
   const sight = sightOf(raster, geometry, view, palette, isSwift)
   drawGround(sight, geometry)
-  drawTables(sight, geometry)
+  drawTables(
+    sight,
+    geometry,
+    volts && ((brush, run, place) => drawVolts(sight, geometry, volts, brush, run, place)),
+  )
   drawWires(sight, geometry)
   if (pieces) drawCurrents(sight, pieces)
   drawSymbols(sight, geometry)
   if (tints) drawSights(sight, geometry, tints)
+  if (volts) drawLosses(sight, geometry, volts)
   if (readings) drawReadingLines(sight, readings, palette)
   drawMissing(sight, geometry)
   drawSuspects(sight, geometry, marks.suspects, palette)

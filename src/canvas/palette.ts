@@ -43,6 +43,12 @@ export interface Palette {
   readonly compared: string
   readonly hidden: string
   readonly tableEmpty: string
+  /** Volts of a part or of a lost joint, from the first step of `voltSteps` to beyond the last; each further from the ground. */
+  readonly volt1: string
+  readonly volt2: string
+  readonly volt3: string
+  readonly volt4: string
+  readonly volt5: string
   readonly readings: Readonly<Record<LineLook, string>>
   readonly selection: string
   readonly hover: string
@@ -78,6 +84,11 @@ const light: Palette = {
   compared: '#2f78b4',
   hidden: '#6b0f5c',
   tableEmpty: '#f6f5f0',
+  volt1: '#e3e99a',
+  volt2: '#a3cf6b',
+  volt3: '#4fa166',
+  volt4: '#176a72',
+  volt5: '#10365f',
   readings: {
     within: '#1f5f4b',
     investigate: '#9c1c00',
@@ -131,6 +142,11 @@ const dark: Palette = {
   compared: '#5fa0dd',
   hidden: '#ffa8ee',
   tableEmpty: '#11181c',
+  volt1: '#1f5061',
+  volt2: '#23787a',
+  volt3: '#45a676',
+  volt4: '#9cd067',
+  volt5: '#f0f39a',
   readings: {
     within: '#7fd0b0',
     investigate: '#ff8f66',
@@ -184,6 +200,11 @@ const sunlight: Palette = {
   compared: '#1f69ad',
   hidden: '#5c004f',
   tableEmpty: '#ffffff',
+  volt1: '#dfe98a',
+  volt2: '#97cc5c',
+  volt3: '#3a9a58',
+  volt4: '#00626a',
+  volt5: '#002a5c',
   readings: {
     within: '#003d2b',
     investigate: '#7a0d00',

@@ -5,6 +5,7 @@ import type { View } from './mapTypes.ts'
 import { paintBase, piecesOf } from './paintBase.ts'
 import type { Raster } from './rasteriser.ts'
 import { sightTints, type SightTints } from './sightTints.ts'
+import { voltTints, type VoltTints } from './voltTints.ts'
 
 /** A corner of the raster and a size, in device pixels. */
 interface Region {
@@ -40,6 +41,8 @@ export class Picture {
   #pieces: CurrentPieces | null = null
   #tints: SightTints | null = null
   #tintsOf: { readonly geometry: MapGeometry; readonly sights: Uint8Array | null } | null = null
+  #volts: VoltTints | null = null
+  #voltsOf: { readonly geometry: MapGeometry; readonly shown: Float32Array | null } | null = null
   #piecesOf: { readonly geometry: MapGeometry; readonly perAmpere: Float32Array | null } | null = null
 
   get raster(): Raster {
@@ -115,6 +118,7 @@ export class Picture {
       paint,
       this.#piecesFor(geometry, paint),
       this.#tintsFor(geometry, paint),
+      this.#voltsFor(geometry, paint),
     )
     if (isWide) return
     for (let row = 0; row < region.height; row++) {
@@ -140,6 +144,15 @@ export class Picture {
     }
     return this.#tints
   }
+
+  #voltsFor(geometry: MapGeometry, { marks }: BasePaint): VoltTints | null {
+    const shown = voltsShown(marks)
+    if (this.#voltsOf?.geometry !== geometry || this.#voltsOf.shown !== shown) {
+      this.#volts = voltTints(geometry, marks.fault)
+      this.#voltsOf = { geometry, shown }
+    }
+    return this.#volts
+  }
 }
 
 function isSamePicture(a: Painted, b: Painted): boolean {
@@ -152,6 +165,7 @@ function isSamePicture(a: Painted, b: Painted): boolean {
     a.paint.marks.suspects === b.paint.marks.suspects &&
     a.paint.marks.currentPerAmpere === b.paint.marks.currentPerAmpere &&
     (a.paint.marks.sights ?? null) === (b.paint.marks.sights ?? null) &&
+    voltsShown(a.paint.marks) === voltsShown(b.paint.marks) &&
     a.paint.readings === b.paint.readings
   )
 }
@@ -164,4 +178,8 @@ function comingIntoView(dx: number, dy: number, width: number, height: number): 
     { left: 0, top: dy > 0 ? 0 : height - rows, width, height: rows },
     { left: dx > 0 ? 0 : width - columns, top: dy > 0 ? rows : 0, width: columns, height: height - rows },
   ]
+}
+
+function voltsShown({ fault }: BasePaint['marks']): Float32Array | null {
+  return fault?.partV ?? fault?.lossV ?? null
 }

@@ -13,5 +13,5 @@ export interface LegendEntry {
   readonly key: LegendName
   readonly steps: readonly LegendSample[]
   /** How size or width grows with the value, and the smallest value that is drawn. */
-  readonly scale: { readonly form: 'squareRoot'; readonly leastShown: number } | null
+  readonly scale: { readonly form: 'squareRoot' | 'steps'; readonly leastShown: number } | null
 }

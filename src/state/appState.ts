@@ -2,6 +2,7 @@ import { getContext, setContext } from 'svelte'
 import { Announcer } from './announcer.svelte.ts'
 import { Digests } from './digests.svelte.ts'
 import { DrawDesk } from './drawDesk.svelte.ts'
+import { FaultDesk } from './faultDesk.svelte.ts'
 import type { Identity } from './identity.ts'
 import { Joining } from './joining.svelte.ts'
 import { Library } from './library.svelte.ts'
@@ -21,6 +22,7 @@ export interface AppState {
   readonly session: Session
   readonly desk: DrawDesk
   readonly planDesk: PlanDesk
+  readonly faultDesk: FaultDesk
   readonly selection: Selection
   readonly results: Results
   readonly preferences: Preferences
@@ -45,6 +47,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     session,
     desk: new DrawDesk(session),
     planDesk: new PlanDesk(session, engine),
+    faultDesk: new FaultDesk(session, engine),
     selection: new Selection(),
     results: new Results(engine),
     preferences,

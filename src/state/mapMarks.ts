@@ -50,6 +50,28 @@ export interface MapMarks {
   readonly walk?: WalkPath | null
   /** Where the device is, while that is shown. */
   readonly here?: HereMark | null
+  /** A fault that is looked at; null where none is. */
+  readonly fault?: FaultMarks | null
+}
+
+/** A fault on the map: volts of parts or of lost joints as tints, amperes as lines, and who and what stands where. */
+export interface FaultMarks {
+  /** By part number, volts to remote earth; null where the losses of joints are shown. */
+  readonly partV: Float32Array | null
+  /** By joint number, volts across its own ends once it is lost; null where volts of parts are shown. */
+  readonly lossV: Float32Array | null
+  /** By joint number, amperes from its first part to its second; null where none are shown. */
+  readonly currentA: Float32Array | null
+  /** Amperes that are drawn at full width. */
+  readonly mostA: number
+  /** Part numbers. */
+  readonly at: number
+  readonly second: number | null
+  readonly person: { readonly hand: number; readonly other: number | null } | null
+  /** Joint numbers of what is changed in the question. */
+  readonly altered: readonly number[]
+  /** The dashes that move with the current stand still. */
+  readonly isPaused: boolean
 }
 
 export interface HereMark {

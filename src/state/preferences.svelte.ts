@@ -2,7 +2,7 @@ export const themes = ['system', 'light', 'dark', 'sunlight'] as const
 export type Theme = (typeof themes)[number]
 export const hands = ['right', 'left'] as const
 export type Hand = (typeof hands)[number]
-export const workspaces = ['draw', 'plan', 'measure', 'locate'] as const
+export const workspaces = ['draw', 'plan', 'measure', 'locate', 'fault'] as const
 export type Workspace = (typeof workspaces)[number]
 
 /** Where preferences are kept: a browser's local storage, or nothing where it is blocked. */

@@ -1,3 +1,5 @@
+import { formatAmpere } from './criteriaText.ts'
+import { formatVolt } from './ohms.ts'
 import { formatChance, formatShare } from './units.ts'
 import type { Words } from './words.ts'
 
@@ -24,6 +26,13 @@ export type LegendName =
   | 'obstacle'
   | 'suspect'
   | 'current'
+  | 'faultCurrent'
+  | 'faultVolts'
+  | 'lostVolts'
+  | 'faultPlace'
+  | 'secondFault'
+  | 'touching'
+  | 'changedJoint'
   | 'nextReading'
   | 'setUp'
   | 'walkWay'
@@ -69,14 +78,23 @@ export function legendWord(name: LegendName, words: Words): string {
     setUp: 'set-up: here the first clip stays on',
     walkWay: 'way on foot between set-ups; dashed: the round from one',
     nextReading: 'next reading: what to measure',
+    faultCurrent: 'fault current in each joint; dashes move the way it flows',
+    faultVolts: `volts of a frame to ${words.remoteEarth}`,
+    lostVolts: 'volts across a joint, were it lost',
+    faultPlace: 'the fault',
+    secondFault: 'the second fault',
+    touching: 'one who touches',
+    changedJoint: 'joint changed in this question',
     current: 'current of the chosen reading: share in each joint',
     ...sightWords,
   }
   return table[name]
 }
 
-/** The value of a sample in a legend row: a probability, or a share of the current. */
+/** The value of a sample in a legend row: a probability, a share of the current, amperes, volts. */
 export function legendStep(name: LegendName, value: number): string {
+  if (name === 'faultCurrent') return formatAmpere(value)
+  if (name === 'faultVolts' || name === 'lostVolts') return `from ${formatVolt(value)}`
   return name === 'suspect' ? formatChance(value) : formatShare(value)
 }
 
@@ -84,6 +102,10 @@ export const nothingShown = 'Nothing is drawn on the map.'
 
 /** How what is drawn by degrees grows, and from which value on it is drawn at all. */
 export function describeScale(name: LegendName, leastShown: number): string {
+  if (name === 'faultVolts' || name === 'lostVolts')
+    return `Below ${formatVolt(leastShown)} nothing is tinted. The same steps for every fault.`
+  if (name === 'faultCurrent')
+    return `Four times the amperes, twice the width. Below ${formatAmpere(leastShown)} nothing is drawn.`
   const grows =
     name === 'suspect' ? 'The area of a dot grows with it.' : 'Four times the share, twice the width.'
   return leastShown > 0 ? `${grows} Below ${legendStep(name, leastShown)} nothing is drawn.` : grows

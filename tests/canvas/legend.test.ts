@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { buildGeometry } from '../../src/canvas/geometry.ts'
-import { legendOf, type LegendKey } from '../../src/canvas/legend.ts'
+import { legendOf } from '../../src/canvas/legend.ts'
+import type { LegendKey } from '../../src/canvas/legendTypes.ts'
 import { levels, type Level } from '../../src/canvas/lod.ts'
 import type { BasePaint } from '../../src/canvas/basePaint.ts'
 import { palettes, suspectColour } from '../../src/canvas/palette.ts'

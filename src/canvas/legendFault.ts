@@ -1,0 +1,63 @@
+import type { FaultMarks } from '../state/mapMarks.ts'
+import type { BasePaint } from './basePaint.ts'
+import { currentWidthPx, leastCurrent } from './drawMarks.ts'
+import type { LegendEntry, LegendStep } from './legendTypes.ts'
+import { voltInks, voltSteps } from './voltSteps.ts'
+
+const sampleShares = [0.01, 0.1, 0.5, 1]
+
+/** What the map shows of a fault, in amperes and volts; before all else, for it is what one came to see. */
+export function faultEntries({ palette, marks }: BasePaint): readonly LegendEntry[] {
+  const { fault } = marks
+  if (!fault) return []
+  const currents = sampleShares.map((share): LegendStep => ({
+    value: share * fault.mostA,
+    swatch: {
+      shape: 'line',
+      colour: palette.current,
+      rim: palette.halo,
+      widthPx: currentWidthPx(share),
+      isDashed: false,
+      isDouble: false,
+    },
+  }))
+  const volts = voltSteps.map((value, k): LegendStep => {
+    const ink = palette[voltInks[k]]
+    return {
+      value,
+      swatch: fault.lossV
+        ? { shape: 'dot', colour: ink, rim: palette.label, sizePx: 2 * (1.6 + k + 1) }
+        : { shape: 'area', fill: ink, edge: palette.tableEdge },
+    }
+  })
+  const hasCurrent = fault.currentA !== null && fault.mostA > 0
+  return [
+    ...(hasCurrent ? [degrees('faultCurrent', currents, 'squareRoot', leastCurrent * fault.mostA)] : []),
+    ...(fault.partV ? [degrees('faultVolts', volts, 'steps', voltSteps[0])] : []),
+    ...(fault.lossV ? [degrees('lostVolts', volts, 'steps', voltSteps[0])] : []),
+    ...symbolsOf(fault).map((key): LegendEntry => ({
+      key,
+      swatch: { shape: key, inks: palette },
+      steps: [],
+      scale: null,
+    })),
+  ]
+}
+
+function symbolsOf({ second, person, altered }: FaultMarks) {
+  return [
+    'faultPlace' as const,
+    ...(second === null ? [] : (['secondFault'] as const)),
+    ...(person === null ? [] : (['touching'] as const)),
+    ...(altered.length === 0 ? [] : (['changedJoint'] as const)),
+  ]
+}
+
+function degrees(
+  key: LegendEntry['key'],
+  steps: readonly LegendStep[],
+  form: 'squareRoot' | 'steps',
+  leastShown: number,
+): LegendEntry {
+  return { key, swatch: steps[steps.length - 1].swatch, steps, scale: { form, leastShown } }
+}

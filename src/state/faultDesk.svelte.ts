@@ -1,0 +1,207 @@
+import type { EngineClient } from '../engine/client.ts'
+import type { Progress } from '../engine/progress.ts'
+import { writePartAddress } from '../model/address.ts'
+import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
+import type { Problem } from '../model/problem.ts'
+import type { FaultSource } from '../model/schema/faults.ts'
+import type { Site } from '../model/schema/site.ts'
+import { FaultLosses } from './faultLosses.svelte.ts'
+import { faultInput, firstSetup, type FaultQuestion, type FaultSetup } from './faultSetup.ts'
+import type { Session } from './session.svelte.ts'
+
+interface Answered {
+  readonly site: Site
+  readonly input: FaultInput
+  readonly answer: FaultAnswer
+}
+
+/**
+ * The fault that is looked at: what drives it, where, what is changed about the joints, who touches; and what the
+ * engine says of it. Of questions the newest counts; an older answer stays until its own comes, and `isCurrent` says
+ * which it is.
+ */
+export class FaultDesk {
+  readonly #session: Session
+  readonly #engine: EngineClient
+  readonly losses: FaultLosses
+  #setup = $state.raw<FaultSetup>(firstSetup)
+  /** First part of a pair whose volts are to be watched; null while none is begun. */
+  watchFrom = $state<string | null>(null)
+  /** What the map shows: volts of parts and amperes, or what the loss of each joint would cause. */
+  mapShows = $state<'current' | 'losses'>('current')
+  /** Where a change is tried: whether the map shows it, or the array as drawn. */
+  showsChange = $state(true)
+  isPaused = $state(false)
+  #drawn = $state.raw<Answered | null>(null)
+  #changed = $state.raw<Answered | null>(null)
+  #problems = $state.raw<readonly Problem[]>([])
+  #progress = $state.raw<Progress | null>(null)
+  #isStopped = $state(false)
+  #asked: FaultQuestion | null = null
+
+  readonly #source = $derived.by((): FaultSource | null => {
+    const sources = this.#session.site?.drawing.sources ?? []
+    return sources.find(({ id }) => id === this.#setup.source) ?? sources.at(0) ?? null
+  })
+  readonly #firstBar = $derived.by((): string | null => {
+    const bar = this.#session.site?.drawing.earthBars.at(0)
+    return bar ? writePartAddress({ at: 'earthBar', id: bar.id }) : null
+  })
+  readonly #question = $derived.by((): FaultQuestion | null => {
+    const { site } = this.#session
+    const input = faultInput(this.#setup, this.#source, this.#firstBar)
+    if (site === null || input === null) return null
+    return { site, drawn: { ...input, altered: [] }, changed: input.altered.length > 0 ? input : null }
+  })
+  readonly #isCurrent = $derived.by(() => {
+    const question = this.#question
+    if (question === null) return false
+    const { site, drawn, changed } = question
+    return (
+      isAnswered(this.#drawn, site, drawn) && (changed === null || isAnswered(this.#changed, site, changed))
+    )
+  })
+
+  constructor(session: Session, engine: EngineClient) {
+    this.#session = session
+    this.#engine = engine
+    this.losses = new FaultLosses(engine, () => this.#question)
+  }
+
+  get setup(): FaultSetup {
+    return this.#setup
+  }
+
+  /** Changes what is asked; answers of before stay until the new ones are there. */
+  set(change: Partial<FaultSetup>): void {
+    this.#setup = { ...this.#setup, ...change }
+    if (change.altered) this.showsChange = true
+  }
+
+  get source(): FaultSource | null {
+    return this.#source
+  }
+
+  /** Address of the earth bar that a circuit is referenced to where nothing else is chosen; null where none is drawn. */
+  get firstBar(): string | null {
+    return this.#firstBar
+  }
+
+  get question(): FaultQuestion | null {
+    return this.#question
+  }
+
+  /** With every joint as drawn, of now or of before the last change. */
+  get drawn(): FaultAnswer | null {
+    return this.#question && (this.#drawn?.answer ?? null)
+  }
+
+  /** With the change that is tried; null where none is. */
+  get changed(): FaultAnswer | null {
+    return this.#question?.changed ? (this.#changed?.answer ?? null) : null
+  }
+
+  /** The one that the map and the cards tell of. */
+  get shown(): FaultAnswer | null {
+    return (this.showsChange ? this.changed : null) ?? this.drawn
+  }
+
+  /** What was asked when `shown` was answered; its words belong to these figures. */
+  get shownInput(): FaultInput | null {
+    const isChange = this.showsChange && this.changed !== null
+    return this.#question && ((isChange ? this.#changed : this.#drawn)?.input ?? null)
+  }
+
+  get isCurrent(): boolean {
+    return this.#isCurrent
+  }
+
+  get progress(): Progress | null {
+    return this.#progress
+  }
+
+  get problems(): readonly Problem[] {
+    return this.#problems
+  }
+
+  get isStopped(): boolean {
+    return this.#isStopped
+  }
+
+  /** Asks what is not known yet; called whenever the question changes. */
+  async refresh(): Promise<void> {
+    const question = this.#question
+    if (question === null || this.#isCurrent) {
+      this.#asked = null
+      this.#progress = null
+      this.#problems = []
+      return
+    }
+    if (this.#asked === question) return
+    this.#asked = question
+    this.#isStopped = false
+    this.#progress = { stage: 'index', fraction: 0 }
+    const { site, drawn, changed } = question
+    if (!isAnswered(this.#drawn, site, drawn)) {
+      const answer = await this.#ask(question, drawn)
+      if (this.#asked !== question) return
+      if (answer) this.#drawn = { site, input: drawn, answer }
+      else return this.#end()
+    }
+    if (changed && !isAnswered(this.#changed, site, changed)) {
+      const answer = await this.#ask(question, changed)
+      if (this.#asked !== question) return
+      if (answer) this.#changed = { site, input: changed, answer }
+      else return this.#end()
+    }
+    this.#progress = null
+    this.#problems = []
+  }
+
+  async #ask(question: FaultQuestion, input: FaultInput): Promise<FaultAnswer | null> {
+    const outcome = await this.#engine.ask('faultCurrent', input, (progress) => {
+      if (this.#asked === question) this.#progress = progress
+    })
+    if (this.#asked !== question) return null
+    if (outcome.status === 'problem') this.#problems = outcome.problems
+    return outcome.status === 'done' ? outcome.answer : null
+  }
+
+  #end(): void {
+    this.#progress = null
+    this.#asked = null
+  }
+
+  cancel(): void {
+    if (this.#progress === null) return
+    this.#end()
+    this.#isStopped = true
+    this.#engine.cancel('faultCurrent')
+  }
+
+  goOn(): void {
+    void this.refresh()
+  }
+
+  /** Another site, or none: nothing of the one before is shown on it. */
+  leave(): void {
+    this.#setup = firstSetup
+    this.#drawn = null
+    this.#changed = null
+    this.#problems = []
+    this.#isStopped = false
+    this.#end()
+    this.watchFrom = null
+    this.mapShows = 'current'
+    this.losses.leave()
+  }
+}
+
+function isAnswered(answered: Answered | null, site: Site, input: FaultInput): boolean {
+  return answered !== null && answered.site === site && isSameInput(answered.input, input)
+}
+
+/** Inputs are small: no array of the site is among them. */
+export function isSameInput(a: object, b: object): boolean {
+  return a === b || JSON.stringify(a) === JSON.stringify(b)
+}
