@@ -11,6 +11,7 @@ import { importReadings } from './commands/importReadings.ts'
 import { locate } from './commands/locate.ts'
 import { network } from './commands/network.ts'
 import { next } from './commands/next.ts'
+import { coverage } from './commands/coverage.ts'
 import { plan } from './commands/plan.ts'
 import { readings } from './commands/readings.ts'
 import { report } from './commands/report.ts'
@@ -32,6 +33,7 @@ export const commands: readonly Command[] = [
   locate,
   next,
   plan,
+  coverage,
   compare,
   sample,
   readings,

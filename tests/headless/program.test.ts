@@ -4,7 +4,14 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { CurrentsAnswer, LocateAnswer, NextAnswer } from '../../src/model/answers.ts'
 import type { ComparisonAnswer } from '../../src/model/comparison.ts'
-import type { PlanAnswer, SampleAnswer } from '../../src/model/planning.ts'
+import {
+  planSeverities,
+  type CoverageAnswer,
+  type PlanAnswer,
+  type PlanSeverity,
+  type SampleAnswer,
+} from '../../src/model/planning.ts'
+import type { JointRow, KindRow } from '../../src/headless/coverageRows.ts'
 import { openSite } from '../../src/files/openSite.ts'
 import { programVersion } from '../../src/headless/version.ts'
 import { buildHeadless, field, roof, root, runHeadless, runShell } from './runHeadless.ts'
@@ -24,6 +31,7 @@ describe('help and version', () => {
       'locate',
       'next',
       'plan',
+      'coverage',
       'sample',
     ])
       expect(out).toContain(`\n${name} FILE`)
@@ -106,6 +114,70 @@ describe('plan', () => {
   })
 })
 
+describe('coverage', () => {
+  it('tells by kind what the pairs of the plans show, what stays hidden, why and what cures it', () => {
+    const { code, out, err } = runHeadless(['coverage', roof])
+    expect({ code, err }).toEqual({ code: 0, err: '' })
+    expect(out).toMatch(/^Kind +Joints +× 3 +× 10 +× 100 +Open +Once +Twice$/m)
+    expect(out).toMatch(/144 × pierced frame clamp\. Paths beside them/)
+    expect(out).toContain('What would cure it: a look and a torque check')
+    expect(out).toContain('Look alike')
+  })
+
+  it('has the same for every joint as JSON, in numbers that add up, and no worse joint hidden from what shows it', () => {
+    const { out } = runHeadless(['coverage', roof, '--pattern', 'chain', '--json', '--joints'])
+    const answer = JSON.parse(out) as {
+      bySeverity: Record<PlanSeverity, Pick<CoverageAnswer, 'joints' | 'counts' | 'twice'>>
+      kinds: readonly KindRow[]
+      joints: readonly JointRow[]
+    }
+    const { counts, joints, twice } = answer.bySeverity.open
+    const shown = answer.joints.filter(({ shownBy }) => shownBy.open > 0)
+    expect(answer.joints).toHaveLength(joints)
+    expect(shown).toHaveLength(counts.criterion + counts.comparison)
+    expect(shown.length).toBeGreaterThan(0)
+    expect(shown.filter(({ shownBy }) => shownBy.open > 1)).toHaveLength(twice)
+    for (const { kind, shown: ofKind, once, twice: often, joints: all } of answer.kinds) {
+      const own = answer.joints.filter((joint) => joint.kind === kind)
+      expect(own).toHaveLength(all)
+      expect(own.filter(({ shownBy }) => shownBy.hundredfold > 0)).toHaveLength(ofKind.hundredfold)
+      expect(once + often).toBe(ofKind.open)
+    }
+    for (const { shownBy } of answer.joints) {
+      const rising = planSeverities.map((severity) => shownBy[severity])
+      expect(rising).toEqual(rising.toSorted((x, y) => x - y))
+    }
+  })
+
+  it('takes one plan by its id, and has nothing to tell where none is drawn', () => {
+    const opened = openSite(readFileSync(roof), roof)
+    const plans = opened.ok ? opened.value.drawing.plans : []
+    const [{ id, pairs }] = plans
+    const { out } = runHeadless(['coverage', roof, '--plan', id, '--json'])
+    expect((JSON.parse(out) as { pairs: unknown[] }).pairs).toHaveLength(pairs.length)
+    const site = JSON.parse(readFileSync(roof, 'utf8')) as {
+      drawing: { plans: unknown[] }
+      record: unknown[]
+    }
+    const bare = { ...site, drawing: { ...site.drawing, plans: [] }, record: [] }
+    const { code, out: said } = runHeadless(['coverage', '-'], JSON.stringify(bare))
+    expect(code).toBe(1)
+    expect(said).toContain('0 of 172 joints would show')
+  })
+
+  it.each([
+    [['--severity', 'worse'], '--severity takes tripled'],
+    [['--pattern', 'spiral'], '--pattern takes proposed'],
+    [['--plan', 'noSuchPlan'], 'noSuchPlan'],
+    [['--joints'], '--joints goes with --json'],
+    [['--plan', 'x', '--pattern', 'star'], '--plan and --pattern exclude each other'],
+  ])('says what is wrong with %s', (options, said) => {
+    const { code, err } = runHeadless(['coverage', roof, ...options])
+    expect(code).toBe(2)
+    expect(err).toContain(said)
+  })
+})
+
 describe('sample', () => {
   it('draws the same pairs for the same seed and says what they are worth', () => {
     const { code, out, err } = runHeadless(['sample', field, 'jumper', '--bad', '10', '--seed', '7'])
@@ -144,7 +216,7 @@ describe('what was typed wrongly is told with what was meant; exit 2', () => {
     [['loacte', roof], 'did you mean locate?'],
     [
       ['weld', roof],
-      'The commands are check, network, resistance, currents, current, locate, next, plan, compare, sample, readings, import-readings and report',
+      'The commands are check, network, resistance, currents, current, locate, next, plan, coverage, compare, sample, readings, import-readings and report',
     ],
     [['--hepl'], 'did you mean --help?'],
     [['check'], 'FILE is missing'],
