@@ -223,7 +223,7 @@ export interface PlannedPair extends PlanPairInput {
   readonly required: boolean
   /** Number of its set-up, from 0; the first clip of all pairs of a set-up is on `from`. */
   readonly setUp: number
-  /** Metres on foot from the pair before, and minutes with reading and moving. */
+  /** Metres on foot from the pair before, for the last of a set-up with the way back to its first clip; and minutes with reading and moving. */
   readonly wayM: number
   readonly minutes: number
 }
@@ -241,8 +241,8 @@ export interface PairBound {
   readonly pairs: number
   /**
    * `ends`: so many parts must be an end of some pair, and a pair has two; `linearProgramme`: the relaxed choice over all
-   * candidate pairs, per independent piece; `search`: there, for some pieces, every choice was weighed; `path`: every part
-   * of a run must be an end to tell its joints apart.
+   * candidate pairs, per independent piece; `search`: there, for some pieces, every choice was weighed; `path`: so many parts must be
+   * an end to tell joints apart: every part of a run, and two leaves in three.
    */
   readonly by: 'ends' | 'linearProgramme' | 'search' | 'path'
 }

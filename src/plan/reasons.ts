@@ -21,8 +21,9 @@ export function* reasonsOf(terms: HiddenTerms): Generator<number, Reasons> {
   for (let c = 0; c < tables.classCount; c++) {
     const table = first[c]
     for (let place = 0; place < placesOf(index, tables, table); place++) {
-      yield* look(jointAtPlace(index, tables, table, place))
-      if (++done % 64 === 0) yield 0.1 + (0.6 * c) / tables.classCount
+      const soFar = 0.1 + (0.6 * c) / tables.classCount
+      yield* portion(look(jointAtPlace(index, tables, table, place)), soFar, 0)
+      if (++done % 64 === 0) yield soFar
     }
   }
   for (let t = 0; t < tables.tableCount; t++) {
@@ -39,8 +40,9 @@ export function* reasonsOf(terms: HiddenTerms): Generator<number, Reasons> {
   }
   for (let joint = 0; joint < index.jointCount; joint++) {
     if (isLooked[joint] === 1) continue
-    yield* look(joint)
-    if (joint % 64 === 0) yield 0.8 + (0.2 * joint) / index.jointCount
+    const soFar = 0.8 + (0.2 * joint) / index.jointCount
+    yield* portion(look(joint), soFar, 0)
+    if (joint % 64 === 0) yield soFar
   }
   return reasons
 

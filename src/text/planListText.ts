@@ -8,7 +8,7 @@ const provedBy: Readonly<Record<PairBound['by'], string>> = {
   ends: 'each pair has two ends, and so many parts must be one',
   linearProgramme: 'linear programme, and what prices of joints prove',
   search: 'linear programme, and every choice weighed in some pieces',
-  path: 'every part of a run must be an end to tell its joints apart',
+  path: 'to tell joints apart so many parts must be an end, and each pair has two',
 }
 
 /** A plan as a terminal shows it: what it comes to, what it shows, and the pairs in the order of the walk. */

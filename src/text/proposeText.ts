@@ -50,9 +50,9 @@ export const howTexts: Readonly<Record<How, { readonly name: string; readonly ab
 
 const boundBy: Readonly<Record<PairBound['by'], string>> = {
   ends: 'so many parts have to be an end of some pair, and a pair has two',
-  linearProgramme: 'by the linear programme over all pairs within reach',
-  search: 'by search through all choices',
-  path: 'to tell joints of a run apart each of its parts has to be an end',
+  linearProgramme: 'by the linear programme over the pairs it is chosen from',
+  search: 'by the linear programme, and in some parts of the site by weighing every choice',
+  path: 'so many parts have to be an end to tell joints apart, and a pair has two',
 }
 
 /** `31 pairs; no plan that shows the same can do with fewer than 29`, with what proves it. */

@@ -261,7 +261,7 @@ const kinds: Readonly<Record<string, () => void>> = {
   breaks: measureBreaks,
 }
 for (const [kind, measure] of Object.entries(kinds)) {
-  if (values.only === undefined || values.only === kind) measure()
+  if (isTime() && (values.only === undefined || values.only === kind)) measure()
 }
 
 const inOrder = (rows: readonly PlanFigures[]) => {
