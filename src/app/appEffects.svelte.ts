@@ -15,6 +15,7 @@ export function runAppEffects({
   desk,
   planDesk,
   faultDesk,
+  drillDesk,
 }: AppState): void {
   $effect(() => {
     const { site } = session
@@ -33,6 +34,7 @@ export function runAppEffects({
       desk.choose([])
       planDesk.leave()
       faultDesk.leave()
+      drillDesk.leave()
     })
   })
   // what the plan would show is asked while somebody looks at it

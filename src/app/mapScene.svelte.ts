@@ -13,6 +13,7 @@ import {
   type ReadingMark,
 } from '../state/mapMarks.ts'
 import type { Picked } from '../state/picked.ts'
+import { drillLines } from '../state/drillLines.ts'
 import { faultAt } from '../state/faultAt.ts'
 import { faultMarks } from '../state/faultMarks.ts'
 import { pickedPair, planLines, proposedLines } from '../state/planMarks.ts'
@@ -106,6 +107,22 @@ export class MapScene {
     return { ...noMarks, picked, hovered, fault: this.#fault, currentPerAmpere: this.#shares }
   })
 
+  /** While somebody practises, the simulated readings alone: nothing that was measured, and no fault. */
+  readonly #drilled = $derived.by((): MapMarks => {
+    const { session, selection, drillDesk } = this.#state
+    const { index } = session
+    if (index === null || drillDesk.answer === null) return noMarks
+    const { picked, hovered, pairFrom, pairTo } = selection
+    return {
+      ...noMarks,
+      readings: drillLines(index, drillDesk.answer),
+      picked,
+      hovered,
+      pairFrom: partOf(index, pairFrom ?? drillDesk.from),
+      pairTo: partOf(index, pairTo ?? drillDesk.to),
+    }
+  })
+
   constructor(state: AppState) {
     this.#state = state
   }
@@ -125,6 +142,11 @@ export class MapScene {
   /** What the map shows while tests are planned. */
   get planned(): MapMarks {
     return this.#planned
+  }
+
+  /** What the map shows while somebody practises. */
+  get drilled(): MapMarks {
+    return this.#drilled
   }
 
   /** What the map shows while a fault is looked at. */

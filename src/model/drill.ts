@@ -87,3 +87,21 @@ export interface DrillAnswer {
     readonly badTests: readonly number[]
   } | null
 }
+
+/** One line of the attendance and result sheet. */
+export interface DrillSheet {
+  readonly at: string
+  readonly site: string
+  readonly trainee: string
+  readonly trainer: string
+  readonly seed: number
+  readonly by: 'seed' | 'trainer'
+  readonly kit: string
+  readonly isFound: boolean
+  readonly joint: string
+  readonly readings: number
+  readonly minutes: number
+  readonly wrongCalls: number
+  readonly badTests: number
+  readonly points: number
+}

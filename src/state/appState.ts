@@ -1,10 +1,13 @@
 import { getContext, setContext } from 'svelte'
 import { Announcer } from './announcer.svelte.ts'
 import { Digests } from './digests.svelte.ts'
+import { DrillDesk } from './drillDesk.svelte.ts'
+import { DrillSheets } from './drillSheets.svelte.ts'
 import { DrawDesk } from './drawDesk.svelte.ts'
 import { FaultDesk } from './faultDesk.svelte.ts'
 import type { Identity } from './identity.ts'
 import { Joining } from './joining.svelte.ts'
+import { LessonDesk } from './lessonDesk.svelte.ts'
 import { Library } from './library.svelte.ts'
 import { PlanDesk } from './planDesk.svelte.ts'
 import { Preferences, type KeyValues } from './preferences.svelte.ts'
@@ -23,6 +26,10 @@ export interface AppState {
   readonly desk: DrawDesk
   readonly planDesk: PlanDesk
   readonly faultDesk: FaultDesk
+  readonly lessonDesk: LessonDesk
+  readonly drillDesk: DrillDesk
+  /** Who practised on this device, and how it went. */
+  readonly drillSheets: DrillSheets
   readonly selection: Selection
   readonly results: Results
   readonly preferences: Preferences
@@ -48,6 +55,9 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     desk: new DrawDesk(session),
     planDesk: new PlanDesk(session, engine),
     faultDesk: new FaultDesk(session, engine),
+    lessonDesk: new LessonDesk(engine),
+    drillDesk: new DrillDesk(engine),
+    drillSheets: new DrillSheets(store),
     selection: new Selection(),
     results: new Results(engine),
     preferences,

@@ -25,6 +25,7 @@ export class FaultDesk {
   readonly #engine: EngineClient
   readonly losses: FaultLosses
   #setup = $state.raw<FaultSetup>(firstSetup)
+  #given = $state.raw<FaultInput | null>(null)
   /** First part of a pair whose volts are to be watched; null while none is begun. */
   watchFrom = $state<string | null>(null)
   /** What the map shows: volts of parts and amperes, or what the loss of each joint would cause. */
@@ -49,7 +50,7 @@ export class FaultDesk {
   })
   readonly #question = $derived.by((): FaultQuestion | null => {
     const { site } = this.#session
-    const input = faultInput(this.#setup, this.#source, this.#firstBar)
+    const input = this.#given ?? faultInput(this.#setup, this.#source, this.#firstBar)
     if (site === null || input === null) return null
     return { site, drawn: { ...input, altered: [] }, changed: input.altered.length > 0 ? input : null }
   })
@@ -76,6 +77,15 @@ export class FaultDesk {
   set(change: Partial<FaultSetup>): void {
     this.#setup = { ...this.#setup, ...change }
     if (change.altered) this.showsChange = true
+  }
+
+  /** A fault that is shown instead of the one in hand, whole as it is given, as a lesson has it; null: the one in hand again. */
+  show(given: FaultInput | null): void {
+    this.#given = given
+    if (given !== null) {
+      this.showsChange = true
+      this.mapShows = 'current'
+    }
   }
 
   get source(): FaultSource | null {
@@ -186,6 +196,7 @@ export class FaultDesk {
   /** Another site, or none: nothing of the one before is shown on it. */
   leave(): void {
     this.#setup = firstSetup
+    this.#given = null
     this.#drawn = null
     this.#changed = null
     this.#problems = []

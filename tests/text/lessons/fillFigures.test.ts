@@ -25,9 +25,4 @@ describe('texts of a lesson', () => {
     )
     expect(formatFigure(figures.ohms, null)).toBe(noFigure)
   })
-
-  it('never put a figure into what a figure wrote', () => {
-    const values = { amps: 1, acts: '{amps}' as 'never' }
-    expect(fillFigures('{acts}', { figures }, values)).not.toContain('1 A')
-  })
 })
