@@ -59,7 +59,8 @@ function describeVerdict({ verdict, leastS, mostS }: DeviceActs): string {
   return `it acts ${notBefore === '' ? within : `${within}, ${notBefore}`}`
 }
 
-function describeBecause({ verdict, rule, refusal }: DeviceActs, earth: string): string | null {
+/** Why a device does not act or gives no answer; null where nothing is to be said. */
+export function describeBecause({ verdict, rule, refusal }: DeviceActs, earth: string): string | null {
   if (refusal !== null) return describeRefusal(refusal)
   if (verdict !== 'never') return null
   return neverBecause[rule]?.(earth) ?? 'It sees less than what makes it act.'

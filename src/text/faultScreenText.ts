@@ -75,6 +75,8 @@ export const faultTexts = {
   showsChangeHint: 'Off: the map and the cards show the array as drawn.',
   asDrawn: 'As drawn',
   withChange: 'With the change',
+  isOpen: 'Open',
+  otherOhms: 'With other ohms than drawn',
   putAllBack: 'Put everything back',
   sources: 'Sources and devices',
   picked: 'What is picked',
