@@ -1,7 +1,7 @@
 import type { SuspectMark } from '../state/mapMarks.ts'
 import { packed } from './colour.ts'
 import type { MapGeometry } from './geometry.ts'
-import { smallest } from './lod.ts'
+import { isAtLeast, smallest, type Level } from './lod.ts'
 import { isInRect } from './mapTypes.ts'
 import { jointPointM, jointWayM } from './markPoints.ts'
 import { suspectColour, suspicionShare, type Palette } from './palette.ts'
@@ -56,14 +56,20 @@ export function currentPieces(geometry: MapGeometry, perAmpere: Float32Array): C
   }
 }
 
+/** From far, where lines lie close, less of a fault's current is left out. */
+export function leastFaultShare(level: Level): number {
+  return isAtLeast(level, 'members') ? leastCurrent : 8 * leastCurrent
+}
+
 /** The way of the current, rims first, so that crossings do not cut one another. O(pieces). */
-export function drawCurrents(sight: Sight, { ends, perAmpere }: CurrentPieces): void {
+export function drawCurrents(sight: Sight, { ends, perAmpere }: CurrentPieces, leastShare = 0): void {
   const { raster, x0, y0, k, dpr, inks } = sight
   for (const [addPx, ink] of [
     [2 * dpr, inks.halo],
     [0, inks.current],
   ]) {
     for (let i = 0; i < perAmpere.length; i++) {
+      if (perAmpere[i] < leastShare) continue
       const [fromX, fromY] = [x0 + k * ends[4 * i], y0 - k * ends[4 * i + 1]]
       const [toX, toY] = [x0 + k * ends[4 * i + 2], y0 - k * ends[4 * i + 3]]
       const widthPx = currentWidthPx(perAmpere[i]) * dpr + addPx

@@ -25,10 +25,12 @@ export function flowDashes(
   forwards: Uint8Array,
   view: View,
   seconds: number,
+  leastShare: number,
   values: Float32Array = new Float32Array(buffer),
 ): FlowDashes {
   let count = 0
   for (let i = perAmpere.length - 1; i >= 0 && count < mostDashes; i--) {
+    if (perAmpere[i] < leastShare) break
     const isForward = forwards[i] === 1
     const [a, b] = isForward ? [4 * i, 4 * i + 2] : [4 * i + 2, 4 * i]
     const x0 = view.x + view.k * ends[a]

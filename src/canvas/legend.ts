@@ -18,7 +18,7 @@ type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next' |
 export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
   return [
     ...sightEntries(level, paint),
-    ...faultEntries(paint),
+    ...faultEntries(level, paint),
     ...groundEntries(paint, geometry),
     ...tableEntries(level, paint, geometry),
     ...itemEntries(level, paint, geometry),

@@ -1,26 +1,29 @@
 import type { FaultMarks } from '../state/mapMarks.ts'
 import type { BasePaint } from './basePaint.ts'
-import { currentWidthPx, leastCurrent } from './drawMarks.ts'
+import { currentWidthPx, leastFaultShare } from './drawMarks.ts'
+import type { Level } from './lod.ts'
 import type { LegendEntry, LegendStep } from './legendTypes.ts'
 import { voltInks, voltSteps } from './voltSteps.ts'
 
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
 /** What the map shows of a fault, in amperes and volts; before all else, for it is what one came to see. */
-export function faultEntries({ palette, marks }: BasePaint): readonly LegendEntry[] {
+export function faultEntries(level: Level, { palette, marks }: BasePaint): readonly LegendEntry[] {
   const { fault } = marks
   if (!fault) return []
-  const currents = sampleShares.map((share): LegendStep => ({
-    value: share * fault.mostA,
-    swatch: {
-      shape: 'line',
-      colour: palette.current,
-      rim: palette.halo,
-      widthPx: currentWidthPx(share),
-      isDashed: false,
-      isDouble: false,
-    },
-  }))
+  const currents = sampleShares
+    .filter((share) => share >= leastFaultShare(level))
+    .map((share): LegendStep => ({
+      value: share * fault.mostA,
+      swatch: {
+        shape: 'line',
+        colour: palette.current,
+        rim: palette.halo,
+        widthPx: currentWidthPx(share),
+        isDashed: false,
+        isDouble: false,
+      },
+    }))
   const volts = voltSteps.map((value, k): LegendStep => {
     const ink = palette[voltInks[k]]
     return {
@@ -32,7 +35,9 @@ export function faultEntries({ palette, marks }: BasePaint): readonly LegendEntr
   })
   const hasCurrent = fault.currentA !== null && fault.mostA > 0
   return [
-    ...(hasCurrent ? [degrees('faultCurrent', currents, 'squareRoot', leastCurrent * fault.mostA)] : []),
+    ...(hasCurrent
+      ? [degrees('faultCurrent', currents, 'squareRoot', leastFaultShare(level) * fault.mostA)]
+      : []),
     ...(fault.partV ? [degrees('faultVolts', volts, 'steps', voltSteps[0])] : []),
     ...(fault.lossV ? [degrees('lostVolts', volts, 'steps', voltSteps[0])] : []),
     ...symbolsOf(fault).map((key): LegendEntry => ({

@@ -7,6 +7,8 @@ import type { MapGeometry } from './geometry.ts'
 import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
+import { leastFaultShare } from './drawMarks.ts'
+import { levelOf } from './lod.ts'
 import { drawHere } from './drawHere.ts'
 import { drawFault } from './overlayFault.ts'
 import { drawTag } from './drawTag.ts'
@@ -194,7 +196,8 @@ export class Overlay {
       this.#drawChosenReadings(context, this.#scene)
     }
     if (!isMoving) this.#drawMovedMiddles(context, palette)
-    drawArrows(context, currentArrows(this.#ways, view), palette)
+    const least = marks.fault ? leastFaultShare(levelOf(view.k, this.#scene.geometry)) : 0
+    drawArrows(context, currentArrows(this.#ways, view, least), palette)
     this.#drawOutlines(context, this.#scene, view)
     if (this.#ghost) drawNext(context, this.#ghost, { line: palette.link, halo: palette.halo })
     this.#drawPair(context, this.#scene, this.#moment)

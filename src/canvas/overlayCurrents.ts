@@ -50,10 +50,15 @@ const leastPieceShare = 0.6
  * Arrows in the middle of the pieces that are seen, strongest first, so far apart that each can be told from
  * the next. O(pieces) by a grid of cells.
  */
-export function currentArrows({ endsM, perAmpere }: CurrentWays, view: View): readonly CurrentArrow[] {
+export function currentArrows(
+  { endsM, perAmpere }: CurrentWays,
+  view: View,
+  leastShare = 0,
+): readonly CurrentArrow[] {
   const arrows: CurrentArrow[] = []
   const cells = new Set<string>()
   for (let i = 0; i < perAmpere.length && arrows.length < mostArrows; i++) {
+    if (perAmpere[i] < leastShare) break
     const x0 = view.x + view.k * endsM[4 * i]
     const y0 = view.y - view.k * endsM[4 * i + 1]
     const dx = view.k * (endsM[4 * i + 2] - endsM[4 * i])

@@ -1,6 +1,13 @@
 import { drawGround } from './drawGround.ts'
 import { drawSymbols, drawWires } from './drawItems.ts'
-import { currentPieces, drawCurrents, drawMissing, drawSuspects, type CurrentPieces } from './drawMarks.ts'
+import {
+  currentPieces,
+  drawCurrents,
+  leastFaultShare,
+  drawMissing,
+  drawSuspects,
+  type CurrentPieces,
+} from './drawMarks.ts'
 import { drawReadingLines } from './drawReadingLines.ts'
 import { drawTables } from './drawTables.ts'
 import type { MapGeometry } from './geometry.ts'
@@ -35,7 +42,7 @@ export function paintBase(
     volts && ((brush, run, place) => drawVolts(sight, geometry, volts, brush, run, place)),
   )
   drawWires(sight, geometry)
-  if (pieces) drawCurrents(sight, pieces)
+  if (pieces) drawCurrents(sight, pieces, marks.fault ? leastFaultShare(sight.level) : 0)
   drawSymbols(sight, geometry)
   if (tints) drawSights(sight, geometry, tints)
   if (volts) drawLosses(sight, geometry, volts)

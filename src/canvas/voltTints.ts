@@ -1,3 +1,4 @@
+import { bodySort, soilSort } from '../layout/jointPlaces.ts'
 import type { FaultMarks } from '../state/mapMarks.ts'
 import { typeOfRun, type MapGeometry } from './geometry.ts'
 import { jointPointM } from './markPoints.ts'
@@ -52,13 +53,16 @@ function tablesOf(
   for (let run = 0; run < runs.count.length; run++) tableStart[run + 1] = tableStart[run] + runs.count[run]
   const tables = new Uint8Array(tableStart[runs.count.length])
   for (let run = 0; run < runs.count.length; run++) {
-    const { pattern } = typeOfRun(geometry, run)
+    const { pattern, jointSort } = typeOfRun(geometry, run)
     const count = of === 'parts' ? pattern.partCount : pattern.jointCount
     const start = of === 'parts' ? runs.partStart[run] : runs.jointStart[run]
     for (let place = 0; place < runs.count[run]; place++) {
       const first = start + place * count
       let most = 0
-      for (let i = 0; i < count; i++) most = Math.max(most, classes[first + i])
+      for (let i = 0; i < count; i++) {
+        const isNoJoint = of === 'joints' && (jointSort[i] === bodySort || jointSort[i] === soilSort)
+        if (!isNoJoint) most = Math.max(most, classes[first + i])
+      }
       tables[tableStart[run] + place] = most
     }
   }

@@ -11,6 +11,8 @@ import { jointAddressOf } from './networkRows.ts'
 import type { Progress } from './progress.ts'
 import type { SiteCache } from './siteCache.ts'
 
+const mostListed = 50
+
 /** What the loss of each joint alone would do to a fault. */
 export function* answerFaultSweep(
   input: FaultSweepInput,
@@ -28,6 +30,8 @@ export function* answerFaultSweep(
   if (!pairs.ok) return pairs
   const watched = pairs.value.map(({ a, b }) => ({ from: a, to: b }))
   const sweep = yield* staged('losses', lossSweep(circuit, flow, watched))
+  // a member in one piece cannot come apart: it has ohms, and no joint to lose
+  const canBeLost = (edge: number) => network.defectRate[edge] > 0
   const address = (edge: number) => jointAddressOf(network, network.index, edge)
   return ok({
     basis: basisOf(site),
@@ -37,9 +41,12 @@ export function* answerFaultSweep(
     watched: sweep.watched.map(({ edge, ...volts }, k) => {
       return { ...input.watched[k], ...volts, joint: edge < 0 ? null : address(edge) }
     }),
-    worst: sweep.worst.map((edge) => {
-      return { joint: address(edge), acrossV: sweep.acrossV[edge], leftA: sweep.leftA[edge] }
-    }),
+    worst: sweep.worst
+      .filter(canBeLost)
+      .slice(0, mostListed)
+      .map((edge) => {
+        return { joint: address(edge), acrossV: sweep.acrossV[edge], leftA: sweep.leftA[edge] }
+      }),
     stops: sweep.stops,
   })
 }

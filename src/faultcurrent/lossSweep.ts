@@ -23,7 +23,7 @@ export interface LossSweep {
   readonly stops: number
 }
 
-const mostWorst = 50
+const mostWorst = 400
 /** Share of the sound current below which none is left. */
 const noneLeft = 1e-9
 

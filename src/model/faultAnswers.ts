@@ -212,7 +212,7 @@ export interface FaultSweepAnswer {
     readonly mostV: number
     readonly joint: string | null
   }[]
-  /** Joints with the largest volts across themselves, at most 50. */
+  /** Joints that can come apart with the largest volts across themselves, at most 50. */
   readonly worst: readonly { readonly joint: string; readonly acrossV: number; readonly leftA: number }[]
   /** Joints whose loss alone stops the current: metal and soil have no other way. */
   readonly stops: number

@@ -8,7 +8,7 @@ import { deviceFormWords } from './faultSourceText.ts'
 import { faultAmpere } from './faultUnits.ts'
 import { told, type Figure, type FigureText } from './figure.ts'
 import { formatOhm } from './ohms.ts'
-import { capital, formatSeconds, type Units } from './units.ts'
+import { formatSeconds, type Units } from './units.ts'
 import { printable } from './where.ts'
 import { wordsFor } from './words.ts'
 
@@ -157,7 +157,7 @@ function alarmFigure(
         name: 'Greatest volts of the array',
         value: drive.form === 'pv' ? `${drive.source.openCircuitV} V` : 'none',
       },
-      { name: 'Rule', value: capital(nameRule('insulationAtStart', units)) },
+      { name: 'Rule', value: nameRule('insulationAtStart', units) },
     ],
     rules: [describeRuleSource('insulationAtStart')],
   }

@@ -7,7 +7,7 @@ import { faultAmpere, faultVolt } from './faultUnits.ts'
 import { told, type Figure, type FigureText } from './figure.ts'
 import { formatOhm } from './ohms.ts'
 import { namePart } from './partNames.ts'
-import { capital, formatLength, formatSeconds } from './units.ts'
+import { formatLength, formatSeconds } from './units.ts'
 
 export const personTexts = {
   title: 'One who touches',
@@ -124,9 +124,9 @@ function durationFigure({ fault, person }: ToldPerson, durationS: number): Figur
 }
 
 const bodies: Readonly<Record<BodyCurrent['percentile'], string>> = {
-  5: 'few ohms (1 of 20 has fewer)',
-  50: 'in the middle',
-  95: 'many ohms (1 of 20 has more)',
+  5: 'A body with few ohms (1 of 20 has fewer)',
+  50: 'A body in the middle',
+  95: 'A body with many ohms (1 of 20 has more)',
 }
 
 export interface ToldBody {
@@ -142,7 +142,7 @@ export function describeBodies(toldPerson: ToldPerson): readonly ToldBody[] {
     const { zone, percentile } = current
     return {
       percentile,
-      line: told`A body with ${bodies[percentile]}: ${currentFigure(toldPerson, current)} at ${touchFigure(toldPerson, current)}.`,
+      line: told`${bodies[percentile]}: ${currentFigure(toldPerson, current)} at ${touchFigure(toldPerson, current)}.`,
       zone: zoneTexts[zone].word,
       says: zoneTexts[zone].says,
       isGrave: zone === 'heart' || zone === 'heartLikely',
@@ -208,5 +208,5 @@ export function describePermit(
     units,
   )
   const which = isProspective ? 'before anybody touches' : 'across the body'
-  return told`${capital(name)}: ${permitted} ${which}. Here ${figure}, ${here > volt ? 'MORE than that' : 'no more than that'}.`
+  return told`${name}: ${permitted} ${which}. Here ${figure}, ${here > volt ? 'MORE than that' : 'no more than that'}.`
 }

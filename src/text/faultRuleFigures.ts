@@ -2,13 +2,13 @@ import { unreachable } from '../base/assert.ts'
 import type { FaultRule, RuleRefusal } from '../model/faultRules.ts'
 import { describeRefusal, describeRuleSource, nameRule } from './faultRuleText.ts'
 import { told, type Figure, type FigureText } from './figure.ts'
-import { capital, formatSeconds, type Units } from './units.ts'
+import { formatSeconds, type Units } from './units.ts'
 
 /** A number that stands in a rule. */
 export function ruleFigure(rule: FaultRule, value: string, how: string, units: Units): Figure {
   return {
     value,
-    name: capital(nameRule(rule, units)),
+    name: nameRule(rule, units),
     how,
     inputs: [{ name: 'Rule', value: nameRule(rule, units) }],
     rules: [describeRuleSource(rule)],

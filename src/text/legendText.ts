@@ -94,7 +94,7 @@ export function legendWord(name: LegendName, words: Words): string {
 /** The value of a sample in a legend row: a probability, a share of the current, amperes, volts. */
 export function legendStep(name: LegendName, value: number): string {
   if (name === 'faultCurrent') return formatAmpere(value)
-  if (name === 'faultVolts' || name === 'lostVolts') return `from ${formatVolt(value)}`
+  if (name === 'faultVolts' || name === 'lostVolts') return `≥ ${formatVolt(value)}`
   return name === 'suspect' ? formatChance(value) : formatShare(value)
 }
 
