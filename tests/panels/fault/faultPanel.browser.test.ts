@@ -42,6 +42,11 @@ describe('the workspace', () => {
     await expect
       .poll(() => live.textContent)
       .toMatch(/flows from frame 2\.5.* to .*\. Frame 2\.5.* stands at .* to remote earth\./)
+    // what is read is what is heard, stops included
+    const lead = document.querySelector('section[aria-label="Where the current goes"] .isLead > p')!
+    const read = lead.cloneNode(true) as HTMLElement
+    for (const spoken of read.querySelectorAll('.spoken-only')) spoken.remove()
+    expect(read.textContent.replace(/\s+/g, ' ').trim()).toBe(live.textContent.replace(/\s+/g, ' ').trim())
   })
 
   it('says what is wrong with a part that is not there', async () => {

@@ -1,0 +1,143 @@
+import type { Browser, BrowserContext, Page } from 'playwright'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { launchChromium, serveBuild, watch, type ServedBuild, type Watched } from './servedBuild.ts'
+import { storyPage, type StoryPage } from './storyPage.ts'
+
+let browser: Browser
+let served: ServedBuild
+const patience = { timeout: 30_000 }
+
+beforeAll(async () => {
+  browser = await launchChromium()
+  served = await serveBuild()
+})
+afterAll(async () => {
+  await browser.close()
+  await served.end()
+})
+
+interface Opened {
+  readonly context: BrowserContext
+  readonly page: Page
+  readonly story: StoryPage
+  readonly watched: Watched
+}
+
+async function open(options: Parameters<Browser['newContext']>[0]): Promise<Opened> {
+  const context = await browser.newContext({ reducedMotion: 'reduce', ...options })
+  const watched = watch(context, served.address)
+  const page = await context.newPage()
+  const story = storyPage(page)
+  await story.open(served.address)
+  await story.endIntroduction()
+  await page.getByRole('tab', { name: 'Fault current' }).click()
+  await page.getByRole('heading', { name: /Tap a part on the map/ }).waitFor(patience)
+  return { context, page, story, watched }
+}
+
+const region = (page: Page, name: string) => page.getByRole('region', { name })
+
+/** The sentence that is said of the fault, once it belongs to the question of now. */
+async function said(page: Page): Promise<string> {
+  await page.waitForFunction(
+    () => {
+      const card = document.querySelector('section[aria-label="Where the current goes"]')
+      const isBusy = card?.querySelector('[aria-busy="true"], [role="progressbar"]')
+      return !!card && !isBusy && /flows/.test(card.querySelector('[aria-live]')?.textContent ?? '')
+    },
+    undefined,
+    patience,
+  )
+  return region(page, 'Where the current goes').locator('[aria-live]').innerText()
+}
+
+function clean({ watched }: Opened) {
+  expect(watched.complaints).toEqual([])
+  expect(watched.strayRequests).toEqual([])
+}
+
+describe('a fault on the field demo', () => {
+  it('by mouse: an AC phase on a frame, a joint opened, the worst loss, a hand; each told, and the phase undone', async () => {
+    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const { page, story, context } = opened
+    await page.getByRole('button', { name: 'Sources and devices' }).click()
+    await page.getByRole('button', { name: 'An AC phase' }).click()
+    const [one, other] = await story.twoParts()
+    const click = (part: { x: number; y: number }) => page.mouse.click(part.x, part.y)
+    await click(one)
+    const first = await said(page)
+    expect(first).toMatch(
+      /^[\d.]+ A flows from .* to remote earth\. .* stands at [\d.]+ V to remote earth\.$/,
+    )
+    await click(other)
+    const picked = region(page, 'What is picked')
+    await picked.getByText(/^Stands at/).waitFor(patience)
+    await picked.getByRole('button', { name: 'A hand here' }).click()
+    await region(page, 'One who touches')
+      .getByText(/before anybody touches, from the left hand/)
+      .waitFor(patience)
+    await page.getByRole('button', { name: 'Lose every joint in turn' }).click()
+    const losses = region(page, 'Which loss would be worst')
+    await losses
+      .getByRole('button', { name: /^Show on map/ })
+      .first()
+      .click(patience)
+    await picked.getByRole('button', { name: 'Open it' }).click()
+    const compare = region(page, 'Open a joint and watch')
+    await compare.getByRole('columnheader', { name: 'With the change' }).waitFor(patience)
+    const amperes = await compare
+      .getByRole('row', { name: /^Fault current/ })
+      .locator('.value')
+      .allInnerTexts()
+    expect(amperes).toHaveLength(2)
+    expect(Number.parseFloat(amperes[1])).toBeLessThan(Number.parseFloat(amperes[0]))
+    await compare
+      .getByRole('row', { name: /^Fault current/ })
+      .getByRole('button')
+      .first()
+      .click()
+    await compare.getByText(/^Fault current: /).waitFor(patience)
+    await page.getByRole('button', { name: /^Undo/ }).click()
+    await expect.poll(() => said(page)).toMatch(/^[\d.]+ mA flows/)
+    clean(opened)
+    await context.close()
+  })
+
+  it('by touch: on a tablet a tapped part takes the fault, and what opens a figure is large enough', async () => {
+    const opened = await open({ viewport: { width: 1024, height: 768 }, hasTouch: true })
+    const { page, story, context } = opened
+    const [one] = await story.twoParts()
+    await page.touchscreen.tap(one.x, one.y)
+    expect(await said(page)).toMatch(/flows from/)
+    const figure = region(page, 'Where the current goes').locator('[data-figure]').first()
+    const size = (await figure.boundingBox())!
+    expect(Math.min(size.width, size.height)).toBeGreaterThanOrEqual(44)
+    await figure.tap()
+    await page.getByText(/^Fault current: /).waitFor(patience)
+    clean(opened)
+    await context.close()
+  })
+
+  it('by keyboard alone: the part, the module, the figure, and the dashes held still', async () => {
+    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const { page, story, context } = opened
+    await story.map.getByRole('button').first().focus()
+    await page.keyboard.press('ArrowRight')
+    await page.keyboard.press('Enter')
+    const before = await said(page)
+    await page.getByRole('slider', { name: 'Module whose conductor touches the metal' }).focus()
+    await page.keyboard.press('ArrowLeft')
+    await page.keyboard.press('ArrowLeft')
+    await expect.poll(() => said(page)).not.toBe(before)
+    const figure = region(page, 'Where the current goes').locator('[data-figure]').first()
+    await figure.focus()
+    await page.keyboard.press('Enter')
+    await page.getByText('Fault at module').first().waitFor(patience)
+    await page.keyboard.press('Escape')
+    await page.getByRole('switch', { name: 'Hold the dashes still' }).focus()
+    await page.keyboard.press('Space')
+    await page.getByRole('switch', { name: 'Hold the dashes still', checked: true }).waitFor(patience)
+    clean(opened)
+    await context.close()
+  })
+})
