@@ -109,6 +109,9 @@ export class LessonDesk {
     this.#asked = asked
     this.#isStopped = false
     this.#progress = { stage: 'index', fraction: 0 }
+    // the engine hears of another site in the same turn as this does
+    await Promise.resolve()
+    if (this.#asked !== asked) return
     const input = { setups: lesson.setups, figures: lesson.figures }
     const outcome = await this.#engine.ask('lesson', input, (progress) => {
       if (this.#asked === asked) this.#progress = progress
