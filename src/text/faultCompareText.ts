@@ -8,7 +8,6 @@ import {
 import { deviceTexts } from './faultDeviceFigures.ts'
 import { verdictWords } from './faultDeviceText.ts'
 import type { Figure } from './figure.ts'
-import { formatOhm } from './ohms.ts'
 import { zoneTexts } from './faultBodyText.ts'
 import { printable } from './where.ts'
 
@@ -36,9 +35,7 @@ export function compareFaults(drawn: ToldFault, changed: ToldFault): readonly Co
     row('Volts of the part that faulted', (fault) =>
       partVoltsFigure(fault, fault.input.at, fault.answer.faultV),
     ),
-    row('Bond network, fault to return', (fault) =>
-      fault.answer.networkOhm === Infinity ? formatOhm(Infinity) : networkOhmFigure(fault),
-    ),
+    row('Bond network, fault to return', networkOhmFigure),
     row(`Through ${drawn.book.words.earth}`, throughEarthFigure),
     ...drawn.answer.devices.map(({ device }) =>
       row(printable(devices.find(({ id }) => id === device)?.name ?? device), verdict(device)),

@@ -95,7 +95,7 @@ const limits: Readonly<Record<LimitedBy, string>> = {
   resistance: 'The ohms of the way set the current.',
   insulation: 'Nothing leads back but the insulation of the array: that sets the current.',
   noPath:
-    'No way leads back to the source: no current flows, and the metal takes the volts of the fault point.',
+    'No way leads back to the source: no current flows. What is cut off on the one side and on the other differ by the volts of the fault point: whoever bridges the gap gets them.',
   noVoltage: 'The fault point has no volts against what the circuit is referenced to.',
 }
 

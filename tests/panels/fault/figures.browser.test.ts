@@ -99,6 +99,28 @@ describe.each(Object.entries(cases))('every figure of %s', (_, site) => {
   })
 })
 
+describe('a fault whose way back is cut off', () => {
+  it('has figures too, where nothing flows and nothing leads', async () => {
+    const site = siteWith((drawing) => ({
+      sources: drawing.sources.map((source) =>
+        source.form === 'pvString' ? { ...source, referencing: 'earthedNegative' as const } : source,
+      ),
+    }))
+    const { app, settle } = await showFault(site, (state) =>
+      state.faultDesk.set({ at: frame, insulationOhm: 1e12 }),
+    )
+    await app.faultDesk.losses.find()
+    const { worst } = app.faultDesk.losses.answer!
+    const stopping = worst.find(({ leftA }) => leftA < 1e-6)!
+    app.faultDesk.set({ altered: [{ joint: stopping.joint, ohm: null }] })
+    await settle()
+    expect(app.faultDesk.changed!.networkOhm).toBe(Infinity)
+    const figures = () => [...document.querySelectorAll<HTMLElement>('[data-figure]')]
+    await expect.poll(() => figures().some((figure) => figure.textContent.startsWith('no path'))).toBe(true)
+    expect(strayNumbers(document.querySelector('main')!)).toEqual([])
+  })
+})
+
 describe('the look for figures that cannot be asked about', () => {
   it('finds them in running text, and leaves alone what one types, hears or opens', () => {
     const root = document.createElement('div')
