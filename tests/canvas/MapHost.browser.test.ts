@@ -195,7 +195,8 @@ describe('the view', () => {
 
   it('is drawn in all device pixels', async () => {
     const { map } = await show()
-    const [base, overlay] = map.querySelectorAll('canvas')
+    // the canvas of a fault’s current has no size before anything flows
+    const [base, overlay] = map.querySelectorAll<HTMLCanvasElement>('canvas:not(.flow)')
     const dpr = window.devicePixelRatio
     expect([base.width, base.height]).toEqual([1000 * dpr, 640 * dpr])
     expect([overlay.width, overlay.height]).toEqual([1000 * dpr, 640 * dpr])
