@@ -234,15 +234,22 @@ function openRuns(): readonly OpenedRun[] {
     })
 }
 
+/** Steps that come to each of so many places once before they come to any twice, and at first far apart. */
+function strideOver(count: number): number {
+  const shared = (a: number, b: number): number => (b === 0 ? a : shared(b, a % b))
+  let stride = Math.max(1, Math.round(0.382 * count))
+  while (shared(count, stride) > 1) stride++
+  return stride
+}
+
 /** All runs in turn, each far apart first, so that a run that is cut short has looked everywhere. */
 function measureBreaks(): void {
   const done = new Set(breaks().map(keyOfBreak))
-  const stride = 37
   const opened = openRuns()
   for (let k = 0; opened.some(({ joints }) => k < joints.length); k++) {
     for (const { run, order, joints } of opened) {
       if (k >= joints.length) continue
-      const at = (k * stride) % joints.length
+      const at = (k * strideOver(joints.length)) % joints.length
       const joint = present(joints[at], 'a joint')
       const { site, asked, severity } = run
       const figure = { site, asked, severity, noise: run.with.name, joint }
