@@ -5,7 +5,7 @@ export function faultLinkA({ equations: { circuit }, x }: OperatingPoint): numbe
   return x[circuit.nodeCount + circuit.faultLink]
 }
 
-/** Volts of the fault point against what it is referenced to; behind its own ohms, for a source that has any. */
+/** Volts of the fault point against what it is referenced to; of an a.c. source behind its own ohms. */
 export function faultPointV({ equations: { circuit }, x }: OperatingPoint): number {
   const { against, faultNode, faultLink, links, nodeCount, module } = circuit
   const reference = against.reduce((sum, { at, weight }) => sum + weight * x[at], 0)
