@@ -3,7 +3,6 @@ import { fail, ok, type Result } from '../base/result.ts'
 import { capacitanceOf } from '../faultcurrent/capacitance.ts'
 import { clearedWithinS, deviceActs } from '../faultcurrent/devices/deviceActs.ts'
 import { deviceSeesA, insulationOf } from '../faultcurrent/deviceSights.ts'
-import type { Circuit } from '../faultcurrent/circuit.ts'
 import { faultFlow, type FaultFlow } from '../faultcurrent/faultFlow.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writePartAddress } from '../model/address.ts'
@@ -11,21 +10,16 @@ import type { DeviceActs, FaultAnswer, FaultInput } from '../model/faultAnswers.
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
+import { soilLeaks, type SoilLeaks } from '../network/soilLeaks.ts'
 import { alteredPreparedOf } from './alteredNetwork.ts'
 import { mostResidual } from './answerCurrents.ts'
 import { basisOf } from './basis.ts'
 import { resolveCircuit } from './faultCircuit.ts'
 import { answerPerson, resolvePerson, type ResolvedPerson } from './faultPerson.ts'
 import type { Progress } from './progress.ts'
-import { indexOf, type SiteCache } from './siteCache.ts'
+import { indexOf, type SiteCache, type SolvedFault } from './siteCache.ts'
 
-/** A network, the circuit that faults onto it, and where its current goes. */
-export interface SolvedFault {
-  readonly prepared: PreparedNetwork
-  readonly circuit: Circuit
-  readonly flow: FaultFlow
-}
-
+/** A fault's circuit and flow; the last one of each network is kept. */
 export function* solveFault(
   input: Omit<FaultInput, 'person'>,
   site: Site,
@@ -33,12 +27,26 @@ export function* solveFault(
 ): Generator<Progress, Result<SolvedFault, readonly Problem[]>> {
   const prepared = yield* alteredPreparedOf(site, input, cache)
   if (!prepared.ok) return prepared
+  const key = JSON.stringify([input.at, input.drive])
+  const known = cache.faults.get(prepared.value)
+  if (known?.key === key) return ok(known.solved)
   const circuit = resolveCircuit(prepared.value.network.index, input.at, input.drive)
   if (!circuit.ok) return circuit
   const flow = yield* staged('currents', portion(faultFlow(prepared.value, circuit.value), 0, 0.9))
   if (!(flow.residual <= mostResidual))
     return fail([problem('numeric.residual', { residual: flow.residual, most: mostResidual })])
-  return ok({ prepared: prepared.value, circuit: circuit.value, flow })
+  const solved = { prepared: prepared.value, circuit: circuit.value, flow }
+  cache.faults.set(prepared.value, { key, solved })
+  return ok(solved)
+}
+
+/** What passes into soil in a fault, piece by piece. Yields the fraction done. */
+export function* leaksOf({ prepared, flow }: SolvedFault, cache: SiteCache): Generator<number, SoilLeaks> {
+  const known = cache.leaks.get(flow)
+  if (known) return known
+  const leaks = yield* soilLeaks(prepared.network, flow.edgeA)
+  cache.leaks.set(flow, leaks)
+  return leaks
 }
 
 /** Where the current of a fault goes, the volts of every part, who notices, and what one who touches carries. */
@@ -99,8 +107,8 @@ function* answerOf(
 }
 
 /** What each device that protects this source, or none in particular, does about it. */
-function devicesOf(
-  { drive }: FaultInput,
+export function devicesOf(
+  { drive }: Pick<FaultInput, 'drive'>,
   site: Site,
   flow: FaultFlow,
   insulation: FaultAnswer['insulation'],

@@ -4,8 +4,7 @@ import { groundVolts } from '../faultcurrent/groundVolts.ts'
 import type { GroundVoltsAnswer, GroundVoltsInput } from '../model/faultAnswers.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
-import { soilLeaks } from '../network/soilLeaks.ts'
-import { solveFault } from './answerFaultCurrent.ts'
+import { leaksOf, solveFault } from './answerFaultCurrent.ts'
 import { basisOf } from './basis.ts'
 import type { Progress } from './progress.ts'
 import type { SiteCache } from './siteCache.ts'
@@ -23,8 +22,8 @@ export function* answerGroundVolts(
   if (problems.length > 0) return fail(problems)
   const solved = yield* solveFault(input, site, cache)
   if (!solved.ok) return solved
-  const { prepared, flow } = solved.value
-  const leaks = yield* staged('ground', portion(soilLeaks(prepared.network, flow.edgeA), 0, 0.1))
+  const { flow } = solved.value
+  const leaks = yield* staged('ground', portion(leaksOf(solved.value, cache), 0, 0.1))
   const { volt, ...step } = yield* staged('ground', portion(groundVolts(leaks, input), 0.1, 0.9))
   return ok({
     basis: basisOf(site),
@@ -34,7 +33,7 @@ export function* answerGroundVolts(
   })
 }
 
-function wrongGrid({ fromM, stepM, across, high }: GroundVoltsInput): Problem[] {
+function wrongGrid({ fromM, stepM, across, high, blurM = 0 }: GroundVoltsInput): Problem[] {
   const found: Problem[] = []
   const isCount = (n: number) => Number.isInteger(n) && n > 0
   if (!Number.isFinite(fromM.x + fromM.y))
@@ -45,6 +44,8 @@ function wrongGrid({ fromM, stepM, across, high }: GroundVoltsInput): Problem[] 
     found.push(
       problem('value.outOfRange', { expected: 'metres between points, above 0', found: String(stepM) }),
     )
+  if (!(blurM >= 0 && blurM < Infinity))
+    found.push(problem('value.outOfRange', { expected: 'metres of blur, 0 or more', found: String(blurM) }))
   if (!isCount(across) || !isCount(high))
     found.push(
       problem('value.outOfRange', { expected: 'whole numbers of points', found: `${across} × ${high}` }),

@@ -14,11 +14,12 @@ export interface ResolvedPerson {
   readonly other: number | null
 }
 
-/** Where a person stands and what they hold; every problem with it is told. */
-export function resolvePerson(
-  index: SiteIndex,
-  { hand, other, surface, shoeOhm, armReachM }: PersonInput,
-): Result<ResolvedPerson, readonly Problem[]> {
+/** What is wrong with shoes, reach and ground of a person. */
+export function wrongOfPerson({
+  surface,
+  shoeOhm,
+  armReachM,
+}: Pick<PersonInput, 'surface' | 'shoeOhm' | 'armReachM'>): Problem[] {
   const problems: Problem[] = []
   const check = (isRight: boolean, expected: string, value: number) => {
     if (!isRight) problems.push(problem('value.outOfRange', { expected, found: String(value) }))
@@ -30,6 +31,16 @@ export function resolvePerson(
     const isThick = surface.thicknessM >= 0 && surface.thicknessM < Infinity
     check(isThick, 'metres of a layer, 0 or more', surface.thicknessM)
   }
+  return problems
+}
+
+/** Where a person stands and what they hold; every problem with it is told. */
+export function resolvePerson(
+  index: SiteIndex,
+  person: PersonInput,
+): Result<ResolvedPerson, readonly Problem[]> {
+  const { hand, other } = person
+  const problems = wrongOfPerson(person)
   if (other === null) {
     const part = resolvePart(index, hand)
     if (!part.ok) problems.push(part.error)

@@ -30,6 +30,8 @@ import type {
   FaultInput,
   FaultSweepAnswer,
   FaultSweepInput,
+  GroundStandAnswer,
+  GroundStandInput,
   GroundVoltsAnswer,
   GroundVoltsInput,
 } from '../model/faultAnswers.ts'
@@ -92,6 +94,7 @@ export interface Requests {
   readonly faultCurrent: [FaultInput, FaultAnswer]
   readonly faultSweep: [FaultSweepInput, FaultSweepAnswer]
   readonly groundVolts: [GroundVoltsInput, GroundVoltsAnswer]
+  readonly groundStand: [GroundStandInput, GroundStandAnswer]
   readonly drillStart: [DrillStartInput, DrillAnswer]
   readonly drillReading: [DrillReadingInput, DrillAnswer]
   readonly drillCall: [DrillCallInput, DrillAnswer]

@@ -13,6 +13,7 @@ import { answerDrillStart } from './answerDrillStart.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerFaultCurrent } from './answerFaultCurrent.ts'
 import { answerFaultSweep } from './answerFaultSweep.ts'
+import { answerGroundStand } from './answerGroundStand.ts'
 import { answerGroundVolts } from './answerGroundVolts.ts'
 import { answerJoint } from './answerJoint.ts'
 import { answerJointSight } from './answerJointSight.ts'
@@ -53,6 +54,7 @@ const answerers: {
   faultCurrent: answerFaultCurrent,
   faultSweep: answerFaultSweep,
   groundVolts: answerGroundVolts,
+  groundStand: answerGroundStand,
   drillStart: answerDrillStart,
   drillReading: answerDrillReading,
   drillCall: answerDrillCall,

@@ -1,5 +1,7 @@
 import { staged } from '../base/portion.ts'
 import { ok, type Result } from '../base/result.ts'
+import type { Circuit } from '../faultcurrent/circuit.ts'
+import type { FaultFlow } from '../faultcurrent/faultFlow.ts'
 import type { PatternCache } from '../layout/tablePattern.ts'
 import { indexSite, type SiteIndex } from '../layout/siteIndex.ts'
 import { emptyPlanCache, type PlanCache } from '../plan/planCache.ts'
@@ -9,6 +11,7 @@ import { isSameArray } from '../model/queries/sameArray.ts'
 import type { Drawing } from '../model/schema/drawing.ts'
 import { compileNetwork, type Network } from '../network/compile.ts'
 import { prepareNetwork, type PreparedNetwork } from '../network/prepare.ts'
+import type { SoilLeaks } from '../network/soilLeaks.ts'
 import type { Ground } from '../walk/ground/ground.ts'
 import { prepareGround } from '../walk/ground/ground.ts'
 import type { Progress } from './progress.ts'
@@ -26,6 +29,13 @@ interface Worked {
   readonly preparedUnderWay: Map<string, Step<PreparedNetwork>>
 }
 
+/** A network, the circuit that faults onto it, and where its current goes. */
+export interface SolvedFault {
+  readonly prepared: PreparedNetwork
+  readonly circuit: Circuit
+  readonly flow: FaultFlow
+}
+
 /**
  * What requests on the same drawing share, found by the drawing's identity: a drawing is replaced, never
  * changed, so that nothing here can be out of date. A drawing that is let go takes its entry with it: nothing here
@@ -38,6 +48,10 @@ export interface SiteCache {
   readonly plan: PlanCache
   /** Of each prepared network the last one that was asked for with some joints altered. */
   readonly altered: WeakMap<PreparedNetwork, { readonly key: string; readonly prepared: PreparedNetwork }>
+  /** Of each prepared network the last fault that was solved on it, by where it is and what drives it. */
+  readonly faults: WeakMap<PreparedNetwork, { readonly key: string; readonly solved: SolvedFault }>
+  /** What passes into soil in a fault that was solved. */
+  readonly leaks: WeakMap<FaultFlow, SoilLeaks>
   /** The drill that goes on on each drawing. What is hidden in it is known here alone. */
   readonly drills: WeakMap<Drawing, RunningDrill>
 }
@@ -49,6 +63,8 @@ export function emptySiteCache(): SiteCache {
     locate: emptyLocateCache(),
     plan: emptyPlanCache(),
     altered: new WeakMap(),
+    faults: new WeakMap(),
+    leaks: new WeakMap(),
     drills: new WeakMap(),
   }
 }

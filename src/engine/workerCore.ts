@@ -39,6 +39,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   faultCurrent: 1,
   faultSweep: 5,
   groundVolts: 4,
+  groundStand: 1,
   drillStart: 3,
   drillReading: 1,
   drillCall: 1,

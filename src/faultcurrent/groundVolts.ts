@@ -7,6 +7,8 @@ export interface GroundGrid {
   readonly stepM: number
   readonly across: number
   readonly high: number
+  /** Metres over which leaks are spread in the picture (`surfaceOf`), not in the largest step. */
+  readonly blurM?: number
 }
 
 /** Volts of the ground at the points of a grid, row by row, and the largest step of one metre. */
@@ -26,13 +28,14 @@ const mostStrongest = 64
  * grid, and from the edge of the strongest leaks within its frame. O(points · √leaks). Yields the fraction done.
  */
 export function* groundVolts(leaks: SoilLeaks, grid: GroundGrid): Generator<number, GroundVolts> {
+  const { fromM, stepM, across, high, blurM = 0 } = grid
   const surface = surfaceOf(leaks)
-  const { fromM, stepM, across, high } = grid
+  const shown = blurM > 0 ? surfaceOf(leaks, blurM) : surface
   const volt = new Float64Array(across * high)
   const steep = new Float64Array(volt.length)
   const fill = (first: number, end: number) => {
     for (let k = first; k < end; k++) {
-      const at = surface(fromM.x + (k % across) * stepM, fromM.y + Math.floor(k / across) * stepM)
+      const at = shown(fromM.x + (k % across) * stepM, fromM.y + Math.floor(k / across) * stepM)
       volt[k] = at.volt
       steep[k] = Math.hypot(at.east, at.north)
     }

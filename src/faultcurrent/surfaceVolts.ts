@@ -26,14 +26,17 @@ const farWidths = 3
  * and at its own axis no more than the rod itself has. Other metal in the soil does not change the field. Far pieces are
  * lumped by squares, those that take current apart from those that give it off (Barnes and Hut 1986, "A hierarchical
  * O(N log N) force-calculation algorithm", Nature 324, 446–449). O(log pieces) a point.
+ *
+ * With `blurM` every distance is √(r² + blurM²): a leak spread over so many metres, for grids that are too coarse for single
+ * posts.
  */
-export function surfaceOf(leaks: SoilLeaks): Surface {
+export function surfaceOf(leaks: SoilLeaks, blurM = 0): Surface {
   const tree = leakTree(leaks)
   const { centreX, centreY, widthM, child, members, lumpX, lumpY, lumpLengthM, lumpA } = tree
   const point = { volt: 0, east: 0, north: 0 }
   const waiting: number[] = []
   const add = (dx: number, dy: number, lengthM: number, leakA: number, mostV: number) => {
-    if (leakA !== 0) addLeak(point, leaks.soilOhmM, dx, dy, lengthM, leakA, mostV)
+    if (leakA !== 0) addLeak(point, leaks.soilOhmM, dx, dy, lengthM, leakA, mostV, blurM)
   }
   return (x, y) => {
     point.volt = point.east = point.north = 0
@@ -63,8 +66,9 @@ function addLeak(
   lengthM: number,
   leakA: number,
   mostV: number,
+  blurM: number,
 ): void {
-  const r = Math.sqrt(dx * dx + dy * dy)
+  const r = Math.sqrt(dx * dx + dy * dy + blurM * blurM)
   const perAmpere = soilOhmM / (2 * Math.PI)
   const size = perAmpere * Math.abs(leakA) * meanOfInverse(lengthM, r)
   if (!(size < mostV)) {

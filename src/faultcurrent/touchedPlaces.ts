@@ -43,6 +43,21 @@ export function* fromHandToFeet(
   return { prospectiveV, ohmBetween: theveninOhm(flow, hand, remoteEarth) }
 }
 
+/** Between a part and ground that stands at so many volts to remote earth; as `fromHandToFeet` for the ohms. */
+export function fromGround(flow: FaultFlow, part: number, groundV: number): TouchedVolts {
+  const { remoteEarth } = flow.reduced.prepared.network
+  if (!isMet(flow, part) || !isMet(flow, remoteEarth)) return { prospectiveV: 0, ohmBetween: Infinity }
+  return {
+    prospectiveV: Math.abs(flow.nodeV[part] - groundV),
+    ohmBetween: theveninOhm(flow, part, remoteEarth),
+  }
+}
+
+/** Volts between a part and such ground alone, without the ohms: 0 where the fault's circuit does not reach the part. */
+export function voltsToGround(flow: FaultFlow, part: number, groundV: number): number {
+  return isMet(flow, part) ? Math.abs(flow.nodeV[part] - groundV) : 0
+}
+
 function isMet({ reduced }: FaultFlow, part: number): boolean {
   return reduced.electrical.includes(reduced.prepared.network.electrical.islands.of[part])
 }

@@ -1,6 +1,7 @@
 import type { Basis, NetworkNote } from './answers.ts'
 import type { FaultRule, RuleRefusal } from './faultRules.ts'
 import type { FaultSource } from './schema/faults.ts'
+import type { PointM } from './schema/primitives.ts'
 
 /**
  * What faults onto a part, and what that side of the circuit is referenced to. A teaching model: one operating point
@@ -224,6 +225,11 @@ export interface GroundVoltsInput extends Omit<FaultInput, 'person'> {
   readonly stepM: number
   readonly across: number
   readonly high: number
+  /**
+   * Metres over which a leak is spread, so that a grid too coarse for single posts is even between them; left out: none. The
+   * largest step is looked for without it.
+   */
+  readonly blurM?: number
 }
 
 export interface GroundVoltsAnswer {
@@ -235,4 +241,51 @@ export interface GroundVoltsAnswer {
   /** Largest difference over 1 m within the grid's frame, and the end of that metre with more volts. */
   readonly mostStepV: number
   readonly mostStepAtM: { readonly x: number; readonly y: number }
+}
+
+/** Two ends of one metre of ground, and the volts between them. */
+export interface GroundStep {
+  readonly volt: number
+  /** The end with more volts to remote earth, and the other. */
+  readonly fromM: PointM
+  readonly toM: PointM
+}
+
+/** Bare ground: a point in plan, or one metre from a part, on the side where the ground has fewest of its volts. */
+export type GroundPlace = { readonly atM: PointM } | { readonly besidePart: string }
+
+/** Somebody on bare ground, while a fault's current passes through soil; `place` null: what holds for the whole site alone. */
+export interface GroundStandInput
+  extends Omit<FaultInput, 'person'>, Pick<PersonInput, 'surface' | 'shoeOhm' | 'isWet' | 'armReachM'> {
+  readonly place: GroundPlace | null
+}
+
+/** A part in reach of somebody on the ground; nothing between the two where the fault's circuit does not reach the part. */
+export interface GroundTouch {
+  readonly part: string
+  /** In plan, from the ground to the metal. */
+  readonly distanceM: number
+  readonly partV: number
+  readonly person: PersonAnswer
+}
+
+export interface GroundStand {
+  readonly atM: PointM
+  readonly volt: number
+  /** The steepest metre that begins here. */
+  readonly step: GroundStep
+  /** The nearest metal in reach, then the one with the most volts against the ground here if that is another. */
+  readonly touch: readonly GroundTouch[]
+}
+
+export interface GroundStandAnswer {
+  readonly basis: Basis
+  readonly throughEarthA: number
+  /** The largest step of the whole site; null where no current passes through soil. */
+  readonly mostStep: GroundStep | null
+  /** Seconds until a device has surely ended the fault; null: it is taken to last. */
+  readonly durationS: number | null
+  /** What rules permit between the feet for that long. */
+  readonly permittedSteps: readonly PermittedVolts[]
+  readonly stand: GroundStand | null
 }

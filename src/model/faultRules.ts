@@ -29,6 +29,9 @@ export const faultRules = {
   feetOnSurface: { ...ieee80, clause: '7.4, 8.3' },
   permittedIeee80Kg50: { ...ieee80, clause: '8.4' },
   permittedIeee80Kg70: { ...ieee80, clause: '8.4' },
+  permittedStepIeee80Kg50: { ...ieee80, clause: '8.3' },
+  permittedStepIeee80Kg70: { ...ieee80, clause: '8.3' },
+  permittedStepEn50522: { source: 'EN 50522', edition: '2010, 2022', clause: '', sureness: 'fromMemory' },
   permittedEn50522Of2010: { source: 'EN 50522', edition: '2010', clause: 'Table B.3', sureness: 'seen' },
   permittedEn50522Of2022: { source: 'EN 50522', edition: '2022', clause: 'Table B.4', sureness: 'seen' },
   permittedConventional: {
@@ -74,6 +77,7 @@ export type RuleRefusal =
   | { readonly refused: 'tooLong'; readonly mostS: number }
   | { readonly refused: 'tooFewVolts'; readonly aboveV: number }
   | { readonly refused: 'tooManyVolts'; readonly mostV: number }
+  | { readonly refused: 'onlyTouch' }
   | { readonly refused: 'noRating' }
   | { readonly refused: 'unknownCharacteristic'; readonly known: readonly string[] }
 

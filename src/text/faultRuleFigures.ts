@@ -29,6 +29,7 @@ export function refusalText(refusal: RuleRefusal, rule: FaultRule, units: Units)
       return told`It ends at ${limit(`${refusal.mostV} V`)}.`
     case 'directCurrent':
     case 'alternatingCurrent':
+    case 'onlyTouch':
     case 'noRating':
     case 'unknownCharacteristic':
       return [describeRefusal(refusal)]

@@ -14,6 +14,9 @@ const names: Readonly<Record<FaultRule, (earth: string) => string>> = {
   feetOnSurface: () => 'feet on the ground, with a surface layer',
   permittedIeee80Kg50: () => 'tolerable touch voltage, 50 kg',
   permittedIeee80Kg70: () => 'tolerable touch voltage, 70 kg',
+  permittedStepIeee80Kg50: () => 'tolerable step voltage, 50 kg',
+  permittedStepIeee80Kg70: () => 'tolerable step voltage, 70 kg',
+  permittedStepEn50522: () => 'step voltage',
   permittedEn50522Of2010: () => 'permissible touch voltage, edition 2010',
   permittedEn50522Of2022: () => 'permissible touch voltage, edition 2022',
   permittedConventional: () => 'conventional limit for any length of time, dry places, adults',
@@ -60,6 +63,8 @@ export function describeRefusal(refusal: RuleRefusal): string {
       return `It asks for nothing up to ${refusal.aboveV} V.`
     case 'tooManyVolts':
       return `It ends at ${refusal.mostV} V.`
+    case 'onlyTouch':
+      return 'It has figures for touching only, none for steps.'
     case 'noRating':
       return 'The drawing has no rating for it. Enter the amperes that stand on the device.'
     case 'unknownCharacteristic':

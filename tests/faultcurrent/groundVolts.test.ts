@@ -2,20 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { randomStream } from '../../src/base/random.ts'
 import { groundVolts } from '../../src/faultcurrent/groundVolts.ts'
 import { surfaceOf } from '../../src/faultcurrent/surfaceVolts.ts'
-import type { SoilLeaks } from '../../src/network/soilLeaks.ts'
 import { runToEnd } from '../outside/barSite.ts'
-
-type Rod = readonly [xM: number, yM: number, lengthM: number, leakA: number]
-
-function leaksOf(rods: readonly Rod[], soilOhmM = 100): SoilLeaks {
-  const column = (k: 0 | 1 | 2 | 3) => Float64Array.from(rods, (rod) => rod[k])
-  const lengthM = column(2)
-  const leakA = column(3)
-  const radiusM = lengthM.map(() => 0.008)
-  const self = (l: number) => (soilOhmM / (2 * Math.PI * l)) * (Math.log((4 * l) / 0.008) - 1)
-  const selfV = leakA.map((i, p) => Math.abs(i) * self(lengthM[p]))
-  return { soilOhmM, xM: column(0), yM: column(1), lengthM, radiusM, leakA, selfV }
-}
+import { leaksOf, type Rod } from './rods.ts'
 
 /** ρ/(2πL) ∫ dz/√(r² + z²), by the middle rule over ten thousand pieces. */
 function byIntegral([xM, yM, lengthM, leakA]: Rod, x: number, y: number): number {
@@ -112,6 +100,24 @@ describe('a grid of the ground', () => {
       const other = surface(x1 + Math.cos(turn), y1 + Math.sin(turn)).volt
       expect(Math.abs(volts - other)).toBeLessThanOrEqual(answer.mostStepV * (1 + 1e-9))
     }
+  })
+
+  it('with its leaks spread is even between rods, the same far off, and has the same largest step', () => {
+    const leaks = leaksOf([
+      [0, 0, 3, 5],
+      [10, 2, 3, -2],
+    ])
+    const grid = { fromM: { x: -40, y: -4 }, stepM: 4, across: 21, high: 2 }
+    const sharp = runToEnd(groundVolts(leaks, grid))
+    const even = runToEnd(groundVolts(leaks, { ...grid, blurM: 2 }))
+    expect(even.mostStepV).toBe(sharp.mostStepV)
+    expect(even.volt[0] / sharp.volt[0]).toBeCloseTo(1, 2)
+    // the grid's point on the first rod
+    const atRod = 21 + 10
+    expect(sharp.volt[atRod]).toBe(surfaceOf(leaks)(0, 0).volt)
+    const spread = (leak: number, r: number) =>
+      ((100 * leak) / (6 * Math.PI)) * Math.asinh(3 / Math.hypot(r, 2))
+    expect(even.volt[atRod]).toBeCloseTo(spread(5, 0) + spread(-2, Math.hypot(10, 2)), 9)
   })
 
   it('without a leak has no volts', () => {

@@ -3,6 +3,7 @@ import { randomStream } from '../../src/base/random.ts'
 import { faultFlow, type FaultFlow } from '../../src/faultcurrent/faultFlow.ts'
 import { lossSweep } from '../../src/faultcurrent/lossSweep.ts'
 import { surfaceOf } from '../../src/faultcurrent/surfaceVolts.ts'
+import { largestStep, steepestMetre } from '../../src/faultcurrent/groundSteps.ts'
 import { groundVolts } from '../../src/faultcurrent/groundVolts.ts'
 import { defaultJointKinds } from '../../src/model/jointCatalogue.ts'
 import type { Graph } from '../../src/network/graph.ts'
@@ -241,6 +242,30 @@ describe('the ground round an electrode', () => {
       [25, 0.04],
     ])
       expect(surface(3 + radii * radiusM, -2).volt / selfV).toBeCloseTo(left, 12)
+  })
+
+  it('the step between two points: the difference of ρI/2πr, from a point straight out or in', () => {
+    const surface = surfaceOf(halfSphere)
+    const at = (r: number) => (soilOhmM * ampere) / (2 * Math.PI * r)
+    for (const r of [3, 10, 40]) {
+      const { volt, fromM, toM } = steepestMetre(surface, { x: 3 + r, y: -2 })
+      expect(volt).toBeCloseTo(at(r - 1) - at(r), 9)
+      expect(fromM.x).toBeCloseTo(3 + r - 1, 5)
+      expect(toM).toEqual({ x: 3 + r, y: -2 })
+    }
+    expect(runToEnd(largestStep(halfSphere, surface))!.volt).toBeCloseTo(at(radiusM) - at(radiusM + 1), 9)
+  })
+
+  it('a rod that gives off its current evenly: ρI/2πL · asinh(L/r)', () => {
+    // Sunde 1949, Earth Conduction Effects in Transmission Systems, ch. 3 (from memory): the same as
+    // ρI/2πL · ln((L + √(L² + r²))/r) on the surface
+    const lengthM = 2.5
+    const surface = surfaceOf({ ...halfSphere, lengthM: one(lengthM), radiusM: one(0.008), selfV: one(1e9) })
+    for (const r of [0.5, 1, 5, 30]) {
+      const log = Math.log((lengthM + Math.hypot(lengthM, r)) / r)
+      const expected = ((soilOhmM * ampere) / (2 * Math.PI * lengthM)) * log
+      expect(surface(3, -2 + r).volt).toBeCloseTo(expected, 6)
+    }
   })
 
   it('the largest step of a metre: from its edge straight out', () => {

@@ -1,9 +1,9 @@
-import type { Result } from '../../base/result.ts'
+import { fail, type Result } from '../../base/result.ts'
 import type { PermittedVolts } from '../../model/faultAnswers.ts'
 import type { CurrentKind, FaultRule, RuleRefusal } from '../../model/faultRules.ts'
 import { permittedTouchV } from './en50522.ts'
 import type { Ground } from './feet.ts'
-import { toleratedTouchV } from './ieee80.ts'
+import { toleratedStepV, toleratedTouchV } from './ieee80.ts'
 
 /**
  * Volts without the person that may stand for any length of time, dry places and healthy adults: IEC TS 60479-1 and
@@ -29,6 +29,17 @@ export function permittedVolts(ask: PermittedAsk): readonly PermittedVolts[] {
     row('permittedEn50522Of2022', 'touch', permittedTouchV(2022, ask)),
     row('permittedConventional', 'prospective', { ok: true, value: conventional }),
     row('permittedConventionalHalf', 'prospective', { ok: true, value: conventional / 2 }),
+  ]
+}
+
+/** What the rules known here permit between the feet, one metre apart, on that ground. */
+export function permittedSteps(
+  ask: Omit<PermittedAsk, 'ground'> & { readonly ground: Ground },
+): readonly PermittedVolts[] {
+  return [
+    row('permittedStepIeee80Kg50', 'prospective', toleratedStepV({ ...ask, kg: 50 })),
+    row('permittedStepIeee80Kg70', 'prospective', toleratedStepV({ ...ask, kg: 70 })),
+    row('permittedStepEn50522', 'prospective', fail({ refused: 'onlyTouch' })),
   ]
 }
 
