@@ -116,6 +116,7 @@ export class MapScene {
     return {
       ...noMarks,
       readings: drillLines(index, drillDesk.answer),
+      suspects: suspectMarks(index, drillDesk.answer.told.suspects, picked),
       picked,
       hovered,
       pairFrom: partOf(index, pairFrom ?? drillDesk.from),

@@ -1,6 +1,6 @@
 import { assert } from '../base/assert.ts'
 import { randomStream, type RandomStream } from '../base/random.ts'
-import type { DrillCalled, DrillHiding, DrillReading } from '../model/drill.ts'
+import type { DrillAsked, DrillCalled, DrillHiding, DrillQuestion, DrillReading } from '../model/drill.ts'
 import type { Kit, Lead, OhmOrOver } from '../model/schema/record.ts'
 import type { Network } from '../network/compile.ts'
 import type { Factor } from '../network/factor.ts'
@@ -24,6 +24,8 @@ interface Ends {
 export interface TakenReading extends Ends, Seating {
   readonly how: DrillReading['how']
   readonly isNulled: boolean
+  /** How often the leads had been nulled before it. */
+  readonly nullings: number
   readonly result: OhmOrOver
   readonly minutes: number
 }
@@ -45,7 +47,7 @@ export interface Drill {
   readonly nullings: number
   readonly readings: readonly TakenReading[]
   readonly called: readonly DrillCalled[]
-  readonly hints: number
+  readonly asked: readonly DrillAsked[]
   readonly minutes: number
   readonly isOver: boolean
   readonly isFound: boolean
@@ -78,7 +80,7 @@ export function beginDrill(begun: Begun): Drill {
     nullings: 0,
     readings: [],
     called: [],
-    hints: 0,
+    asked: [],
     minutes: 0,
     isOver: false,
     isFound: false,
@@ -121,12 +123,12 @@ function take(
   minutes: number,
   seat: (random: RandomStream) => Seating,
 ): Drill {
-  const { kit, seed, readings, gain, factor, isNulled } = drill
+  const { kit, seed, readings, gain, factor, isNulled, nullings } = drill
   const random = streams.reading(seed, readings.length)
   const { contactOhm, isPoor } = seat(random)
   const ohm = pairResistance(factor, a, b) + contactOhm + drill.leadOffsetOhm
   const result = showOhm(kit, gain, ohm, random)
-  const reading: TakenReading = { a, b, contactOhm, isPoor, how, isNulled, result, minutes }
+  const reading: TakenReading = { a, b, contactOhm, isPoor, how, isNulled, nullings, result, minutes }
   return { ...drill, readings: [...readings, reading], minutes: drill.minutes + minutes }
 }
 
@@ -149,6 +151,11 @@ export function callBadTest(drill: Drill, number: number): Drill {
   const reading = seatingOf(drill, number)
   const isRight = drill.readings[reading - 1].isPoor
   return { ...drill, called: [...drill.called, { call: 'badTest', reading, isRight }] }
+}
+
+/** Counts that something was asked. */
+export function countAsked(drill: Drill, question: DrillQuestion): Drill {
+  return { ...drill, asked: [...drill.asked, { question, readings: drill.readings.length }] }
 }
 
 /** Ends the drill without the joint. */

@@ -19,6 +19,6 @@ export const drillRules = {
     perMinute: -0.5,
     perWrongCall: -15,
     perBadTestFound: 5,
-    perHint: -5,
+    perAsked: -5,
   },
 } as const

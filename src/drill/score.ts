@@ -7,14 +7,14 @@ export interface Counted {
   readonly readings: number
   readonly minutes: number
   readonly called: readonly DrillCalled[]
-  readonly hints: number
+  readonly asked: number
 }
 
 /**
- * Points of a drill, each sum by itself: 100 for the joint, less what readings, minutes, wrong calls and hints cost, more for
+ * Points of a drill, each sum by itself: 100 for the joint, less what readings, minutes, wrong calls and asking cost, more for
  * each bad test that was named. Nobody gets less than 0 or more than 100.
  */
-export function scoreOf({ isFound, readings, minutes, called, hints }: Counted): DrillScore {
+export function scoreOf({ isFound, readings, minutes, called, asked }: Counted): DrillScore {
   const { points } = drillRules
   const wrong = called.filter(({ isRight }) => !isRight).length
   const badTests = called.filter(({ call, isRight }) => call === 'badTest' && isRight).length
@@ -24,7 +24,7 @@ export function scoreOf({ isFound, readings, minutes, called, hints }: Counted):
     minutes: points.perMinute * minutes,
     wrongCalls: points.perWrongCall * wrong,
     badTests: points.perBadTestFound * badTests,
-    hints: points.perHint * hints,
+    asked: points.perAsked * asked,
   }
   const sum = Object.values(parts).reduce((total, each) => total + each, 0)
   return { ...parts, total: Math.min(points.found, Math.max(0, Math.round(sum))) }

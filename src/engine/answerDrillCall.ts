@@ -5,7 +5,7 @@ import { writeJointAddress } from '../model/address.ts'
 import type { DrillAnswer, DrillCallInput } from '../model/drill.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
-import { keepDrill, runningDrill } from './drillAnswer.ts'
+import { keepDrill, nothingTold, runningDrill } from './drillAnswer.ts'
 import type { Progress } from './progress.ts'
 import { resolveJoint } from './resolveJoint.ts'
 import type { SiteCache } from './siteCache.ts'
@@ -20,7 +20,10 @@ export function* answerDrillCall(
   const running = runningDrill(site, cache)
   if (!running.ok) return running
   const next = called(running.value.drill, input)
-  return next.ok ? ok(keepDrill({ ...running.value, drill: next.value }, site, cache)) : next
+  if (!next.ok) return next
+  // a joint that was named leaves the readings as they are
+  const told = input.call === 'joint' || input.call === 'giveUp' ? running.value.told : nothingTold
+  return ok(keepDrill({ ...running.value, drill: next.value, told }, site, cache))
 }
 
 function called(drill: Drill, input: DrillCallInput): Result<Drill, readonly Problem[]> {

@@ -6,7 +6,7 @@ import type { DrillAnswer, DrillReadingInput } from '../model/drill.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { answerExpect } from './answerExpect.ts'
-import { keepDrill, runningDrill } from './drillAnswer.ts'
+import { keepDrill, nothingTold, runningDrill } from './drillAnswer.ts'
 import type { Progress } from './progress.ts'
 import { resolvePair } from './resolvePart.ts'
 import type { SiteCache } from './siteCache.ts'
@@ -38,5 +38,5 @@ export function* answerDrillReading(
   const next =
     input.how === 'new' ? readPair(now.value.drill, pair.value) : repeatReading(now.value.drill, input.how)
   const expected = [...now.value.expected, { expectedOhm, spreadOhm }]
-  return ok(keepDrill({ ...now.value, drill: next, expected }, site, cache))
+  return ok(keepDrill({ ...now.value, drill: next, expected, told: nothingTold }, site, cache))
 }

@@ -3,11 +3,12 @@ import { fail, ok, type Result } from '../base/result.ts'
 import { beginDrill, streams } from '../drill/drill.ts'
 import { hideByLot, leastShownOhm, shownByOhm } from '../drill/hideJoint.ts'
 import { drawOhms, trueArray, type HiddenJoint } from '../drill/trueArray.ts'
+import { emptyLocateCache } from '../locate/locateCache.ts'
 import type { DrillAnswer, DrillStartInput } from '../model/drill.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { PreparedNetwork } from '../network/prepare.ts'
-import { keepDrill } from './drillAnswer.ts'
+import { keepDrill, nothingTold } from './drillAnswer.ts'
 import type { Progress } from './progress.ts'
 import { resolveJoint } from './resolveJoint.ts'
 import { preparedOf, type SiteCache } from './siteCache.ts'
@@ -32,7 +33,9 @@ export function* answerDrillStart(
   const ohm = drawOhms(network, streams.ohms(seed))
   const factor = yield* staged('prepare', trueArray(network, ohm, hidden.value))
   const drill = beginDrill({ by, seed, kit, lead, network, factor, hidden: hidden.value })
-  return ok(keepDrill({ drill, input, expected: [] }, site, cache))
+  return ok(
+    keepDrill({ drill, input, expected: [], told: nothingTold, locate: emptyLocateCache() }, site, cache),
+  )
 }
 
 function hide(

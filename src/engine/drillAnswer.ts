@@ -4,7 +4,7 @@ import { fail, ok, type Result } from '../base/result.ts'
 import { jointAddressAt } from '../layout/jointIndex.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import { writeJointAddress, writePartAddress } from '../model/address.ts'
-import type { DrillAnswer } from '../model/drill.ts'
+import type { DrillAnswer, DrillTold } from '../model/drill.ts'
 import { problem, type Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
 import { basisOf } from './basis.ts'
@@ -18,26 +18,30 @@ export function runningDrill(site: Site, cache: SiteCache): Result<RunningDrill,
   return running.drill.isOver ? fail([problem('drill.over', {})]) : ok(running)
 }
 
+/** Nothing is told: before anything was asked, and once more was read. */
+export const nothingTold: DrillTold = { suspects: null, next: null }
+
 /** Keeps the next state of a drill, and says what may be seen of it. */
 export function keepDrill(running: RunningDrill, site: Site, cache: SiteCache): DrillAnswer {
   cache.drills.set(site.drawing, running)
   return drillAnswer(running, site)
 }
 
-function drillAnswer({ drill, expected }: RunningDrill, site: Site): DrillAnswer {
-  const { by, seed, kit, lead, isNulled, called, hints, minutes, network } = drill
+function drillAnswer({ drill, expected, input, told }: RunningDrill, site: Site): DrillAnswer {
+  const { by, seed, kit, lead, isNulled, nullings, called, asked, minutes, network } = drill
   const address = (part: number) => writePartAddress(partAddressAt(network.index, part))
-  const readings = drill.readings.map(({ a, b, how, isNulled, result, minutes }, k) => ({
+  const readings = drill.readings.map(({ a, b, how, isNulled, nullings, result, minutes }, k) => ({
     number: k + 1,
     from: address(a),
     to: address(b),
     how,
     isNulled,
+    nullings,
     result,
     minutes,
     ...expected[k],
   }))
-  const counted = { isFound: drill.isFound, readings: readings.length, minutes, called, hints }
+  const counted = { isFound: drill.isFound, readings: readings.length, minutes, called, asked: asked.length }
   return {
     basis: basisOf(site),
     by,
@@ -45,9 +49,12 @@ function drillAnswer({ drill, expected }: RunningDrill, site: Site): DrillAnswer
     kit,
     lead,
     isNulled,
+    nullings,
     readings,
     called,
-    hints,
+    mayAsk: input.mayAsk,
+    asked,
+    told,
     minutes,
     score: scoreOf(counted),
     revealed: drill.isOver ? revealedOf(drill) : null,

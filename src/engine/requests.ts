@@ -10,7 +10,13 @@ import type {
   PartAnswer,
   ResistanceAnswer,
 } from '../model/answers.ts'
-import type { DrillAnswer, DrillCallInput, DrillReadingInput, DrillStartInput } from '../model/drill.ts'
+import type {
+  DrillAnswer,
+  DrillAskInput,
+  DrillCallInput,
+  DrillReadingInput,
+  DrillStartInput,
+} from '../model/drill.ts'
 import type { LessonAnswer, LessonInput } from '../model/lessons.ts'
 import type { ComparisonAnswer } from '../model/comparison.ts'
 import type {
@@ -98,6 +104,7 @@ export interface Requests {
   readonly drillStart: [DrillStartInput, DrillAnswer]
   readonly drillReading: [DrillReadingInput, DrillAnswer]
   readonly drillCall: [DrillCallInput, DrillAnswer]
+  readonly drillAsk: [DrillAskInput, DrillAnswer]
   readonly lesson: [LessonInput, LessonAnswer]
 }
 

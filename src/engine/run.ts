@@ -7,6 +7,7 @@ import { answerCompare } from './answerCompare.ts'
 import { answerCoverage } from './answerCoverage.ts'
 import { answerCurrentMap } from './answerCurrentMap.ts'
 import { answerCurrents } from './answerCurrents.ts'
+import { answerDrillAsk } from './answerDrillAsk.ts'
 import { answerDrillCall } from './answerDrillCall.ts'
 import { answerDrillReading } from './answerDrillReading.ts'
 import { answerDrillStart } from './answerDrillStart.ts'
@@ -58,6 +59,7 @@ const answerers: {
   drillStart: answerDrillStart,
   drillReading: answerDrillReading,
   drillCall: answerDrillCall,
+  drillAsk: answerDrillAsk,
   lesson: answerLesson,
   walk: answerWalk,
   *network(input, site, cache) {

@@ -43,6 +43,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   drillStart: 3,
   drillReading: 1,
   drillCall: 1,
+  drillAsk: 2,
   lesson: 4,
   plan: 6,
   walk: 1,

@@ -15,6 +15,8 @@ const head = [
   'minutes',
   'wrong_calls',
   'bad_tests_named',
+  'asked_what_readings_say',
+  'asked_what_next',
   'points',
 ]
 
@@ -35,6 +37,8 @@ export function drillCsv(sheets: readonly DrillSheet[]): string {
       sheet.minutes,
       sheet.wrongCalls,
       sheet.badTests,
+      sheet.asked.suspects ?? '',
+      sheet.asked.next ?? '',
       sheet.points,
     ]),
   )

@@ -1,4 +1,4 @@
-import type { Basis } from './answers.ts'
+import type { Basis, LocateAnswer, NextAnswer } from './answers.ts'
 import type { Kit, Lead, OhmOrOver } from './schema/record.ts'
 
 /** What is hidden: by a seed, or a joint that the trainer chose, with the ohms that it gains; null: open. */
@@ -11,6 +11,9 @@ export type DrillHiding =
       readonly addedOhm: number | null
     }
 
+/** What the program can be asked for help with: what the readings say so far, what to measure next. */
+export type DrillQuestion = 'suspects' | 'next'
+
 export interface DrillStartInput {
   readonly countIncidental: boolean
   readonly asBuilt: boolean
@@ -18,6 +21,19 @@ export interface DrillStartInput {
   readonly kit: Kit
   /** The long lead of a two-wire instrument; null for four-wire clips. */
   readonly lead: Lead | null
+  /** What may be asked for; the trainer says. */
+  readonly mayAsk: Readonly<Record<DrillQuestion, boolean>>
+}
+
+/** Asks for help, worked out from the readings that were taken, as if they were a record of the site. */
+export interface DrillAskInput {
+  readonly question: DrillQuestion
+}
+
+/** One asking, and after how many readings. */
+export interface DrillAsked {
+  readonly question: DrillQuestion
+  readonly readings: number
 }
 
 /** A pair that is read for the first time; the last one read again; the same with the clips taken off and seated afresh. */
@@ -41,6 +57,8 @@ export interface DrillReading {
   readonly to: string
   readonly how: DrillReadingInput['how']
   readonly isNulled: boolean
+  /** How often the leads had been nulled before it. */
+  readonly nullings: number
   readonly result: OhmOrOver
   readonly minutes: number
   /** What a sound array would read with this instrument and lead, and the standard deviation of that. */
@@ -59,9 +77,14 @@ export interface DrillScore {
   readonly minutes: number
   readonly wrongCalls: number
   readonly badTests: number
-  readonly hints: number
+  readonly asked: number
   /** All of it, not below 0 and not above 100. */
   readonly total: number
+}
+
+export interface DrillTold {
+  readonly suspects: LocateAnswer | null
+  readonly next: NextAnswer | null
 }
 
 /** What may be seen of a drill. Where the hidden joint is stays in the engine until the drill is over. */
@@ -72,9 +95,13 @@ export interface DrillAnswer {
   readonly kit: Kit
   readonly lead: Lead | null
   readonly isNulled: boolean
+  readonly nullings: number
   readonly readings: readonly DrillReading[]
   readonly called: readonly DrillCalled[]
-  readonly hints: number
+  readonly mayAsk: DrillStartInput['mayAsk']
+  readonly asked: readonly DrillAsked[]
+  /** What was told of the readings as they are now; null where that was not asked. Entries are called by `drillEntry`. */
+  readonly told: DrillTold
   readonly minutes: number
   readonly score: DrillScore
   /** Null while the drill goes on. */
@@ -103,5 +130,7 @@ export interface DrillSheet {
   readonly minutes: number
   readonly wrongCalls: number
   readonly badTests: number
+  /** How often each was asked; null where it was switched off, and on a line of before it could be. */
+  readonly asked: Readonly<Record<DrillQuestion, number | null>>
   readonly points: number
 }

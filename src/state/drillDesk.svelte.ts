@@ -1,13 +1,27 @@
 import type { EngineClient, Outcome } from '../engine/client.ts'
 import type { Progress } from '../engine/progress.ts'
 import type { Requests } from '../engine/requests.ts'
-import type { DrillAnswer, DrillCallInput, DrillHiding, DrillReadingInput } from '../model/drill.ts'
+import type {
+  DrillAnswer,
+  DrillCallInput,
+  DrillHiding,
+  DrillQuestion,
+  DrillReadingInput,
+  DrillStartInput,
+} from '../model/drill.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Kit, Lead } from '../model/schema/record.ts'
 import { asFound } from './results.svelte.ts'
 
-type DrillRequest = 'drillStart' | 'drillReading' | 'drillCall'
-const requests: readonly DrillRequest[] = ['drillStart', 'drillReading', 'drillCall']
+type DrillRequest = 'drillStart' | 'drillReading' | 'drillCall' | 'drillAsk'
+const requests: readonly DrillRequest[] = ['drillStart', 'drillReading', 'drillCall', 'drillAsk']
+
+/** How a drill is set by the trainer: what it is taken with, and what may be asked. Kits and leads by their ids; null: the first. */
+export interface DrillSetup {
+  readonly kit: string | null
+  readonly lead: string | null
+  readonly mayAsk: DrillStartInput['mayAsk']
+}
 
 /**
  * The practice drill that goes on, as far as it may be seen: the hidden joint is known to the engine alone until the drill is
@@ -21,6 +35,7 @@ export class DrillDesk {
   #from = $state<string | null>(null)
   #to = $state<string | null>(null)
   #run = 0
+  #setup = $state.raw<DrillSetup>({ kit: null, lead: null, mayAsk: { suspects: true, next: true } })
 
   constructor(engine: Pick<EngineClient, 'ask' | 'cancel'>) {
     this.#engine = engine
@@ -58,9 +73,24 @@ export class DrillDesk {
     else this.#to = part
   }
 
+  /** As the last drill was set: the next one begins with it. */
+  get setup(): DrillSetup {
+    return this.#setup
+  }
+
+  set(change: Partial<DrillSetup>): void {
+    this.#setup = { ...this.#setup, ...change }
+  }
+
   /** Hides a joint; a drill that went on is over with that. False where it could not be. */
   async start(hiding: DrillHiding, kit: Kit, lead: Lead | null): Promise<boolean> {
-    const isBegun = await this.#ask('drillStart', { ...asFound, hiding, kit, lead })
+    const isBegun = await this.#ask('drillStart', {
+      ...asFound,
+      hiding,
+      kit,
+      lead,
+      mayAsk: this.#setup.mayAsk,
+    })
     if (isBegun) this.#from = this.#to = null
     return isBegun
   }
@@ -79,6 +109,11 @@ export class DrillDesk {
 
   call(input: DrillCallInput): Promise<boolean> {
     return this.#ask('drillCall', input)
+  }
+
+  /** Asks for help with the readings as they are; counted. */
+  help(question: DrillQuestion): Promise<boolean> {
+    return this.#ask('drillAsk', { question })
   }
 
   /** Stops what is being worked on; the drill stands where it stood. */

@@ -1,4 +1,4 @@
-import type { DrillSheet } from '../model/drill.ts'
+import type { DrillQuestion, DrillSheet } from '../model/drill.ts'
 import type { KeyValues } from './preferences.svelte.ts'
 
 const key = 'groundweave-drills'
@@ -23,7 +23,16 @@ function soundSheet(found: unknown): DrillSheet | null {
   if (!texts.every((name) => typeof sheet[name] === 'string')) return null
   if (!numbers.every((name) => Number.isFinite(sheet[name]))) return null
   if (sheet.by !== 'seed' && sheet.by !== 'trainer') return null
-  return typeof sheet.isFound === 'boolean' ? (sheet as unknown as DrillSheet) : null
+  if (typeof sheet.isFound !== 'boolean') return null
+  const asked = sheet.asked as Partial<Record<DrillQuestion, unknown>> | null | undefined
+  return {
+    ...(sheet as unknown as DrillSheet),
+    asked: { suspects: count(asked?.suspects), next: count(asked?.next) },
+  }
+}
+
+function count(found: unknown): number | null {
+  return typeof found === 'number' && Number.isFinite(found) ? found : null
 }
 
 function read(store: KeyValues | null): Kept {

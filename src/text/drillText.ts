@@ -1,4 +1,4 @@
-import type { DrillAnswer, DrillCalled, DrillReading, DrillScore } from '../model/drill.ts'
+import type { DrillAnswer, DrillCalled, DrillReading, DrillScore, DrillSheet } from '../model/drill.ts'
 import type { Kit } from '../model/schema/record.ts'
 import { nameJoint, nameJointAt } from './jointNames.ts'
 import { formatGiveOrTake, formatOhm, formatReadOhm } from './ohms.ts'
@@ -76,6 +76,25 @@ export const drillTexts = {
   no: 'no',
   saved: (fileName: string) => `Saved as ${fileName}.`,
   showPair: 'Show on map',
+  lead: 'Lead',
+  mayAsk: 'What the trainee may ask the program',
+  questions: { suspects: 'What do the readings say?', next: 'What to measure next?' },
+  ask: 'Ask the program',
+  askHint:
+    'It knows the drawing and the readings above, not what is hidden. Each asking is counted and costs points.',
+  askOff: 'The trainer switched this off.',
+  answered: 'answered below, for the readings as they are',
+  saidSuspects: 'What the readings say',
+  saidNext: 'What to measure next',
+  placeClips: 'Place the clips so',
+  reseatAbove: 'Seat the clips afresh and read, above.',
+  nullAbove: 'In the drill: null the leads, above.',
+  readElsewhere:
+    'Read where no reading has gone yet: from an earth bar or one end of a row to the other end of another row.',
+  lookHere: 'Nobody can look in a drill: name the joint where you are sure enough.',
+  pickIt: 'Pick it on the map',
+  calledWrong: 'called already: wrong',
+  moreSuspects: (count: number) => `${formatCounted(count, 'further suspect')}, none more likely.`,
 } as const
 
 /** `12.5 min` */
@@ -134,7 +153,7 @@ const scoreWords: readonly (readonly [keyof DrillScore, string])[] = [
   ['minutes', 'Minutes'],
   ['wrongCalls', 'Wrong calls'],
   ['badTests', 'Bad tests that were named'],
-  ['hints', 'Hints'],
+  ['asked', 'Asked the program'],
   ['total', 'Points, of 100'],
 ]
 
@@ -150,13 +169,25 @@ function signed(points: number, isWhole: boolean): string {
   return isWhole || size === 0 ? String(size) : `${points < 0 ? '−' : '+'}${size}`
 }
 
+/** `2 askings: 1 what to measure next, …`; null where nothing was asked. */
+export function describeAsked(asked: DrillSheet['asked']): string {
+  const words = { suspects: 'what the readings say', next: 'what next' }
+  const parts = (['suspects', 'next'] as const).flatMap((question) => {
+    const times = asked[question]
+    return times ? [`${times} × ${words[question]}`] : []
+  })
+  if (parts.length > 0) return parts.join(', ')
+  return asked.suspects === null && asked.next === null ? 'switched off' : 'nothing'
+}
+
 /** How the drill stands, in a line. */
-export function describeStanding({ readings, minutes, called }: DrillAnswer): string {
+export function describeStanding({ readings, minutes, called, asked }: DrillAnswer): string {
   const wrong = called.filter(({ isRight }) => !isRight).length
   return [
     formatCounted(readings.length, 'reading'),
     formatDrillMinutes(minutes),
     formatCounted(wrong, 'wrong call'),
+    ...(asked.length > 0 ? [`asked ${asked.length} ×`] : []),
   ].join(', ')
 }
 
@@ -178,6 +209,7 @@ export const sheetColumns = [
   'Minutes',
   'Wrong calls',
   'Bad tests named',
+  'Asked the program',
   'Points',
 ] as const
 

@@ -176,6 +176,9 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'Nothing has been read yet, so there is nothing to read again. Read a pair first.',
   'drill.noSuchReading': ({ reading, readings }) =>
     `There is no reading ${reading}: ${readings} were taken. Give the number of one of them.`,
+  'drill.mayNotAsk': () =>
+    'The trainer switched this help off for the drill. Go by the readings; it can be allowed in the next drill.',
+  'drill.nothingToGoOn': () => 'Nothing has been read yet, so there is nothing to go by. Read a pair first.',
   'drill.calledBefore': ({ what }) => `${ended(what)} That was called before. Call something else.`,
   cancelled: () => 'The computation was stopped before it was done. Ask again to have it made.',
 }

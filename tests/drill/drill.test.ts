@@ -180,25 +180,25 @@ describe('calls and points', () => {
     expect(right.called.map(({ isRight }) => isRight)).toEqual([false, true])
   })
 
-  const none = { isFound: false, readings: 0, minutes: 0, called: [], hints: 0 }
+  const none = { isFound: false, readings: 0, minutes: 0, called: [], asked: 0 }
   const wrong = { call: 'joint', joint: 'J1', isRight: false } as const
   const badTest = { call: 'badTest', reading: 1, isRight: true } as const
 
   it('are 100 for the joint, less what it took', () => {
     expect(scoreOf({ ...none, isFound: true }).total).toBe(100)
-    const score = scoreOf({ isFound: true, readings: 10, minutes: 24, called: [wrong, badTest], hints: 1 })
+    const score = scoreOf({ isFound: true, readings: 10, minutes: 24, called: [wrong, badTest], asked: 1 })
     expect(score).toEqual({
       found: 100,
       readings: -10,
       minutes: -12,
       wrongCalls: -15,
       badTests: 5,
-      hints: -5,
+      asked: -5,
       total: 63,
     })
   })
 
-  it('fall with every reading, minute, wrong call and hint, and stay between 0 and 100', () => {
+  it('fall with every reading, minute, wrong call and asking, and stay between 0 and 100', () => {
     const random = randomStream(9)
     for (let trial = 0; trial < 300; trial++) {
       const counted = {
@@ -206,7 +206,7 @@ describe('calls and points', () => {
         readings: random.integer(60),
         minutes: 200 * random.uniform(),
         called: [...Array<typeof wrong>(random.integer(4)).fill(wrong), badTest],
-        hints: random.integer(5),
+        asked: random.integer(5),
       }
       const { total } = scoreOf(counted)
       expect(total).toBeGreaterThanOrEqual(0)
@@ -215,7 +215,7 @@ describe('calls and points', () => {
         { readings: counted.readings + 1 },
         { minutes: counted.minutes + 5 },
         { called: [...counted.called, wrong] },
-        { hints: counted.hints + 1 },
+        { asked: counted.asked + 1 },
       ])
         expect(scoreOf({ ...counted, ...more }).total).toBeLessThanOrEqual(total)
     }

@@ -51,7 +51,8 @@ export function problemCodes<N extends RequestName>(
 export const bySeed = (seed: number): DrillHiding => ({ by: 'seed', seed })
 
 export function startInput(hiding: DrillHiding, kit = twoWireKit) {
-  return { ...asFoundInput, hiding, kit, lead: kit.method === 'twoWire' ? longLead : null }
+  const mayAsk = { suspects: true, next: true }
+  return { ...asFoundInput, hiding, kit, lead: kit.method === 'twoWire' ? longLead : null, mayAsk }
 }
 
 export function preparedIn(site: Site, cache = emptySiteCache()): PreparedNetwork {

@@ -122,3 +122,75 @@ describe('a drill in the engine', () => {
     expect(problemCodes('drillReading', pair, { ...taught, drawing: wetter }, cache)).toEqual(['drill.none'])
   })
 })
+
+describe('asking the program', () => {
+  const across = (row: number) => ({ how: 'new', from: `R${row}/T6/L1.6`, to: `R${row}/T7/L1.6` }) as const
+  const begin = (mayAsk = { suspects: true, next: true }) => {
+    const cache = emptySiteCache()
+    answerOf('drillStart', { ...startInput(trainer, fourWireKit), mayAsk }, site, cache)
+    return cache
+  }
+
+  it('tells what the readings say and what to read next; counted once for the same readings', () => {
+    const cache = begin()
+    answerOf('drillReading', across(4), site, cache)
+    const asked = answerOf('drillAsk', { question: 'suspects' }, site, cache)
+    expect(asked.told.suspects!.groups[0].joints.map(({ joint }) => joint)).toContain(jumper)
+    expect(asked.told.next).toBeNull()
+    const next = answerOf('drillAsk', { question: 'next' }, site, cache)
+    expect(next.told.next!.actions.length).toBeGreaterThan(0)
+    const again = answerOf('drillAsk', { question: 'next' }, site, cache)
+    expect(again.asked).toEqual([
+      { question: 'suspects', readings: 1 },
+      { question: 'next', readings: 1 },
+    ])
+    expect(again.score.asked).toBe(-10)
+    const read = answerOf('drillReading', across(2), site, cache)
+    expect(read.told).toEqual({ suspects: null, next: null })
+    expect(answerOf('drillAsk', { question: 'next' }, site, cache).asked).toHaveLength(3)
+    expect(site.record).toEqual([])
+  })
+
+  it('knows the readings alone: elsewhere a bad joint that was not read across is no suspect', () => {
+    const cache = begin()
+    for (const row of [1, 2, 3]) answerOf('drillReading', across(row), site, cache)
+    const { told } = answerOf('drillAsk', { question: 'suspects' }, site, cache)
+    const named = told.suspects!.groups.filter(({ joints }) => joints.some(({ joint }) => joint === jumper))
+    expect(named.every(({ probability }) => probability < 0.05)).toBe(true)
+  })
+
+  it('can be switched off, each by itself, and needs something to go by', () => {
+    const cache = begin({ suspects: false, next: true })
+    expect(problemCodes('drillAsk', { question: 'suspects' }, site, cache)).toEqual(['drill.mayNotAsk'])
+    expect(problemCodes('drillAsk', { question: 'next' }, site, cache)).toEqual(['drill.nothingToGoOn'])
+    answerOf('drillReading', across(4), site, cache)
+    expect(problemCodes('drillAsk', { question: 'suspects' }, site, cache)).toEqual(['drill.mayNotAsk'])
+    expect(answerOf('drillAsk', { question: 'next' }, site, cache).asked).toHaveLength(1)
+  })
+
+  it('and doing what it says finds the jumper in its row in a few readings', () => {
+    const hidden = ['R2/T1+T2~1', 'R3/T5+T6~1', 'R6/T7+T8~1']
+    const readings = hidden.map((joint, k) => {
+      const cache = emptySiteCache()
+      const hiding = { ...trainer, seed: 20 + k, joint, addedOhm: 0.5 }
+      answerOf('drillStart', startInput(hiding, fourWireKit), site, cache)
+      const row = joint.slice(0, 2)
+      const ends = { how: 'new', from: `${row}/T1/L1.1`, to: `${row}/T8/L1.6` } as const
+      answerOf('drillReading', ends, site, cache)
+      for (let step = 2; step <= 12; step++) {
+        const { actions } = answerOf('drillAsk', { question: 'next' }, site, cache).told.next!
+        const action = actions.find(({ kind }) => kind === 'pair' || kind === 'repeat')
+        if (!action) break
+        const pairNext = { how: 'new', from: action.from!, to: action.to! } as const
+        answerOf('drillReading', pairNext, site, cache)
+      }
+      const { told, readings } = answerOf('drillAsk', { question: 'suspects' }, site, cache)
+      const first = told.suspects!.groups[0]
+      expect(first.joints.map((suspect) => suspect.joint)).toContain(joint)
+      expect(first.probability).toBeGreaterThan(0.9)
+      expect(first.jointCount).toBeLessThanOrEqual(3)
+      return readings.length
+    })
+    expect(Math.max(...readings)).toBeLessThan(12)
+  })
+})

@@ -24,6 +24,7 @@ const sheet = (points: number): DrillSheet => ({
   minutes: 1,
   wrongCalls: 0,
   badTests: 0,
+  asked: { suspects: 1, next: null },
   points,
 })
 

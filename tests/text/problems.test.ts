@@ -113,6 +113,8 @@ const examples: {
   'drill.unseen': { facts: {}, says: ['hardly change', 'another joint'] },
   'drill.nothingRead': { facts: {}, says: ['Read a pair first'] },
   'drill.noSuchReading': { facts: { reading: 9, readings: 3 }, says: ['no reading 9', '3 were taken'] },
+  'drill.mayNotAsk': { facts: {}, says: ['switched this help off'] },
+  'drill.nothingToGoOn': { facts: {}, says: ['Read a pair first'] },
   'drill.calledBefore': { facts: { what: 'Joint J1.' }, says: ['Joint J1.', 'called before'] },
   cancelled: { facts: {}, says: ['stopped'] },
 }

@@ -1,4 +1,4 @@
-import type { DrillAnswer, DrillSheet } from '../../model/drill.ts'
+import type { DrillAnswer, DrillQuestion, DrillSheet } from '../../model/drill.ts'
 import type { AppState } from '../../state/appState.ts'
 import type { Identity } from '../../state/identity.ts'
 import { nameDrillKit } from '../../text/drillText.ts'
@@ -13,10 +13,12 @@ export function newSeed(identity: Identity): number {
 /** The line of the sheet for a drill that is over; null while it goes on. */
 export function sheetOf(
   { session, drillSheets, identity }: Pick<AppState, 'session' | 'drillSheets' | 'identity'>,
-  { revealed, seed, by, kit, readings, minutes, called, score }: DrillAnswer,
+  { revealed, seed, by, kit, readings, minutes, called, mayAsk, asked, score }: DrillAnswer,
   book: NameBook,
 ): DrillSheet | null {
   if (revealed === null) return null
+  const askedOf = (question: DrillQuestion) =>
+    mayAsk[question] ? asked.filter((each) => each.question === question).length : null
   return {
     at: identity.now(),
     site: session.site?.name ?? '',
@@ -31,6 +33,7 @@ export function sheetOf(
     minutes: Number(minutes.toFixed(1)),
     wrongCalls: called.filter(({ isRight }) => !isRight).length,
     badTests: called.filter(({ call, isRight }) => call === 'badTest' && isRight).length,
+    asked: { suspects: askedOf('suspects'), next: askedOf('next') },
     points: score.total,
   }
 }

@@ -128,6 +128,10 @@ const jumper = { kind: 'joint', address: 'R4/T6+T7~1' } as const
 
 async function beginByTrainer(app: AppState) {
   await button('Drill').click()
+  await beginDrill(app)
+}
+
+async function beginDrill(app: AppState) {
   await page.getByRole('textbox', { name: 'Trainee' }).fill('=Tester 1')
   await userEvent.tab()
   await page.getByRole('radio', { name: 'The trainer picks the joint' }).click({ force: true })
@@ -192,6 +196,79 @@ describe('the drill', () => {
     await userEvent.keyboard('{Escape}')
     await button(/^Remove this line/).click()
     expect(app.drillSheets.sheets).toEqual([])
+  })
+
+  it('answers what the readings say and what to measure next, counted to the sheet', async () => {
+    const { app } = await show()
+    await beginByTrainer(app)
+    const suspects = button('What do the readings say?')
+    await expect.element(suspects).toHaveAttribute('aria-disabled', 'true')
+    await button('Null the leads').click()
+    await place(app, 'R4/T6/L1.6', 'R4/T7/L1.6')
+    await button('Read it').click()
+    await expect.element(page.getByText(/^1 reading, /)).toBeVisible()
+    await suspects.click()
+    const said = page.getByRole('region', { name: 'What the readings say' })
+    await expect.element(said.getByText(/jumper/i).first()).toBeVisible()
+    await button('What to measure next?').click()
+    const next = page.getByRole('region', { name: 'What to measure next' })
+    await expect.element(next.getByText(/^(Read|Short|Look)/).first()).toBeVisible()
+    await expect.element(page.getByText(/asked 2 ×$/)).toBeVisible()
+    expect(app.session.site!.record).toEqual(fieldSite().record)
+
+    // what was told is of the readings as they were
+    await place(app, 'R2/T6/L1.6', 'R2/T7/L1.6')
+    await button('Read it').click()
+    await expect.element(page.getByText(/^2 readings, /)).toBeVisible()
+    expect(said.elements()).toEqual([])
+    await button('Give up and show it').click()
+    await expect.element(page.getByRole('row', { name: /Asked the program −10/ })).toBeVisible()
+    await button('Keep on the result sheet').click()
+    expect(app.drillSheets.sheets[0].asked).toEqual({ suspects: 1, next: 1 })
+  })
+
+  it('asks nothing that the trainer switched off, and keeps that for the next drill', async () => {
+    const { app } = await show()
+    await button('Drill').click()
+    await page.getByRole('switch', { name: 'What do the readings say?' }).click()
+    await beginDrill(app)
+    expect(button('What do the readings say?').elements()).toEqual([])
+    await expect.element(button('What to measure next?')).toBeVisible()
+    await button('Give up and show it').click()
+    await button('Keep on the result sheet').click()
+    expect(app.drillSheets.sheets[0].asked).toEqual({ suspects: null, next: 0 })
+    await button('Another drill').click()
+    await page.getByRole('switch', { name: 'What to measure next?' }).click()
+    await beginDrill(app)
+    await expect.element(page.getByText('The trainer switched this off.')).toBeVisible()
+  })
+
+  it('is taken with an instrument and a lead of the site, and their troubles follow', async () => {
+    const site = fieldSite()
+    const visit = site.record.find((entry) => entry.entry === 'visit')!
+    const own = { ...visit.kits[0], id: 'own', name: 'Our tester', method: 'twoWire' as const }
+    const clamp = { ...own, id: 'clamp', name: 'Our clamp', method: 'loopClamp' as const }
+    const thin = { id: 'thin', name: 'thin lead', lengthM: 100, areaMm2: 0.75, material: 'copper' as const }
+    const { app } = await show({ ...site, record: [{ ...visit, kits: [own, clamp], leads: [thin] }] })
+    await button('Drill').click()
+    const instrument = page.getByRole('combobox', { name: 'Instrument' })
+    await expect.element(instrument).toHaveValue('own')
+    expect(instrument.element().textContent).not.toContain('Our clamp')
+    expect(instrument.element().textContent).toContain('Four-wire')
+    const lead = page.getByRole('combobox', { name: 'Lead' })
+    await expect.element(lead).toHaveValue('thin')
+    await beginDrill(app)
+    expect(app.drillDesk.answer!.kit).toEqual(own)
+    expect(app.drillDesk.answer!.lead).toEqual(thin)
+    await place(app, 'R1/T1/L1.1', 'R1/T1/L1.2')
+    await button('Read it').click()
+    await expect.element(page.getByText(/^1 reading, /)).toBeVisible()
+    // 100 m of 0.75 mm² copper, out and not nulled: about 2.3 Ω
+    expect(app.drillDesk.answer!.readings[0].expectedOhm).toBeGreaterThan(2)
+    await button('Give up and show it').click()
+    await button('Another drill').click()
+    await instrument.selectOptions('four-wire-10a')
+    expect(lead.elements()).toEqual([])
   })
 
   it('takes both ends by name, and says what is wrong with one', async () => {
