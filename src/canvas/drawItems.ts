@@ -17,20 +17,23 @@ export function conductorWidthPx(pxPerM: number): number {
   return Math.min(Math.max(conductorWidthM * pxPerM, smallest.conductorPx), mostConductorPx)
 }
 
+/** Colour inside a part by its number, where it is told by one; null: as it is drawn without. */
+export type PartInk = (part: number) => number | null
+
 /** What current runs along: jumpers, buried strips, conductors, added joints. O(items in view). */
-export function drawWires(sight: Sight, geometry: MapGeometry): void {
+export function drawWires(sight: Sight, geometry: MapGeometry, inkOf: PartInk): void {
   drawJumpers(sight, geometry)
-  drawStrips(sight, geometry)
+  drawStrips(sight, geometry, inkOf)
   drawConductors(sight, geometry)
   drawAddedJoints(sight, geometry)
 }
 
 /** Symbols of equipment and of conductors' ends, which stay to be seen over a current. O(items). */
-export function drawSymbols(sight: Sight, geometry: MapGeometry): void {
-  if (isAtLeast(sight.level, 'members')) drawConductorEnds(sight, geometry)
-  drawEnclosures(sight, geometry)
-  drawEarthBars(sight, geometry)
-  drawElectrodes(sight, geometry)
+export function drawSymbols(sight: Sight, geometry: MapGeometry, inkOf: PartInk): void {
+  if (isAtLeast(sight.level, 'members')) drawConductorEnds(sight, geometry, inkOf)
+  drawEnclosures(sight, geometry, inkOf)
+  drawEarthBars(sight, geometry, inkOf)
+  drawElectrodes(sight, geometry, inkOf)
 }
 
 function drawJumpers(sight: Sight, geometry: MapGeometry): void {
@@ -82,7 +85,7 @@ function drawConductors(sight: Sight, geometry: MapGeometry): void {
   for (let c = 0; c < conductors.count; c++) drawPath(sight, conductors, c, widthPx, inks.conductor)
 }
 
-function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeometry): void {
+function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeometry, inkOf: PartInk): void {
   const { raster, x0, y0, k, dpr, inks, visibleM } = sight
   const { conductors, drawing } = index
   const endPx = Math.max(conductorEndHalfM * k, 2.2 * dpr)
@@ -90,8 +93,12 @@ function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeom
     const [x, y] = [items.ends[2 * p], items.ends[2 * p + 1]]
     if (!isInRect(visibleM, x, y)) continue
     const [column, row] = [x0 + k * x, y0 - k * y]
-    fillBox(raster, column, row, 1, 0, endPx, endPx, inks.conductor)
-    fillBox(raster, column, row, 1, 0, endPx - 1.2 * dpr, endPx - 1.2 * dpr, inks.equipmentFill)
+    const fill = inkOf(index.conductorStart + p)
+    // a colour needs more room than a mark
+    const halfPx = fill === null ? endPx : Math.max(endPx, 4 * dpr)
+    const insidePx = halfPx - 1.2 * dpr
+    fillBox(raster, column, row, 1, 0, halfPx, halfPx, inks.conductor)
+    fillBox(raster, column, row, 1, 0, insidePx, insidePx, fill ?? inks.equipmentFill)
     if (sight.level !== 'joints') continue
     const { landing } = drawing.conductors[conductors.conductor[p]].points[conductors.place[p]]
     if (!landing || absentJoints.has(index.conductorJointStart + conductors.jointStart[p])) continue
@@ -101,12 +108,13 @@ function drawConductorEnds(sight: Sight, { index, items, absentJoints }: MapGeom
 }
 
 /** Buried metal is dashed: it is not to be seen on site. */
-function drawStrips(sight: Sight, { items }: MapGeometry): void {
+function drawStrips(sight: Sight, { index, items }: MapGeometry, inkOf: PartInk): void {
   const { raster, x0, y0, k, dpr, inks, visibleM } = sight
   const { strips, electrodeForm } = items
   const dash = 8 * dpr
   for (let e = 0; e < strips.count; e++) {
     if (electrodeForm[e] !== stripForm || !isBoxSeen(strips.boxes, e, visibleM)) continue
+    const fill = inkOf(index.electrodeStart + e)
     for (let p = strips.start[e]; p + 1 < strips.start[e + 1]; p++) {
       const [fromX, fromY] = [x0 + k * strips.x[p], y0 - k * strips.y[p]]
       const [toX, toY] = [x0 + k * strips.x[p + 1], y0 - k * strips.y[p + 1]]
@@ -116,15 +124,11 @@ function drawStrips(sight: Sight, { items }: MapGeometry): void {
       const { from, to } = spanSeen(fromX, fromY, ux, uy, lengthPx, raster.width, raster.height)
       for (let at = Math.floor(from / (1.6 * dash)) * 1.6 * dash; at < to; at += 1.6 * dash) {
         const end = Math.min(at + dash, lengthPx)
-        strokeLine(
-          raster,
-          fromX + at * ux,
-          fromY + at * uy,
-          fromX + end * ux,
-          fromY + end * uy,
-          2.5 * dpr,
-          inks.equipment,
-        )
+        const [startX, startY] = [fromX + at * ux, fromY + at * uy]
+        const [endX, endY] = [fromX + end * ux, fromY + end * uy]
+        const rimPx = fill === null ? 2.5 * dpr : 4.5 * dpr
+        strokeLine(raster, startX, startY, endX, endY, rimPx, inks.equipment)
+        if (fill !== null) strokeLine(raster, startX, startY, endX, endY, 2.5 * dpr, fill)
       }
     }
   }
@@ -146,7 +150,11 @@ function spanSeen(
 }
 
 /** A box with its door: outline, a line for the door's hinge side and a handle once there is room. */
-function drawEnclosures({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { items }: MapGeometry): void {
+function drawEnclosures(
+  { raster, x0, y0, k, dpr, inks, visibleM }: Sight,
+  { index, items }: MapGeometry,
+  inkOf: PartInk,
+): void {
   const { enclosures } = items
   const least = (smallest.symbolPx * dpr) / 2
   for (let i = 0; i < enclosures.length; i += 6) {
@@ -161,7 +169,8 @@ function drawEnclosures({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { ite
     const linePx = 1.6 * dpr
     fillBox(raster, column, row, ux, uy, halfX + linePx + dpr, halfY + linePx + dpr, inks.halo)
     fillBox(raster, column, row, ux, uy, halfX + linePx, halfY + linePx, inks.equipment)
-    fillBox(raster, column, row, ux, uy, halfX, halfY, inks.equipmentFill)
+    const fill = inkOf(index.enclosureStart + i / 6) ?? inks.equipmentFill
+    fillBox(raster, column, row, ux, uy, halfX, halfY, fill)
     if (halfY < 5 * dpr) continue
     const doorX = halfX * 0.72
     fillBox(raster, column - doorX * ux, row - doorX * uy, ux, uy, linePx / 2, halfY, inks.equipment)
@@ -170,7 +179,11 @@ function drawEnclosures({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { ite
 }
 
 /** A bar with studs. */
-function drawEarthBars({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { items }: MapGeometry): void {
+function drawEarthBars(
+  { raster, x0, y0, k, dpr, inks, visibleM }: Sight,
+  { index, items }: MapGeometry,
+  inkOf: PartInk,
+): void {
   const halfX = Math.max(earthBarHalfM.x * k, smallest.symbolPx * dpr)
   const halfY = Math.max(earthBarHalfM.y * k, 3 * dpr)
   for (let i = 0; i < items.earthBars.length; i += 2) {
@@ -187,6 +200,15 @@ function drawEarthBars({ raster, x0, y0, k, dpr, inks, visibleM }: Sight, { item
       inks.halo,
     )
     fillRect(raster, column - halfX, row - halfY, column + halfX, row + halfY, inks.equipment)
+    const fill = inkOf(index.earthBarStart + i / 2)
+    if (fill !== null) {
+      const [inX, inY] = [halfX - dpr, halfY - dpr]
+      fillRect(raster, column - inX, row - inY, column + inX, row + inY, fill)
+      for (const stud of [-0.66, 0, 0.66]) {
+        fillDot(raster, column + stud * halfX, row, halfY * 0.35, inks.equipment)
+      }
+      continue
+    }
     for (const stud of [-0.66, 0, 0.66]) {
       fillDot(raster, column + stud * halfX, row, halfY * 0.5, inks.equipmentFill)
     }
@@ -200,7 +222,7 @@ const earthStrokes = [
 ] as const
 
 /** The trade's sign of earth below rods and plates: three strokes, each shorter than the one above. */
-function drawElectrodes(sight: Sight, { items }: MapGeometry): void {
+function drawElectrodes(sight: Sight, { index, items }: MapGeometry, inkOf: PartInk): void {
   const { raster, x0, y0, k, dpr, inks, visibleM } = sight
   const { electrodes, electrodeForm } = items
   const size = Math.min(Math.max(0.35 * k, smallest.symbolPx * dpr * 0.75), 16 * dpr)
@@ -224,13 +246,15 @@ function drawElectrodes(sight: Sight, { items }: MapGeometry): void {
         fillRect(raster, column - reach, at - half, column + reach, at + half, ink)
       }
     }
+    const fill = inkOf(index.electrodeStart + e)
     if (electrodeForm[e] === plateForm) {
       fillRect(raster, column - plate, row - plate, column + plate, row + plate, inks.equipment)
       const inner = plate - linePx
-      fillRect(raster, column - inner, row - inner, column + inner, row + inner, inks.equipmentFill)
+      fillRect(raster, column - inner, row - inner, column + inner, row + inner, fill ?? inks.equipmentFill)
     } else {
       fillDot(raster, column, row, size * 0.42 + dpr, inks.halo)
       fillDot(raster, column, row, size * 0.42, inks.equipment)
+      if (fill !== null) fillDot(raster, column, row, size * 0.42 - 1.2 * dpr, fill)
     }
   }
 }

@@ -15,11 +15,17 @@ const shadowM = 0.22
 /** Cross members are broken lines, long members whole ones. */
 const crossDash = { periodPx: 9, share: 0.6 } as const
 
-/** Colours a table's modules before what lies over them is drawn; the brush stands at the table. */
-export type TableTint = (brush: TableBrush, run: number, place: number) => void
+/** Colours a part of one table; the brush stands at it. */
+type TableTint = (brush: TableBrush, run: number, place: number) => void
+
+/** What a table is coloured by: its modules before what lies over them is drawn, members and posts before their joints. */
+export interface TableTints {
+  readonly modules: TableTint
+  readonly members: TableTint
+}
 
 /** Tables in view, with what the level shows of them. O(runs + tables in view · what is shown of one). */
-export function drawTables(sight: Sight, geometry: MapGeometry, tint: TableTint | null = null): void {
+export function drawTables(sight: Sight, geometry: MapGeometry, tints: TableTints | null = null): void {
   const brush = new TableBrush(sight)
   brush.isCrisp = sight.k >= crispFromPxPerM
   const { runs, index } = geometry
@@ -30,12 +36,13 @@ export function drawTables(sight: Sight, geometry: MapGeometry, tint: TableTint 
       brush.moveTo(geometry, run, place)
       if (sight.level === 'tables') {
         drawFarTable(sight, brush, type)
-        tint?.(brush, run, place)
+        tints?.modules(brush, run, place)
         continue
       }
       drawModules(sight, brush, type)
-      tint?.(brush, run, place)
+      tints?.modules(brush, run, place)
       if (isAtLeast(sight.level, 'members')) drawMembers(sight, brush, type)
+      tints?.members(brush, run, place)
       if (sight.level !== 'joints') continue
       const first = index.rows.runs.jointStart[run] + place * type.pattern.jointCount
       drawJoints(sight, brush, type, geometry.absentJoints, first)
@@ -143,14 +150,20 @@ function drawMembers(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   }
 }
 
+/** Half the side of a joint's mark, in device pixels. */
+export function jointHalfPx({ k, dpr }: Pick<Sight, 'k' | 'dpr'>): number {
+  return Math.max(0.055 * k, (smallest.jointPx * dpr) / 2)
+}
+
 function drawJoints(
-  { k, dpr, inks }: Sight,
+  sight: Sight,
   brush: TableBrush,
   { pattern, jointX, jointY, jointSort }: TypeGeometry,
   absent: ReadonlySet<number>,
   first: number,
 ): void {
-  const halfPx = Math.max(0.055 * k, (smallest.jointPx * dpr) / 2)
+  const { k, inks } = sight
+  const halfPx = jointHalfPx(sight)
   for (let j = 0; j < pattern.jointCount; j++) {
     const sort = jointSort[j]
     if (sort === bodySort || sort === soilSort) continue

@@ -1,5 +1,5 @@
 import { drawGround } from './drawGround.ts'
-import { drawSymbols, drawWires } from './drawItems.ts'
+import { drawSymbols, drawWires, type PartInk } from './drawItems.ts'
 import {
   currentPieces,
   drawCurrents,
@@ -14,6 +14,7 @@ import type { MapGeometry } from './geometry.ts'
 import type { BasePaint } from './basePaint.ts'
 import { drawSights } from './drawSights.ts'
 import { sightTints, type SightTints } from './sightTints.ts'
+import { drawVoltMembers, inkOfVolts } from './drawVoltMembers.ts'
 import { drawLosses, drawVolts } from './drawVolts.ts'
 import { voltTints, type VoltTints } from './voltTints.ts'
 import type { View } from './mapTypes.ts'
@@ -36,14 +37,19 @@ export function paintBase(
 ): void {
   const sight = sightOf(raster, geometry, view, palette, isSwift)
   drawGround(sight, geometry)
+  const parts = volts?.parts ?? null
+  const inkOf: PartInk = parts ? (part) => inkOfVolts(sight.inks, parts[part]) : () => null
   drawTables(
     sight,
     geometry,
-    volts && ((brush, run, place) => drawVolts(sight, geometry, volts, brush, run, place)),
+    volts && {
+      modules: (brush, run, place) => drawVolts(sight, geometry, volts, brush, run, place),
+      members: (brush, run, place) => parts && drawVoltMembers(sight, geometry, parts, brush, run, place),
+    },
   )
-  drawWires(sight, geometry)
+  drawWires(sight, geometry, inkOf)
   if (pieces) drawCurrents(sight, pieces, marks.fault ? leastFaultShare(sight.level) : 0)
-  drawSymbols(sight, geometry)
+  drawSymbols(sight, geometry, inkOf)
   if (tints) drawSights(sight, geometry, tints)
   if (volts) drawLosses(sight, geometry, volts)
   if (readings) drawReadingLines(sight, readings, palette)
