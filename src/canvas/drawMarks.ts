@@ -10,12 +10,26 @@ import type { Sight } from './sight.ts'
 
 /** A smaller share of the current is not drawn: its line would say more than it carries. */
 export const leastCurrent = 0.005
-const currentFromPx = 1
-const currentAddPx = 6
+/** Widths of no current and of all of it, in CSS pixels. */
+export const currentFromPx = 1
+export const fullCurrentPx = 7
+/** Narrower lines have no pixel of their own colour. */
+const leastFullPx = 2
+/** Lines run along tables: the widest covers this much of one. */
+const mostTableShare = 0.2
+
+/**
+ * Width of all the current at a zoom, in CSS pixels: no more than a share of the narrowest table, by half pixels, so that
+ * the strongest path leaves its table to be seen from far.
+ */
+export function widestCurrentPx(pxPerM: number, { tableShortM }: Pick<MapGeometry, 'tableShortM'>): number {
+  const ofTablePx = Math.floor(2 * mostTableShare * pxPerM * tableShortM) / 2
+  return Math.min(Math.max(ofTablePx, leastFullPx), fullCurrentPx)
+}
 
 /** Width of a joint that carries a share of one ampere, in CSS pixels: a step plus the square root. */
-export function currentWidthPx(perAmpere: number): number {
-  return currentFromPx + currentAddPx * Math.sqrt(Math.min(Math.abs(perAmpere), 1))
+export function currentWidthPx(perAmpere: number, widestPx = fullCurrentPx): number {
+  return currentFromPx + (widestPx - currentFromPx) * Math.sqrt(Math.min(Math.abs(perAmpere), 1))
 }
 
 /** Diameter of a suspect joint in CSS pixels, the same at every zoom. */
@@ -62,7 +76,12 @@ export function leastFaultShare(level: Level): number {
 }
 
 /** The way of the current, rims first, so that crossings do not cut one another. O(pieces). */
-export function drawCurrents(sight: Sight, { ends, perAmpere }: CurrentPieces, leastShare = 0): void {
+export function drawCurrents(
+  sight: Sight,
+  { ends, perAmpere }: CurrentPieces,
+  widestPx: number,
+  leastShare = 0,
+): void {
   const { raster, x0, y0, k, dpr, inks } = sight
   for (const [addPx, ink] of [
     [2 * dpr, inks.halo],
@@ -72,7 +91,7 @@ export function drawCurrents(sight: Sight, { ends, perAmpere }: CurrentPieces, l
       if (perAmpere[i] < leastShare) continue
       const [fromX, fromY] = [x0 + k * ends[4 * i], y0 - k * ends[4 * i + 1]]
       const [toX, toY] = [x0 + k * ends[4 * i + 2], y0 - k * ends[4 * i + 3]]
-      const widthPx = currentWidthPx(perAmpere[i]) * dpr + addPx
+      const widthPx = currentWidthPx(perAmpere[i], widestPx) * dpr + addPx
       if (!mayTouch(raster, fromX, fromY, toX, toY, widthPx)) continue
       strokeLine(raster, fromX, fromY, toX, toY, widthPx, ink)
       if (widthPx > 2) fillDot(raster, toX, toY, widthPx / 2, ink)

@@ -26,6 +26,7 @@ export function flowDashes(
   view: View,
   seconds: number,
   leastShare: number,
+  widestPx: number,
   values: Float32Array = new Float32Array(buffer),
 ): FlowDashes {
   let count = 0
@@ -43,7 +44,7 @@ export function flowDashes(
     if (lengthPx < dashPx) continue
     const [ux, uy] = [(x1 - x0) / lengthPx, (y1 - y0) / lengthPx]
     const speed = Math.max(fastestPxPerS * Math.sqrt(Math.min(perAmpere[i], 1)), slowestPxPerS)
-    const thick = Math.max(0.45 * currentWidthPx(perAmpere[i]), 1.1)
+    const thick = Math.max(0.45 * currentWidthPx(perAmpere[i], widestPx), 1.1)
     const phase = (seconds * speed) % apartPx
     for (let at = phase; at <= lengthPx - dashPx / 2 && count < mostDashes; at += apartPx) {
       if (at < dashPx / 2) continue

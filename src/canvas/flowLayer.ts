@@ -1,6 +1,6 @@
 import { assert } from '../base/assert.ts'
 import type { FaultMarks, MapMarks } from '../state/mapMarks.ts'
-import { currentPieces, leastFaultShare, type CurrentPieces } from './drawMarks.ts'
+import { currentPieces, leastFaultShare, widestCurrentPx, type CurrentPieces } from './drawMarks.ts'
 import { flowDashes, mostDashes } from './flowDashes.ts'
 import { levelOf } from './lod.ts'
 import type { MapGeometry } from './geometry.ts'
@@ -108,8 +108,16 @@ export class FlowLayer {
     if (this.#canvas.width !== width) this.#canvas.width = width
     if (this.#canvas.height !== height) this.#canvas.height = height
     this.#clear()
-    const least = leastFaultShare(levelOf(view.k, this.#scene.geometry))
-    const { count, values } = flowDashes(this.#pieces, this.#forwards, view, ms / 1000, least, this.#values)
+    const { geometry } = this.#scene
+    const { count, values } = flowDashes(
+      this.#pieces,
+      this.#forwards,
+      view,
+      ms / 1000,
+      leastFaultShare(levelOf(view.k, geometry)),
+      widestCurrentPx(view.k, geometry),
+      this.#values,
+    )
     const context = this.#context
     context.fillStyle = this.#scene.palette.halo
     for (let d = 0; d < count; d++) {

@@ -38,6 +38,8 @@ export interface MapGeometry {
   readonly missingJoints: Int32Array
   /** Shortest side of any module as seen in plan; 1 where there is none. */
   readonly shortSideM: number
+  /** The same of any table; infinite where there is none. */
+  readonly tableShortM: number
 }
 
 /** Around a site without anything in it. */
@@ -55,6 +57,9 @@ export function buildGeometry(index: SiteIndex): MapGeometry {
     runs,
     items,
     ...absentJoints(index),
+    tableShortM: Math.min(
+      ...types.map((type) => (type ? Math.min(type.pattern.size.alongM, type.pattern.size.upM) : Infinity)),
+    ),
     shortSideM: Math.min(
       ...types.map((type) => type?.shortSideM ?? Infinity),
       types.some(Boolean) ? Infinity : 1,

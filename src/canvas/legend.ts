@@ -1,6 +1,6 @@
 import { bodySort, soilSort, spliceSort } from '../layout/jointPlaces.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
-import { currentWidthPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
+import { currentWidthPx, fullCurrentPx, leastCurrent, suspectSizePx } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
 import { plateForm, rodForm, stripForm } from './itemGeometry.ts'
 import { isAtLeast, smallest, type Level } from './lod.ts'
@@ -14,15 +14,20 @@ import type { LegendEntry, LegendKey, LegendStep, SightKey, Swatch } from './leg
 /** What the base layer is given, and whether a next reading is drawn over it. */
 type LegendPaint = BasePaint & { readonly marks: Partial<Pick<MapMarks, 'next' | 'walk'>> }
 
-/** Exactly what the base layer can show of this site at this level. */
-export function legendOf(level: Level, paint: LegendPaint, geometry: MapGeometry): readonly LegendEntry[] {
+/** Exactly what the base layer can show of this site at this level, all the current being so many CSS pixels wide. */
+export function legendOf(
+  level: Level,
+  paint: LegendPaint,
+  geometry: MapGeometry,
+  widestPx = fullCurrentPx,
+): readonly LegendEntry[] {
   return [
     ...sightEntries(level, paint),
-    ...faultEntries(level, paint),
+    ...faultEntries(level, paint, widestPx),
     ...groundEntries(paint, geometry),
     ...tableEntries(level, paint, geometry),
     ...itemEntries(level, paint, geometry),
-    ...markEntries(paint),
+    ...markEntries(paint, widestPx),
   ]
 }
 
@@ -155,7 +160,7 @@ function sightEntries(level: Level, { palette, marks }: BasePaint): readonly Leg
 const sampleProbabilities = [0.05, 0.2, 0.5, 0.9]
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
-function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
+function markEntries({ palette, marks }: LegendPaint, widestPx: number): readonly LegendEntry[] {
   const hasWalk = marks.walk !== undefined && marks.walk !== null && marks.walk.setUps.length > 0
   const suspects = sampleProbabilities.map((value): LegendStep => {
     const colour = suspectColour(palette, value)
@@ -163,7 +168,7 @@ function markEntries({ palette, marks }: LegendPaint): readonly LegendEntry[] {
   })
   const currents = sampleShares.map((value): LegendStep => ({
     value,
-    swatch: line(palette.current, currentWidthPx(value), palette.halo),
+    swatch: line(palette.current, currentWidthPx(value, widestPx), palette.halo),
   }))
   const entry = (key: LegendKey, steps: readonly LegendStep[], leastShown: number): LegendEntry => ({
     key,

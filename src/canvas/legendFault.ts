@@ -8,7 +8,11 @@ import { voltInks, voltSteps } from './voltSteps.ts'
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
 /** What the map shows of a fault, in amperes and volts; before all else, for it is what one came to see. */
-export function faultEntries(level: Level, { palette, marks }: BasePaint): readonly LegendEntry[] {
+export function faultEntries(
+  level: Level,
+  { palette, marks }: BasePaint,
+  widestPx: number,
+): readonly LegendEntry[] {
   const { fault } = marks
   if (!fault) return []
   const currents = sampleShares
@@ -19,7 +23,7 @@ export function faultEntries(level: Level, { palette, marks }: BasePaint): reado
         shape: 'line',
         colour: palette.current,
         rim: palette.halo,
-        widthPx: currentWidthPx(share),
+        widthPx: currentWidthPx(share, widestPx),
         isDashed: false,
         isDouble: false,
       },

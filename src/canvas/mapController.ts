@@ -9,6 +9,7 @@ import { BaseLayer } from './baseLayer.ts'
 import { DrawingLayer, type PointerAt } from './drawingLayer.ts'
 import { DrawMode } from './drawMode.ts'
 import { Camera } from './camera.ts'
+import { widestCurrentPx } from './drawMarks.ts'
 import { buildGeometry, type MapGeometry } from './geometry.ts'
 import { FlowLayer } from './flowLayer.ts'
 import { HitIndex } from './hitIndex.ts'
@@ -73,6 +74,7 @@ export class MapController {
   #pick: PickState = null
   #current = -1
   #level: Level | null = null
+  #widestPx = 0
   #bundles: Bundled = { readings: 0, arePairs: false, lines: 0 }
   #nextAt: PointPx | null = null
   #pointer: PointerAt | null = null
@@ -367,7 +369,7 @@ export class MapController {
     if (this.#isBaseStale) {
       this.#isBaseStale = this.#level === null
       if (this.#isBaseStale) this.#requestDraw()
-      this.#tellLevel(levelOf(view.k, this.#geometry))
+      this.#tellLevel(levelOf(view.k, this.#geometry), widestCurrentPx(view.k, this.#geometry))
       this.#tellBundled(this.#overlay.readingPicture(view.k))
       this.#tellPlace()
     }
@@ -397,10 +399,11 @@ export class MapController {
     return handleNear(handlesOf(index, drawing.chosen, this.#camera.view), at, reachPx)
   }
 
-  #tellLevel(level: Level): void {
-    if (level === this.#level) return
+  #tellLevel(level: Level, widestPx: number): void {
+    if (level === this.#level && widestPx === this.#widestPx) return
     this.#level = level
-    this.#events.onlevel(level)
+    this.#widestPx = widestPx
+    this.#events.onlevel(level, widestPx)
   }
 
   #tellBundled({ quiet, quietLines, edges }: ReadingPicture): void {

@@ -60,7 +60,8 @@ export interface MapEvents {
   readonly onlink: (from: string, to: string) => void
   readonly onlinkstart: (from: string) => void
   readonly onlinkcancel: () => void
-  readonly onlevel: (level: Level) => void
+  /** What is drawn at this zoom has changed, or how wide the widest line of current is, in CSS pixels. */
+  readonly onlevel: (level: Level, widestPx: number) => void
   /** Where in plan the pointer or the cross draws; null when it has left. */
   readonly onwhere: (atM: PointM | null) => void
   /** Readings that lie together have become one line, or part again; null where each has its own. */

@@ -1,6 +1,7 @@
 import { assert, present } from '../base/assert.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import { wordsFor } from '../text/words.ts'
+import { widestCurrentPx } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
 import { legendOf } from './legend.ts'
 import { levelOf } from './lod.ts'
@@ -31,7 +32,12 @@ function captionOf({ geometry, view, palette, marks }: MapMoment, title: string)
   const { units } = geometry.index.drawing.facts
   return {
     title,
-    entries: legendOf(levelOf(view.k, geometry), { palette, marks }, geometry),
+    entries: legendOf(
+      levelOf(view.k, geometry),
+      { palette, marks },
+      geometry,
+      widestCurrentPx(view.k, geometry),
+    ),
     looks: [...new Set(marks.readings.map(({ look }) => look))],
     words: wordsFor(units),
     palette,

@@ -7,7 +7,7 @@ import type { MapGeometry } from './geometry.ts'
 import { labelRoom } from './mapRoom.ts'
 import { namedPlaces, type NamedPlaces } from './namedPlaces.ts'
 import { rowNames, type RowNames } from './placeNames.ts'
-import { leastFaultShare } from './drawMarks.ts'
+import { leastFaultShare, widestCurrentPx } from './drawMarks.ts'
 import { levelOf } from './lod.ts'
 import { drawHere } from './drawHere.ts'
 import { drawFault } from './overlayFault.ts'
@@ -197,7 +197,8 @@ export class Overlay {
     }
     if (!isMoving) this.#drawMovedMiddles(context, palette)
     const least = marks.fault ? leastFaultShare(levelOf(view.k, this.#scene.geometry)) : 0
-    drawArrows(context, currentArrows(this.#ways, view, least), palette)
+    const widestPx = widestCurrentPx(view.k, this.#scene.geometry)
+    drawArrows(context, currentArrows(this.#ways, view, least, widestPx), palette)
     this.#drawOutlines(context, this.#scene, view)
     if (this.#ghost) drawNext(context, this.#ghost, { line: palette.link, halo: palette.halo })
     this.#drawPair(context, this.#scene, this.#moment)

@@ -1,4 +1,4 @@
-import { currentWidthPx, leastCurrent } from './drawMarks.ts'
+import { currentWidthPx, fullCurrentPx, leastCurrent } from './drawMarks.ts'
 import type { MapGeometry } from './geometry.ts'
 import type { PointPx, View } from './mapTypes.ts'
 import { jointWayM } from './markPoints.ts'
@@ -54,6 +54,7 @@ export function currentArrows(
   { endsM, perAmpere }: CurrentWays,
   view: View,
   leastShare = 0,
+  widestPx = fullCurrentPx,
 ): readonly CurrentArrow[] {
   const arrows: CurrentArrow[] = []
   const cells = new Set<string>()
@@ -66,7 +67,7 @@ export function currentArrows(
     const at = { x: x0 + dx / 2, y: y0 + dy / 2 }
     if (at.x < 0 || at.y < 0 || at.x > view.widthPx || at.y > view.heightPx) continue
     const lengthPx = Math.hypot(dx, dy)
-    const sizePx = currentWidthPx(perAmpere[i]) + 6
+    const sizePx = currentWidthPx(perAmpere[i], widestPx) + 6
     if (lengthPx < leastPieceShare * sizePx) continue
     const column = Math.round(at.x / arrowsApartPx)
     const row = Math.round(at.y / arrowsApartPx)

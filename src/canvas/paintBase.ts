@@ -6,6 +6,7 @@ import {
   leastFaultShare,
   drawMissing,
   drawSuspects,
+  widestCurrentPx,
   type CurrentPieces,
 } from './drawMarks.ts'
 import { drawReadingLines } from './drawReadingLines.ts'
@@ -48,7 +49,13 @@ export function paintBase(
     },
   )
   drawWires(sight, geometry, inkOf)
-  if (pieces) drawCurrents(sight, pieces, marks.fault ? leastFaultShare(sight.level) : 0)
+  if (pieces)
+    drawCurrents(
+      sight,
+      pieces,
+      widestCurrentPx(view.k, geometry),
+      marks.fault ? leastFaultShare(sight.level) : 0,
+    )
   drawSymbols(sight, geometry, inkOf)
   if (tints) drawSights(sight, geometry, tints)
   if (volts) drawLosses(sight, geometry, volts)

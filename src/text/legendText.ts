@@ -79,7 +79,7 @@ export function legendWord(name: LegendName, words: Words): string {
     walkWay: 'way on foot between set-ups; dashed: the round from one',
     nextReading: 'next reading: what to measure',
     faultCurrent: 'fault current in each joint; dashes move the way it flows',
-    faultVolts: `volts of a frame to ${words.remoteEarth}`,
+    faultVolts: `volts of a part to ${words.remoteEarth}`,
     lostVolts: 'volts across a joint, were it lost',
     faultPlace: 'the fault',
     secondFault: 'the second fault',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { leastFaultShare, type CurrentPieces } from '../../src/canvas/drawMarks.ts'
+import { fullCurrentPx, leastFaultShare, type CurrentPieces } from '../../src/canvas/drawMarks.ts'
 import { flowDashes, mostDashes } from '../../src/canvas/flowDashes.ts'
 
 const view = { x: 0, y: 100, k: 10, widthPx: 400, heightPx: 200, dpr: 1 }
@@ -17,7 +17,7 @@ function pieces(
 }
 const east = [1, 2, 30, 2, 1] as const
 const dashesOf = (of: CurrentPieces, forwards: number[], seconds: number, least = 0) => {
-  const { count, values } = flowDashes(of, Uint8Array.from(forwards), view, seconds, least)
+  const { count, values } = flowDashes(of, Uint8Array.from(forwards), view, seconds, least, fullCurrentPx)
   return Array.from({ length: count }, (_, d) => {
     const [x, y, ux, uy, lengthPx, thickPx] = values.subarray(6 * d, 6 * d + 6)
     return { x, y, ux, uy, lengthPx, thickPx }
