@@ -72,8 +72,11 @@ export const drillTexts = {
   csv: 'As CSV',
   removeLine: 'Remove this line',
   signed: 'Signature',
-  yes: 'yes',
-  no: 'no',
+  trainerSigns: 'Trainer, signature',
+  date: 'Date',
+  found: 'found',
+  notFound: 'not found',
+  pickedByTrainer: 'picked by the trainer',
   saved: (fileName: string) => `Saved as ${fileName}.`,
   showPair: 'Show on map',
   lead: 'Lead',
@@ -180,6 +183,30 @@ export function describeAsked(asked: DrillSheet['asked']): string {
   return asked.suspects === null && asked.next === null ? 'switched off' : 'nothing'
 }
 
+/** Drills in which the program was asked beside those in which it was not, a sentence for each that there is. */
+export function compareAsked(sheets: readonly DrillSheet[]): readonly string[] {
+  const hasAsked = ({ asked }: DrillSheet) => (asked.suspects ?? 0) + (asked.next ?? 0) > 0
+  return [
+    describeLot(
+      'Without asking the program',
+      sheets.filter((sheet) => !hasAsked(sheet)),
+    ),
+    describeLot('Having asked the program', sheets.filter(hasAsked)),
+  ].filter((sentence) => sentence !== null)
+}
+
+function describeLot(what: string, sheets: readonly DrillSheet[]): string | null {
+  if (sheets.length === 0) return null
+  const mean = (of: (sheet: DrillSheet) => number) =>
+    Number((sheets.reduce((sum, sheet) => sum + of(sheet), 0) / sheets.length).toFixed(1))
+  const found = sheets.filter(({ isFound }) => isFound).length
+  const each = sheets.length > 1 ? ' on average' : ''
+  return (
+    `${what}: ${formatCounted(sheets.length, 'drill')}, ${found} found; ` +
+    `${mean(({ readings }) => readings)} readings, ${mean(({ minutes }) => minutes)} min and ${mean(({ points }) => points)} points${each}.`
+  )
+}
+
 /** How the drill stands, in a line. */
 export function describeStanding({ readings, minutes, called, asked }: DrillAnswer): string {
   const wrong = called.filter(({ isRight }) => !isRight).length
@@ -187,7 +214,7 @@ export function describeStanding({ readings, minutes, called, asked }: DrillAnsw
     formatCounted(readings.length, 'reading'),
     formatDrillMinutes(minutes),
     formatCounted(wrong, 'wrong call'),
-    ...(asked.length > 0 ? [`asked ${asked.length} ×`] : []),
+    ...(asked.length > 0 ? [`asked ${formatCounted(asked.length, 'time')}`] : []),
   ].join(', ')
 }
 
@@ -197,13 +224,10 @@ export function nameDrillKit({ name }: Kit): string {
 
 /** Columns of the attendance and result sheet. */
 export const sheetColumns = [
-  'When',
-  'Site',
+  'When, where',
   'Trainee',
   'Trainer',
-  'Drill',
-  'Instrument',
-  'Found',
+  'Drill, instrument',
   'Joint',
   'Readings',
   'Minutes',

@@ -43,6 +43,7 @@ export const lessonTexts = {
   sheet: 'Sheet for the crew',
   name: 'Name',
   date: 'Date',
+  signature: 'Signature',
   answers: 'Answers',
   cautions: 'Before anybody touches anything',
   noFigures:

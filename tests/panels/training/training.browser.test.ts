@@ -213,7 +213,7 @@ describe('the drill', () => {
     await button('What to measure next?').click()
     const next = page.getByRole('region', { name: 'What to measure next' })
     await expect.element(next.getByText(/^(Read|Short|Look)/).first()).toBeVisible()
-    await expect.element(page.getByText(/asked 2 ×$/)).toBeVisible()
+    await expect.element(page.getByText(/asked 2 times$/)).toBeVisible()
     expect(app.session.site!.record).toEqual(fieldSite().record)
 
     // what was told is of the readings as they were
