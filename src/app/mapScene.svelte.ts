@@ -25,7 +25,6 @@ import { describeTold } from '../text/drawText.ts'
 import { namePair, namePart } from '../text/partNames.ts'
 import { openNameBook, type NameBook } from '../text/places.ts'
 import { describeAtPointer } from '../text/faultScreenText.ts'
-import { capital } from '../text/units.ts'
 import { formatShown, shownSteps } from '../text/shownSteps.ts'
 
 /** Readings that count, with what they read in words. */
@@ -157,10 +156,10 @@ export class MapScene {
 
   /** What is told of a part or joint at the pointer while a fault is looked at: its name, and its volts or amperes. */
   readonly tellOfFault = (picked: Picked): string | null => {
-    const { session, faultDesk } = this.#state
+    const { session, faultDesk, lessonDesk } = this.#state
     if (!session.index || faultDesk.shown === null) return null
     const told = faultAt(session.index, faultDesk, picked)
-    return told && `${capital(this.nameOf(picked))}: ${describeAtPointer(told)}`
+    return told && describeAtPointer(this.nameOf(picked), told, lessonDesk.lesson === null)
   }
 
   /** What the map shows while the array is drawn. */

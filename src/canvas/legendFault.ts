@@ -19,6 +19,7 @@ export function faultEntries(
     .filter((share) => share >= leastFaultShare(level))
     .map((share): LegendStep => ({
       value: share * fault.mostA,
+      widthPx: currentWidthPx(share, widestPx),
       swatch: {
         shape: 'line',
         colour: palette.current,

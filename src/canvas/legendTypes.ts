@@ -95,6 +95,8 @@ export type Swatch =
 export interface LegendStep {
   readonly value: number
   readonly swatch: Swatch
+  /** Of a line of a fault's current, in CSS pixels. */
+  readonly widthPx?: number
 }
 
 export interface LegendEntry {

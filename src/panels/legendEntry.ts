@@ -3,6 +3,8 @@ import type { LegendName } from '../text/legendText.ts'
 /** One of a few sample values of something that is drawn by degrees. */
 export interface LegendSample {
   readonly value: number
+  /** Of a line of a fault's current, in CSS pixels. */
+  readonly widthPx?: number
 }
 
 /**

@@ -28,6 +28,8 @@ export class FaultDesk {
   #given = $state.raw<FaultInput | null>(null)
   /** First part of a pair whose volts are to be watched; null while none is begun. */
   watchFrom = $state<string | null>(null)
+  /** The part or joint whose number at the pointer was asked about by key: its card begins opened. */
+  asked = $state.raw<{ readonly of: string } | null>(null)
   /** What the map shows: volts of parts and amperes, or what the loss of each joint would cause. */
   mapShows = $state<'current' | 'losses'>('current')
   /** Where a change is tried: whether the map shows it, or the array as drawn. */
@@ -203,6 +205,7 @@ export class FaultDesk {
     this.#isStopped = false
     this.#end()
     this.watchFrom = null
+    this.asked = null
     this.mapShows = 'current'
     this.losses.leave()
   }

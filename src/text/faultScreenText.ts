@@ -12,7 +12,7 @@ import {
   type ToldFault,
 } from './faultFigures.ts'
 import { faultAmpere, faultVolt } from './faultUnits.ts'
-import { told, type FigureText } from './figure.ts'
+import { figureTexts, told, type FigureText } from './figure.ts'
 import { namePart } from './partNames.ts'
 import { capital } from './units.ts'
 
@@ -136,12 +136,19 @@ export function describeMore(fault: ToldFault): readonly FigureText[] {
   ]
 }
 
-/** Beside the pointer: volts of a part, amperes of a joint. */
+/** The key that opens the number at the pointer while a fault is looked at, and what the tip says of it. */
+export const pointerKey = 'i'
+const pointerHint = `key ${pointerKey.toUpperCase()}: ${figureTexts.spoken}`
+
+/** Beside the pointer: volts of a part, amperes of a joint, and the key that opens them, where there is a card for it. */
 export function describeAtPointer(
+  name: string,
   there:
     { readonly kind: 'part'; readonly volt: number } | { readonly kind: 'joint'; readonly ampere: number },
+  hasCard: boolean,
 ): string {
-  return there.kind === 'part' ? faultVolt(there.volt) : faultAmpere(there.ampere)
+  const value = there.kind === 'part' ? faultVolt(there.volt) : faultAmpere(there.ampere)
+  return `${capital(name)}: ${value}${hasCard ? ` (${pointerHint})` : ''}`
 }
 
 export const referencingWords: Readonly<

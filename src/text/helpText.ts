@@ -1,3 +1,5 @@
+import { pointerKey } from './faultScreenText.ts'
+
 export interface HelpLine {
   /** Keys or gesture. */
   readonly by: string
@@ -11,6 +13,10 @@ export const mapKeys: readonly HelpLine[] = [
   { by: 'Page Down, Page Up', does: 'through the suspects' },
   { by: '+, −, 0', does: 'closer, further away, the whole site' },
   { by: 'Shift with arrow keys', does: 'move the map' },
+  {
+    by: pointerKey.toUpperCase(),
+    does: 'while a fault is looked at: opens what the number at the pointer was computed from',
+  },
   { by: 'Escape', does: 'leaves off linking, lets go of what is chosen' },
 ]
 

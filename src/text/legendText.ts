@@ -1,5 +1,3 @@
-import { formatAmpere } from './criteriaText.ts'
-import { formatVolt } from './ohms.ts'
 import { formatChance, formatShare } from './units.ts'
 import type { Words } from './words.ts'
 
@@ -91,10 +89,8 @@ export function legendWord(name: LegendName, words: Words): string {
   return table[name]
 }
 
-/** The value of a sample in a legend row: a probability, a share of the current, amperes, volts. */
+/** The value of a sample in a legend row: a probability, a share of the current. Those of a fault: `faultLegend.ts`. */
 export function legendStep(name: LegendName, value: number): string {
-  if (name === 'faultCurrent') return formatAmpere(value)
-  if (name === 'faultVolts' || name === 'lostVolts') return `≥ ${formatVolt(value)}`
   return name === 'suspect' ? formatChance(value) : formatShare(value)
 }
 
@@ -102,10 +98,6 @@ export const nothingShown = 'Nothing is drawn on the map.'
 
 /** How what is drawn by degrees grows, and from which value on it is drawn at all. */
 export function describeScale(name: LegendName, leastShown: number): string {
-  if (name === 'faultVolts' || name === 'lostVolts')
-    return `Below ${formatVolt(leastShown)} nothing is tinted. The same steps for every fault.`
-  if (name === 'faultCurrent')
-    return `Four times the amperes, twice the width. Below ${formatAmpere(leastShown)} nothing is drawn.`
   const grows =
     name === 'suspect' ? 'The area of a dot grows with it.' : 'Four times the share, twice the width.'
   return leastShown > 0 ? `${grows} Below ${legendStep(name, leastShown)} nothing is drawn.` : grows

@@ -2,10 +2,10 @@ import { page } from 'vitest/browser'
 import { render } from 'vitest-browser-svelte'
 import '../../../src/app/app.css'
 import type { Site } from '../../../src/model/schema/site.ts'
-import FaultPanel from '../../../src/panels/FaultPanel.svelte'
 import type { AppState } from '../../../src/state/appState.ts'
 import PanelHarness from '../PanelHarness.svelte'
 import { fieldSite, panelState } from '../panelState.ts'
+import FaultWorkspace from './FaultWorkspace.svelte'
 
 /** The field demo with another first source; everything else is as it is drawn. */
 export function siteWith(change: (drawing: Site['drawing']) => Partial<Site['drawing']>): Site {
@@ -13,7 +13,7 @@ export function siteWith(change: (drawing: Site['drawing']) => Partial<Site['dra
   return { ...site, drawing: { ...site.drawing, ...change(site.drawing) } }
 }
 
-/** The workspace with a site open, asked as the page asks it; `settle` waits for the answers of now. */
+/** The workspace with its legend and a site open, asked as the page asks it; `settle` waits for the answers of now. */
 export async function showFault(site: Site = fieldSite(), before: (app: AppState) => void = () => undefined) {
   await page.viewport(420, 4800)
   const app = panelState(site, { hasRanking: false })
@@ -21,7 +21,7 @@ export async function showFault(site: Site = fieldSite(), before: (app: AppState
   before(app)
   const shown: unknown[] = []
   const props = { onshow: (picked: unknown) => shown.push(picked) }
-  await render(PanelHarness, { app, panels: [{ panel: FaultPanel, props }] })
+  await render(PanelHarness, { app, panels: [{ panel: FaultWorkspace, props }] })
   const settle = () => app.faultDesk.refresh()
   await settle()
   return { app, shown, settle }
@@ -40,7 +40,9 @@ export function strayNumbers(root: Element): string[] {
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
     const text = node.textContent ?? ''
     const around = node.parentElement
-    const isOwn = around?.closest('[data-figure], [data-basis], option, input, .spoken-only, [role=status]')
+    const isOwn = around?.closest(
+      '[data-figure], [data-basis], option, input, .spoken-only, [role=status], .tip',
+    )
     if (!isOwn && numbered.test(text)) found.push(text.trim())
   }
   return found

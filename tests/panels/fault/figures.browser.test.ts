@@ -2,7 +2,10 @@ import { afterEach, describe, expect, it } from 'vitest'
 import { page } from 'vitest/browser'
 import { firstPerson } from '../../../src/state/faultSetup.ts'
 import type { AppState } from '../../../src/state/appState.ts'
+import { voltSteps } from '../../../src/canvas/voltSteps.ts'
+import { reasonOfStep } from '../../../src/text/faultLegend.ts'
 import { describeRuleSource } from '../../../src/text/faultRuleText.ts'
+import { faultAmpere, faultVolt } from '../../../src/text/faultUnits.ts'
 import { showFault, siteWith, strayNumbers } from './faultHarness.ts'
 
 afterEach(() => page.viewport(1280, 800))
@@ -71,32 +74,115 @@ describe.each(Object.entries(cases))('every figure of %s', (_, site) => {
     const main = document.querySelector('main')!
     for (const folded of main.querySelectorAll<HTMLElement>('button[aria-controls][aria-expanded="false"]'))
       if (!folded.hasAttribute('data-figure')) folded.click()
-    await expect.poll(() => main.querySelectorAll('[data-figure]').length).toBeGreaterThan(25)
-    const figures = [...main.querySelectorAll<HTMLElement>('[data-figure]')]
-    for (const figure of figures) {
-      const told = `${figure.dataset.figure}: ${figure.textContent}`
-      expect(figure.tagName, told).toBe('BUTTON')
-      figure.click()
-      await expect.poll(() => figure.getAttribute('aria-expanded'), { message: told }).toBe('true')
-      const basis = document.getElementById(figure.getAttribute('aria-controls')!)!
-      expect(basis.hidden, told).toBe(false)
-      expect(basis.textContent, told).toContain(figure.dataset.figure!)
-      const names = [...basis.querySelectorAll('dt')].map((term) => term.textContent.trim())
-      const values = [...basis.querySelectorAll('dd')].map((value) => value.textContent.trim())
-      expect(names.length, told).toBeGreaterThan(0)
-      expect(
-        [...names, ...values].every((text) => text !== '' && !/NaN|undefined|null/.test(text)),
-        told,
-      ).toBe(true)
-      const rules = [...basis.querySelectorAll('.rule')].map((rule) => rule.textContent.trim())
-      expect(rules.length, told).toBeGreaterThan(0)
-      expect(
-        rules.every((rule) => rule.length > 8),
-        told,
-      ).toBe(true)
-    }
+    await expect.poll(() => main.querySelectorAll('[data-figure]').length).toBeGreaterThan(35)
+    await openEach(main)
+    expect(strayNumbers(main)).toEqual([])
+    // the map shows the losses: its legend has their volts
+    app.faultDesk.mapShows = 'losses'
+    await expect
+      .poll(() => main.querySelectorAll('[data-figure="Volts across a lost joint, step of the map"]').length)
+      .toBe(voltSteps.length + 1)
+    await openEach(main)
     expect(strayNumbers(main)).toEqual([])
   })
+})
+
+/** Every figure on the page is a button that opens what it was computed from. */
+async function openEach(main: HTMLElement) {
+  const figures = [...main.querySelectorAll<HTMLElement>('[data-figure]')]
+  for (const figure of figures) {
+    const told = `${figure.dataset.figure}: ${figure.textContent}`
+    expect(figure.tagName, told).toBe('BUTTON')
+    figure.click()
+    await expect.poll(() => figure.getAttribute('aria-expanded'), { message: told }).toBe('true')
+    const basis = document.getElementById(figure.getAttribute('aria-controls')!)!
+    expect(basis.hidden, told).toBe(false)
+    expect(basis.textContent, told).toContain(figure.dataset.figure!)
+    const names = [...basis.querySelectorAll('dt')].map((term) => term.textContent.trim())
+    const values = [...basis.querySelectorAll('dd')].map((value) => value.textContent.trim())
+    expect(names.length, told).toBeGreaterThan(0)
+    expect(
+      [...names, ...values].every((text) => text !== '' && !/NaN|undefined|null/.test(text)),
+      told,
+    ).toBe(true)
+    const rules = [...basis.querySelectorAll('.rule')].map((rule) => rule.textContent.trim())
+    expect(rules.length, told).toBeGreaterThan(0)
+    expect(
+      rules.every((rule) => rule.length > 8),
+      told,
+    ).toBe(true)
+    figure.click()
+  }
+}
+
+describe('the legend of a fault', () => {
+  const named = (name: string) => [...document.querySelectorAll<HTMLElement>(`[data-figure="${name}"]`)]
+  const opened = () => document.querySelector<HTMLElement>('[data-basis]:not([hidden])')!.textContent
+  it('opens the largest current and the share and width of each line, and why there are these steps of volts', async () => {
+    const { app, settle } = await showFault(
+      siteWith(() => ({ sources: [acSource], devices: [acDevice] })),
+      everything,
+    )
+    await settle()
+    const [, line] = named('Amperes of a line of this width')
+    const most = Math.max(
+      ...[app.faultDesk.drawn!, app.faultDesk.changed!].flatMap(({ ports }) =>
+        ports.map(({ currentA }) => Math.abs(currentA)),
+      ),
+    )
+    line.click()
+    await expect.poll(opened).toContain(faultAmpere(most))
+    expect(line.textContent).toContain(faultAmpere(0.1 * most))
+    expect(opened()).toMatch(/Share of the largest\s*10 %/)
+    expect(opened()).toMatch(/Width of its line\s*2\.9 px/)
+    line.click()
+    const steps = named('Volts of a part, step of the map')
+    expect(steps.map((step) => Number.parseFloat(step.textContent))).toEqual([...voltSteps, voltSteps[0]])
+    steps[2].click()
+    await expect.poll(opened).toContain(describeRuleSource('permittedConventional'))
+    const highest = app.faultDesk.shown!.partV.reduce((a, b) => Math.max(a, Math.abs(b)), 0)
+    expect(opened()).toContain(faultVolt(highest))
+  })
+
+  it('has a reason for every step of the map, and for no other volts', () => {
+    for (const step of voltSteps) expect(reasonOfStep(step)?.rules.length).toBeGreaterThan(0)
+    expect(reasonOfStep(51)).toBeNull()
+  })
+})
+
+describe('the number at the pointer', () => {
+  it.each([
+    { kind: 'part', address: 'B1' },
+    { kind: 'joint', address: 'R3/T1+T2~1' },
+  ] as const)(
+    'of a $kind names the key that opens it, and its card tells the same number',
+    async (picked) => {
+      const { app, settle } = await showFault(
+        siteWith(() => ({ sources: [acSource], devices: [acDevice] })),
+        (state) => state.faultDesk.set({ at: frame }),
+      )
+      await settle()
+      app.selection.hover(picked)
+      const tip = () => document.querySelector('.tip')?.textContent ?? ''
+      await expect.poll(tip).toMatch(/: [\d.]+ m?[AV] \(key I: what it was computed from\)$/)
+      const [, number] = /: ([\d.]+ m?[AV]) \(/.exec(tip())!
+      // as the page does at that key
+      app.faultDesk.asked = { of: picked.address }
+      app.selection.pick(picked)
+      const card = () => document.querySelector<HTMLElement>('[aria-label="What is picked"] [data-figure]')
+      await expect.poll(() => card()?.getAttribute('aria-expanded')).toBe('true')
+      expect(card()!.textContent).toContain(number)
+      await expect.poll(() => document.activeElement).toBe(card())
+      // asked again after it was closed, it opens again
+      card()!.click()
+      await expect.poll(() => card()?.getAttribute('aria-expanded')).toBe('false')
+      app.faultDesk.asked = { of: picked.address }
+      await expect.poll(() => card()?.getAttribute('aria-expanded')).toBe('true')
+      // and another that is picked by hand begins closed
+      app.selection.pick({ kind: 'part', address: 'R3/T1/F2.6' })
+      await expect.poll(() => card()?.getAttribute('aria-expanded')).toBe('false')
+    },
+  )
 })
 
 describe('a fault whose way back is cut off', () => {
