@@ -2,20 +2,19 @@ import { assert } from '../base/assert.ts'
 import { portionSteps } from '../base/portion.ts'
 import { bridgeCurrent } from './currents.ts'
 import type { Factor } from './factor.ts'
-import type { Adjacency } from './graph.ts'
+import { bridgeFlag, earthFlag, type LaterEdges } from './laterEdges.ts'
 import { sendAlongPaths } from './solve.ts'
 import type { Through } from './through.ts'
 
 /** A factored network and what bounds the currents in its parts. */
 export interface CurrentSource {
   readonly factor: Factor
-  readonly adjacency: Adjacency
+  readonly later: LaterEdges
   /** At the stated soil, whatever the level of this one: `conductanceAt`. */
   readonly conductanceS: Float64Array
   readonly isEarthPath: Uint8Array
   /** What the soil's resistivity is in terms of the stated one. */
   readonly soilFactor: number
-  readonly isBridge: Uint8Array
   readonly through: Through
 }
 
@@ -32,10 +31,19 @@ export interface EdgeSquares {
   count: number
   edge: Int32Array
   squared: Float64Array
+  /** Positions that were visited: the first `visitedCount`. */
+  visitedCount: number
+  visited: Int32Array
 }
 
 export function emptyEdgeSquares(room = 1024): EdgeSquares {
-  return { count: 0, edge: new Int32Array(room), squared: new Float64Array(room) }
+  return {
+    count: 0,
+    edge: new Int32Array(room),
+    squared: new Float64Array(room),
+    visitedCount: 0,
+    visited: new Int32Array(room),
+  }
 }
 
 /**
@@ -67,14 +75,14 @@ export function* currentsOfPair(
   const first = islandStart[last]
   const low = Math.min(position[a], position[b])
   const high = Math.max(position[a], position[b])
-  out.count = 0
+  out.count = out.visitedCount = 0
   sendAlongPaths({ ...source.factor, scratch: potentialV }, a, b)
   potentialV[last] = 0
   for (let j = last - 1; j >= first;) {
     j = visitColumns(source, { first, last, low, high, leastOhm }, j, potentialV, out)
     yield (last - j) / (last - first + 1)
   }
-  potentialV.fill(0, first, last + 1)
+  for (let k = 0; k < out.visitedCount; k++) potentialV[out.visited[k]] = 0
   return out
 }
 
@@ -89,29 +97,34 @@ interface PairSpan {
 
 /** Goes down from position j for a portion of steps; returns the position that is next. */
 function visitColumns(
-  source: CurrentSource,
+  { factor, through, later, soilFactor }: CurrentSource,
   { first, last, low, high, leastOhm }: PairSpan,
   j: number,
   scratch: Float64Array,
   out: EdgeSquares,
 ): number {
-  const { factor, through, adjacency } = source
   const { subtreeStart, betweenS, toReferenceS, leastLoopS } = through
   const { pattern, pivotS, share } = factor
-  const { start, row, order } = pattern
+  const { start, row } = pattern
   let steps = 0
   for (; j >= first && steps < portionSteps; j--) {
     const end = start[j + 1]
     steps += end - start[j] + 2
     const below = subtreeStart[j]
-    if (!(below <= low && low <= j) && !(below <= high && high <= j)) {
+    let x = 0
+    if ((below <= low && low <= j) || (below <= high && high <= j)) {
+      x = scratch[j] / pivotS[j]
+      for (let s = start[j]; s < end; s++) x += share[s] * scratch[row[s]]
+    } else {
+      // nothing was sent in here: scratch[j] is 0
       let most = -Infinity
       let fewest = Infinity
       for (let s = start[j]; s < end; s++) {
+        const at = scratch[row[s]]
+        x += share[s] * at
         if (row[s] === last) continue
-        const x = scratch[row[s]]
-        if (x > most) most = x
-        if (x < fewest) fewest = x
+        if (at > most) most = at
+        if (at < fewest) fewest = at
       }
       // a part that touches the rest at its reference alone gets nothing
       const apart = most < fewest ? 0 : most - fewest
@@ -124,30 +137,33 @@ function visitColumns(
         continue
       }
     }
-    let x = scratch[j] / pivotS[j]
-    for (let s = start[j]; s < end; s++) x += share[s] * scratch[row[s]]
     scratch[j] = x
-    writeColumn(source, j, scratch, out)
-    steps += 2 * (end - start[j]) + 4 * (adjacency.start[order[j] + 1] - adjacency.start[order[j]])
+    if (out.visitedCount === out.visited.length) growVisited(out)
+    out.visited[out.visitedCount++] = j
+    writeColumn(later, soilFactor, j, scratch, out)
+    steps += end - start[j] + 4 * (later.start[j + 1] - later.start[j])
   }
   return j
 }
 
 /** Edges from the node at position j to nodes after it. */
-function writeColumn(source: CurrentSource, j: number, scratch: Float64Array, out: EdgeSquares): void {
-  const { factor, adjacency, isBridge } = source
-  const { order, position } = factor.pattern
-  const { start, neighbour, edge } = adjacency
-  const node = order[j]
-  for (let s = start[node]; s < start[node + 1]; s++) {
-    const other = position[neighbour[s]]
-    if (other < j) continue
-    const e = edge[s]
-    const i = conductanceAt(source, e) * (scratch[j] - scratch[other])
-    const squared = isBridge[e] === 1 ? Math.abs(bridgeCurrent(i)) : i * i
+function writeColumn(
+  { start, row, edge, conductanceS, flags }: LaterEdges,
+  soilFactor: number,
+  j: number,
+  scratch: Float64Array,
+  out: EdgeSquares,
+): void {
+  const x = scratch[j]
+  for (let s = start[j]; s < start[j + 1]; s++) {
+    const apartV = x - scratch[row[s]]
+    if (apartV === 0) continue
+    const isEarth = (flags[s] & earthFlag) !== 0
+    const i = (isEarth ? conductanceS[s] / soilFactor : conductanceS[s]) * apartV
+    const squared = (flags[s] & bridgeFlag) === 0 ? i * i : Math.abs(bridgeCurrent(i))
     if (squared === 0) continue
     if (out.count === out.edge.length) grow(out)
-    out.edge[out.count] = e
+    out.edge[out.count] = edge[s]
     out.squared[out.count++] = squared
   }
 }
@@ -159,4 +175,10 @@ function grow(out: EdgeSquares): void {
   squared.set(out.squared)
   out.edge = edge
   out.squared = squared
+}
+
+function growVisited(out: EdgeSquares): void {
+  const visited = new Int32Array(2 * out.visited.length)
+  visited.set(out.visited)
+  out.visited = visited
 }

@@ -2,7 +2,7 @@ import { portion } from '../base/portion.ts'
 import { straightM } from '../walk/reach.ts'
 import { addPair, type Making } from './candidateMaking.ts'
 import { isBeyond } from './hidden.ts'
-import { isManyTables, type LikeTables } from './likeTables.ts'
+import type { LikeTables } from './likeTables.ts'
 import { isAccessible, pairsAcross } from './ownPairs.ts'
 import { canGoBad } from './sighting.ts'
 import { ends, type PointsOfClass } from './tablePairs.ts'
@@ -11,23 +11,26 @@ import { ends, type PointsOfClass } from './tablePairs.ts'
 const rowsOn = 2
 const nearestEquipment = 3
 
-/** Of many tables, two points each are read from other rows and from equipment. */
-function fewOf({ tables }: Making, outer: readonly number[]): readonly number[] {
-  return isManyTables(tables) ? ends(outer) : outer
-}
+/** With so few tables every one of a row is paired with the rows after it, and between all its outer points. */
+const fewTables = 40
 
-/** From the tables of a row (of many tables: from its ends) to those nearest to them in the rows after it. */
+/**
+ * From tables of a row to those nearest to them in the rows after it. On larger sites from the ends of rows alone and between
+ * the same points: such pairs tie rows together, and what is tied together cannot be chosen for apart (`choose/nearFirst.ts`).
+ */
 export function* addAcrossRows(making: Making, classes: readonly PointsOfClass[]): Generator<number, void> {
   const { tables, terms } = making
   const { index } = terms.book.sighting.prepared.network
   const rowCount = tables.rowStart.length - 1
+  const isSmall = tables.tableCount <= fewTables
   for (let row = 0; row < rowCount; row++) {
-    for (const t of tablesFrom(tables, row)) {
+    for (const t of isSmall ? tablesOf(tables, row) : ends(tablesOf(tables, row))) {
       for (let on = 1; on <= rowsOn && row + on < rowCount; on++) {
         const to = nearestTable(index, tables, t, row + on)
+        const own = classes[tables.classOf[t]].outer
         const { outer } = classes[tables.classOf[to]]
-        for (const one of fewOf(making, classes[tables.classOf[t]].outer)) {
-          for (const other of isManyTables(tables) ? outer.filter((local) => local === one) : outer) {
+        for (const one of isSmall ? own : ends(own)) {
+          for (const other of isSmall ? outer : outer.filter((local) => local === one)) {
             const pair = { a: tables.firstPart[t] + one, b: tables.firstPart[to] + other }
             yield* portion(addPair(making, pair), row / rowCount, 0)
           }
@@ -38,11 +41,8 @@ export function* addAcrossRows(making: Making, classes: readonly PointsOfClass[]
   }
 }
 
-function tablesFrom(tables: LikeTables, row: number): readonly number[] {
-  const first = tables.rowStart[row]
-  const last = tables.rowStart[row + 1] - 1
-  if (last - first > 1 && isManyTables(tables)) return [first, last]
-  return Array.from({ length: last - first + 1 }, (_, k) => first + k)
+function tablesOf({ rowStart }: LikeTables, row: number): readonly number[] {
+  return Array.from({ length: rowStart[row + 1] - rowStart[row] }, (_, k) => rowStart[row] + k)
 }
 
 function nearestTable(
@@ -88,7 +88,8 @@ export function* addEquipment(making: Making, classes: readonly PointsOfClass[])
     if (part < index.electrodeStart) {
       for (const t of tablesNear(making, part)) {
         const { outer } = classes[tables.classOf[t]]
-        others.push(...fewOf(making, outer).map((local) => tables.firstPart[t] + local))
+        const local = tables.tableCount <= fewTables ? outer : ends(outer)
+        others.push(...local.map((one) => tables.firstPart[t] + one))
       }
     }
     for (const other of others) yield* portion(addPair(making, { a: part, b: other }), done, 0)
@@ -112,12 +113,13 @@ function nearestTo(
     .map(({ other }) => other)
 }
 
-/** Tables in reach of a piece of equipment; of many tables only those at the ends of rows. */
+/** Tables in reach of a piece of equipment, on larger sites those at the ends of rows. */
 function tablesNear({ terms, tables }: Making, part: number): readonly number[] {
   const { index } = terms.book.sighting.prepared.network
   const near: number[] = []
   for (let row = 0; row + 1 < tables.rowStart.length; row++) {
-    for (const t of tablesFrom(tables, row)) {
+    const own = tablesOf(tables, row)
+    for (const t of tables.tableCount <= fewTables ? own : ends(own)) {
       if (straightM(index, part, tables.firstPart[t]) <= terms.reachable.reachM) near.push(t)
     }
   }

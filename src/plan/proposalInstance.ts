@@ -1,4 +1,5 @@
 import { inPortions, portion } from '../base/portion.ts'
+import { partInTable } from '../layout/partIndex.ts'
 import { straightM } from '../walk/reach.ts'
 import { readingMin, type Persons } from '../walk/effort.ts'
 import type { Network } from '../network/compile.ts'
@@ -13,6 +14,8 @@ export interface ProposalInstance {
   /** So many of its first candidates are required pairs. */
   readonly required: number
   readonly pairs: readonly PartPair[]
+  /** By candidate: 0 where the pair goes from one row to another. */
+  readonly isNear: Uint8Array
 }
 
 /**
@@ -85,7 +88,14 @@ export function* proposalInstance(
     },
     required: required.length,
     pairs,
+    isNear: Uint8Array.from(pairs, ({ a, b }) => (isAcrossRows(network, a, b) ? 0 : 1)),
   }
+}
+
+function isAcrossRows({ index }: Network, a: number, b: number): boolean {
+  if (a >= index.enclosureStart || b >= index.enclosureStart) return false
+  const rowOf = (part: number) => index.rows.runs.row[partInTable(index, part).run]
+  return rowOf(a) !== rowOf(b)
 }
 
 function shownEdges({ edge, riseOhm, leastRiseOhm }: PairView): Int32Array {

@@ -2,7 +2,7 @@ import { portion } from '../base/portion.ts'
 import type { PairBound, PlanInput } from '../model/planning.ts'
 import { layOutWalk } from '../walk/layOut.ts'
 import type { Candidates } from './candidates.ts'
-import { choosePairs } from './choose/choosePairs.ts'
+import { chooseNearFirst } from './choose/nearFirst.ts'
 import type { PartPair } from './ownPairs.ts'
 import { proposalInstance } from './proposalInstance.ts'
 import type { PairView, Sighting } from './sighting.ts'
@@ -28,10 +28,10 @@ export function* propose(
   const { tellApart, mostMinutes, persons } = terms
   const whole = mostMinutes === null ? 1 : 0.5
   const made = yield* portion(proposalInstance(network, candidates, requiredViews, terms), 0, 0.2 * whole)
-  const { instance, required, pairs } = made
+  const { instance, required, pairs, isNear } = made
   const pairsOf = (chosen: readonly number[]) => chosen.map((c) => pairs[c])
   const { chosen, bound } = yield* portion(
-    choosePairs(instance, required, tellApart),
+    chooseNearFirst(instance, required, tellApart, isNear),
     0.2 * whole,
     0.8 * whole,
   )

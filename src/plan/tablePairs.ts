@@ -53,8 +53,9 @@ export function* pointsOfClasses({ terms, tables }: Making): Generator<number, r
   return classes
 }
 
+/** First and last; one of one. */
 export function ends(points: readonly number[]): readonly number[] {
-  return points.length === 0 ? [] : [points[0], points[points.length - 1]]
+  return points.length < 2 ? points : [points[0], points[points.length - 1]]
 }
 
 /** Ends of the lowest and of the highest long member that a clip reaches, by their numbers in the table. */

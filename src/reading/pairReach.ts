@@ -9,6 +9,7 @@ import {
 } from '../network/pairCurrents.ts'
 import { pairResistance } from '../network/pairResistance.ts'
 import type { SoilLevel } from '../network/prepare.ts'
+import { laterEdges } from '../network/laterEdges.ts'
 import { throughOf } from '../network/through.ts'
 import { levelLnSd } from './assumptions.ts'
 import { leftLoopS } from './clampedLoop.ts'
@@ -54,6 +55,8 @@ export interface PairSource {
   /** c = g (1 − h) of every joint. */
   readonly loopS: Float64Array
   readonly quadrature: ScatterQuadrature
+  /** Scatter of joints read across, NaN where not worked out yet; null beside another source, to save the memory. */
+  readonly known: JointScatter | null
   /** Work arrays that nobody has in hand. */
   readonly spare: PairWork[]
 }
@@ -93,15 +96,20 @@ export function* openPairSource(
   const bounds = yield* throughOf(factor, adjacency, conductanceS, loopS)
   const through = beside ? { ...bounds, subtreeStart: beside.source.through.subtreeStart } : bounds
   const { isBridge } = network.electrical.blocks
+  const { isEarthPath } = network
+  const later =
+    beside?.source.later ??
+    (yield* laterEdges(factor.pattern, adjacency, { conductanceS, isEarthPath, isBridge }))
   // earth paths alone differ, and they by one factor: what the level was factored with need not be kept
   const ofSource = beside
     ? { conductanceS: beside.source.conductanceS, soilFactor }
     : { conductanceS, soilFactor: 1 }
   return {
     network,
-    source: { factor, adjacency, ...ofSource, isEarthPath: network.isEarthPath, isBridge, through },
+    source: { factor, later, ...ofSource, isEarthPath, through },
     loopS,
     quadrature: beside?.quadrature ?? new Map<number, Float64Array>(),
+    known: beside ? null : unknownScatter(network.graph.from.length),
     spare: beside?.spare ?? [],
   }
 }
@@ -145,15 +153,23 @@ function lift({ count, edge, squared }: EdgeSquares, around: number, slack: numb
   for (let k = 0; k < count; k++) squared[k] = edge[k] === around ? 1 : squared[k] / slack / slack
 }
 
+function unknownScatter(edges: number): JointScatter {
+  return { meanOhm: new Float64Array(edges).fill(NaN), varianceOhm2: new Float64Array(edges) }
+}
+
 /** Mean and variance of the effective rise of joint `e` beside `loopS`, into the single place of `out`. */
-function writeScatter(
-  { network, quadrature }: PairSource,
-  e: number,
-  ohm: number,
-  loopS: number,
-  out: JointScatter,
-): void {
+function writeScatter(from: PairSource, e: number, ohm: number, loopS: number, out: JointScatter): void {
+  const { network, quadrature } = from
+  const known = loopS === from.loopS[e] ? from.known : null
+  if (known && !Number.isNaN(known.meanOhm[e])) {
+    out.meanOhm[0] = known.meanOhm[e]
+    out.varianceOhm2[0] = known.varianceOhm2[e]
+    return
+  }
   enterScatter(quadrature, ohm, network.lnSpread[e], loopS, out, 0)
+  if (!known) return
+  known.meanOhm[e] = out.meanOhm[0]
+  known.varianceOhm2[e] = out.varianceOhm2[0]
 }
 
 /** The ohms of a joint that scatter, at the source's soil level. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { randomStream } from '../../src/base/random.ts'
 import { findBlocks } from '../../src/network/blocks.ts'
 import { loopConductanceS, rowsFromPotentials } from '../../src/network/jointSweep.ts'
+import { laterEdges } from '../../src/network/laterEdges.ts'
 import { currentsOfPair, emptyEdgeSquares, type CurrentSource } from '../../src/network/pairCurrents.ts'
 import { edgeResistance, leverageOf } from '../../src/network/leverage.ts'
 import { sharpenSlack } from '../../src/network/pathBeside.ts'
@@ -11,7 +12,9 @@ import { grid, randomConnected, randomTree, type Network } from './randomNetwork
 import { runToEnd } from './runToEnd.ts'
 import { solved } from './solved.ts'
 
-function sourceOf(network: Network): CurrentSource & { readonly loopS: Float64Array } {
+type TestSource = CurrentSource & { readonly loopS: Float64Array; readonly isBridge: Uint8Array }
+
+function sourceOf(network: Network): TestSource {
   const solver = solved(network)
   const { factor, adjacency, conductanceS } = solver
   const { isBridge } = findBlocks(network.graph, adjacency)
@@ -20,11 +23,13 @@ function sourceOf(network: Network): CurrentSource & { readonly loopS: Float64Ar
   const loopS = loopConductanceS(conductanceS, runToEnd(sharpenSlack(solver, rough, isBridge)).slack)
   const through = runToEnd(throughOf(factor, adjacency, conductanceS, loopS))
   const isEarthPath = new Uint8Array(conductanceS.length)
-  return { factor, adjacency, conductanceS, isEarthPath, soilFactor: 1, isBridge, through, loopS }
+  const facts = { conductanceS, isEarthPath, isBridge }
+  const later = runToEnd(laterEdges(factor.pattern, adjacency, facts))
+  return { factor, later, ...facts, soilFactor: 1, through, loopS }
 }
 
 /** All squared currents of a pair, by the full solve. */
-function allSquares(source: CurrentSource, network: Network, a: number, b: number): Float64Array {
+function allSquares(source: TestSource, network: Network, a: number, b: number): Float64Array {
   const { graph } = network
   const potentialV = pairPotentials(source.factor, a, b, new Float64Array(graph.nodeCount))
   const squared = new Float64Array(graph.from.length)

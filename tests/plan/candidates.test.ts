@@ -83,7 +83,7 @@ describe('candidate pairs', () => {
       }
       others += Math.abs(shown.size - (candidates.start[k + 1] - candidates.start[k]))
     }
-    expect(joints).toBeGreaterThan(400)
+    expect(joints).toBeGreaterThan(300)
     expect(others / joints).toBeLessThan(0.005)
   })
 

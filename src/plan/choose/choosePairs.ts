@@ -2,14 +2,15 @@ import { portion } from '../../base/portion.ts'
 import type { PairBound } from '../../model/planning.ts'
 import type { Asked, PairInstance } from './chooseTypes.ts'
 import { attainableDemand } from './coverSets.ts'
-import { endCover, neededEnds } from './ends.ts'
+import { endBound } from './endBound.ts'
 import { fewest, type Fewest } from './fewest.ts'
 import { arePiecesAlike, instancePieces, type InstancePiece } from './instancePieces.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
 import { Partition, partitionBy } from './partition.ts'
 import { keyOfPiece } from './pieces.ts'
-import { fullEffort, lightEffort, type SearchEffort } from './search.ts'
+import { fullEffort, type SearchEffort } from './search.ts'
 import { withSharedEnds } from './sharedEnds.ts'
+import { someCandidates } from './someCandidates.ts'
 import { spareOut } from './spareOut.ts'
 import { toldApart } from './toldApart.ts'
 
@@ -69,7 +70,8 @@ export function* choosePairs(
   return { chosen, bound: { pairs: total.bound, by } }
 }
 
-function askedBeyond({ shown, signs, weight }: PairInstance, required: number): Asked {
+/** What is asked of a piece beyond its first `required` candidates. */
+export function askedBeyond({ shown, signs, weight }: PairInstance, required: number): Asked {
   const need = attainableDemand(shown)
   const partition = new Partition(signs, weight)
   for (let c = 0; c < required; c++) {
@@ -80,28 +82,11 @@ function askedBeyond({ shown, signs, weight }: PairInstance, required: number): 
   return { need, classOf: partition.classOf }
 }
 
-function withoutFirst(instance: PairInstance, count: number): PairInstance {
+/** The instance without its first candidates. */
+export function withoutFirst(instance: PairInstance, count: number): PairInstance {
   if (count === 0) return instance
-  const cut = <
-    T extends { readonly candidates: number; readonly offset: Int32Array; readonly joint: Int32Array },
-  >(
-    sets: T,
-  ): T => ({
-    ...sets,
-    candidates: sets.candidates - count,
-    offset: sets.offset.slice(count).map((at) => at - sets.offset[count]),
-    joint: sets.joint.slice(sets.offset[count]),
-  })
-  const { shown, signs, weight, minutes, from, to } = instance
-  const ownSigns = { ...cut(signs), level: signs.level.slice(signs.offset[count]) }
-  return {
-    signs: ownSigns,
-    shown: shown.joint === signs.joint ? { ...ownSigns, demand: shown.demand } : cut(shown),
-    weight,
-    minutes: minutes.slice(count),
-    from: from.slice(count),
-    to: to.slice(count),
-  }
+  const rest = Int32Array.from({ length: instance.shown.candidates - count }, (_, c) => c + count)
+  return someCandidates(instance, rest)
 }
 
 /** What is chosen in a piece beside what is required there. */
@@ -127,11 +112,9 @@ function* chosenBeyond(
   const share = tellApart > 0 ? 0.3 : 0.8
   const chosen = yield* portion(withSharedEnds(instance, asked.need, detecting.chosen), share, 0)
   if (tellApart === 0) {
-    const needed = yield* portion(neededEnds(instance, asked, false), 0.8, 0.1)
-    const ends = endCover(instance, needed)
-    const endBound = (yield* portion(fewest(ends, lightEffort()), 0.9, 0.1)).bound
-    const bound = Math.max(detecting.bound, endBound)
-    return { ...detecting, chosen, bound, isByEnds: endBound === bound }
+    const ends = yield* portion(endBound(instance, asked, null), 0.8, 0.2)
+    const bound = Math.max(detecting.bound, ends.bound)
+    return { ...detecting, chosen, bound, isByEnds: ends.bound === bound }
   }
   const whole = yield* portion(toldApart(instance, asked, effort), 0.3, 0.7)
   if (tellApart === 1) return whole

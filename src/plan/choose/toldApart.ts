@@ -1,7 +1,8 @@
 import { portion } from '../../base/portion.ts'
 import type { Asked, PairInstance } from './chooseTypes.ts'
 import type { CoverSets } from './coverSets.ts'
-import { endCover, neededEnds, type Witness } from './ends.ts'
+import { endBound } from './endBound.ts'
+import type { Witness } from './ends.ts'
 import { fewest, type Fewest } from './fewest.ts'
 import { greedyCover } from './greedyCover.ts'
 import { nearPairs } from './nearPairs.ts'
@@ -11,7 +12,6 @@ import { lightEffort, type SearchEffort } from './search.ts'
 import { withSharedEnds } from './sharedEnds.ts'
 import { spareOut } from './spareOut.ts'
 import { lazyGreedy } from './lazyGreedy.ts'
-import { leafBound } from './leafBound.ts'
 
 export interface ToldApart extends Fewest {
   /** Whether the bound is that of the ends: every part of a run must be an end. */
@@ -33,9 +33,7 @@ export function* toldApart(
   effort: SearchEffort,
 ): Generator<number, ToldApart> {
   const all = partitionBy(instance, asked, everyCandidate(instance.shown))
-  const ends = yield* portion(neededEnds(instance, asked, true), 0, 0.05)
-  const covered = (yield* portion(fewest(endCover(instance, ends), lightEffort()), 0.05, 0.05)).bound
-  const endBound = Math.max(covered, leafBound(instance, asked, all.classOf))
+  const { ends, bound: least } = yield* portion(endBound(instance, asked, all.classOf), 0, 0.1)
   const pairs = new PairRows(instance)
   for (const witness of ends.witness) if (witness.other >= 0) pairs.add(witness)
   for (const pair of nearPairs(instance.signs)) {
@@ -43,7 +41,7 @@ export function* toldApart(
     const isOpen = asked.classOf[joint] === asked.classOf[other]
     if (isOpen && all.classOf[joint] !== all.classOf[other]) pairs.add(pair)
   }
-  let bound = endBound
+  let bound = least
   let isByEnds = true
   let isSearched = false
   let chosen: readonly number[] = []
