@@ -48,6 +48,7 @@ const named: Readonly<Record<string, () => BenchSite>> = {
     ...withA,
   }),
   'tracker, A': () => ({ name: 'tracker, A', site: siteOf('tracker', trackerDrawing(ids)), ...withA }),
+  'tracker, B': () => ({ name: 'tracker, B', site: siteOf('tracker', trackerDrawing(ids)), ...withB }),
 }
 
 /** Sites drawn by lot are those of the locating benchmark's development seeds: their shapes, not what is wrong with them. */
