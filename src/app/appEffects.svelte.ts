@@ -53,6 +53,13 @@ export function runAppEffects({
     })
   })
   $effect(() => {
+    void faultDesk.ground.question
+    const isFault = preferences.workspace === 'fault'
+    untrack(() => {
+      if (isFault) void faultDesk.ground.refresh()
+    })
+  })
+  $effect(() => {
     void planDesk.shownPairs
     void planDesk.proposing.persons
     const isPlanning = preferences.workspace === 'plan'

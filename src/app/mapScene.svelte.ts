@@ -1,5 +1,6 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { effectiveRecord } from '../model/record/effectiveRecord.ts'
+import type { PointM } from '../model/schema/primitives.ts'
 import type { Site } from '../model/schema/site.ts'
 import type { AppState } from '../state/appState.ts'
 import {
@@ -19,6 +20,7 @@ import { faultMarks } from '../state/faultMarks.ts'
 import { pickedPair, planLines, proposedLines } from '../state/planMarks.ts'
 import type { PartPair } from '../state/selection.svelte.ts'
 import { verdictsOf } from '../state/readingLook.ts'
+import { describeGroundAtPointer } from '../text/faultGroundText.ts'
 import { nameJoint } from '../text/jointNames.ts'
 import { describeGhost } from '../text/nextPanelText.ts'
 import { describeTold } from '../text/drawText.ts'
@@ -160,6 +162,12 @@ export class MapScene {
     if (!session.index || faultDesk.shown === null) return null
     const told = faultAt(session.index, faultDesk, picked)
     return told && describeAtPointer(this.nameOf(picked), told, lessonDesk.lesson === null)
+  }
+
+  /** What is told of bare ground at the pointer: its volts, while the map shows them. */
+  readonly tellOfGround = (atM: PointM): string | null => {
+    const volt = this.#state.faultDesk.ground.voltAt(atM)
+    return volt === null ? null : describeGroundAtPointer(volt)
   }
 
   /** What the map shows while the array is drawn. */

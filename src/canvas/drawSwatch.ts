@@ -2,6 +2,7 @@ import type { Swatch } from './legendTypes.ts'
 import { dashPx, drawSightMark } from './sightMarks.ts'
 import { drawWalk } from './drawWalk.ts'
 import { drawAltered, drawBolt, drawPerson } from './overlayFault.ts'
+import { drawStep } from './overlayGround.ts'
 import { drawNextSample } from './overlayNext.ts'
 
 /** A sample of what the legend speaks of, in a box of this size in CSS pixels, on a cleared context. */
@@ -57,6 +58,20 @@ export function drawSwatch(
       return
     case 'changedJoint':
       drawAltered(context, { x, y }, swatch.inks)
+      return
+    case 'ground':
+      context.fillStyle = swatch.before
+      context.fillRect(3, 3, widthPx / 2 - 3, heightPx - 6)
+      context.fillStyle = swatch.fill
+      context.fillRect(widthPx / 2, 3, widthPx / 2 - 3, heightPx - 6)
+      context.fillStyle = swatch.line
+      context.fillRect(widthPx / 2 - swatch.linePx / 2, 3, swatch.linePx, heightPx - 6)
+      return
+    case 'groundStep':
+      drawStep(context, { x: x - 14, y }, { x: x + 14, y }, swatch.inks, false)
+      return
+    case 'groundStand':
+      drawStep(context, { x: x - 8, y: y + 10 }, { x: x + 14, y: y + 10 }, swatch.inks, true)
       return
     case 'cross':
       drawCross(context, x, y, swatch.sizePx / 2 + 1, 4.5, swatch.rim)

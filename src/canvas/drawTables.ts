@@ -57,7 +57,7 @@ function drawFarTable({ k, dpr, inks }: Sight, brush: TableBrush, { pattern }: T
 }
 
 function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void {
-  const { k, dpr, inks, strength, tableFill, level } = sight
+  const { k, dpr, inks, strength, tableFill, level, isGroundTinted } = sight
   const { size, across, high } = type.pattern
   const { alongM, upM, pitchAlongM, pitchUpM, frameAlongM, frameUpM } = size
   const hairPx = Math.max(Math.round(dpr), 1)
@@ -66,7 +66,7 @@ function drawModules(sight: Sight, brush: TableBrush, type: TypeGeometry): void 
   if (strength > 0.5 && !isPlain) {
     const shadowPx = Math.round(Math.min(Math.max(shadowM * k, dpr), 6 * dpr))
     brush.shift(shadowPx, shadowPx)
-    brush.rect(0, 0, alongM, upM, hairPx, inks.shadow)
+    if (!isGroundTinted) brush.rect(0, 0, alongM, upM, hairPx, inks.shadow)
     brush.shift(-shadowPx, -shadowPx)
     brush.rect(0, 0, alongM, upM, hairPx, inks.tableEdge)
   }

@@ -3,7 +3,8 @@ import type { BasePaint } from './basePaint.ts'
 import { currentWidthPx, leastFaultShare } from './drawMarks.ts'
 import type { Level } from './lod.ts'
 import type { LegendEntry, LegendStep } from './legendTypes.ts'
-import { voltInks, voltSteps } from './voltSteps.ts'
+import { groundLinePx } from './drawGroundVolts.ts'
+import { groundInks, voltInks, voltSteps } from './voltSteps.ts'
 
 const sampleShares = [0.01, 0.1, 0.5, 1]
 
@@ -38,6 +39,16 @@ export function faultEntries(
         : { shape: 'area', fill: ink, edge: palette.tableEdge },
     }
   })
+  const ground = voltSteps.map((value, k): LegendStep => ({
+    value,
+    swatch: {
+      shape: 'ground',
+      fill: palette[groundInks[k]],
+      before: k === 0 ? palette.ground : palette[groundInks[k - 1]],
+      line: palette.groundLine,
+      linePx: groundLinePx[k],
+    },
+  }))
   const hasCurrent = fault.currentA !== null && fault.mostA > 0
   return [
     ...(hasCurrent
@@ -45,6 +56,7 @@ export function faultEntries(
       : []),
     ...(fault.partV ? [degrees('faultVolts', volts, 'steps', voltSteps[0])] : []),
     ...(fault.lossV ? [degrees('lostVolts', volts, 'steps', voltSteps[0])] : []),
+    ...(fault.ground?.picture ? [degrees('groundVolts', ground, 'steps', voltSteps[0])] : []),
     ...symbolsOf(fault).map((key): LegendEntry => ({
       key,
       swatch: { shape: key, inks: palette },
@@ -54,12 +66,14 @@ export function faultEntries(
   ]
 }
 
-function symbolsOf({ second, person, altered }: FaultMarks) {
+function symbolsOf({ second, person, altered, ground }: FaultMarks) {
   return [
     'faultPlace' as const,
     ...(second === null ? [] : (['secondFault'] as const)),
     ...(person === null ? [] : (['touching'] as const)),
     ...(altered.length === 0 ? [] : (['changedJoint'] as const)),
+    ...(ground?.mostStep ? (['groundStep'] as const) : []),
+    ...(ground?.stand ? (['groundStand'] as const) : []),
   ]
 }
 

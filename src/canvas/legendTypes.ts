@@ -27,6 +27,9 @@ export type LegendKey =
   | 'faultCurrent'
   | 'faultVolts'
   | 'lostVolts'
+  | 'groundVolts'
+  | 'groundStep'
+  | 'groundStand'
   | 'faultPlace'
   | 'secondFault'
   | 'touching'
@@ -83,6 +86,14 @@ export type Swatch =
       readonly edge: string
     }
   | { readonly shape: 'setUp'; readonly inks: Palette }
+  | {
+      readonly shape: 'ground'
+      readonly fill: string
+      readonly before: string
+      readonly line: string
+      readonly linePx: number
+    }
+  | { readonly shape: 'groundStep' | 'groundStand'; readonly inks: Palette }
   | { readonly shape: 'faultPlace' | 'secondFault' | 'touching' | 'changedJoint'; readonly inks: Palette }
   | { readonly shape: 'next'; readonly colour: string; readonly rim: string }
   | {

@@ -24,7 +24,7 @@ import { fitMargins } from './mapRoom.ts'
 import { rowNames } from './placeNames.ts'
 import { partUnder, tableRectAt, tapOn, tapUnder } from './mapTap.ts'
 import { watchSize, type MapSize } from './mapSize.ts'
-import { grown, toScreen, toWorld, type PointPx } from './mapTypes.ts'
+import { grown, toScreen, toWorld, visibleRectM, type PointPx, type RectM } from './mapTypes.ts'
 import { partPointM } from './markPoints.ts'
 import { Overlay, type Aim, type LinkLine } from './overlay.ts'
 import { handleNear, handlesOf } from './overlayDrawing.ts'
@@ -37,6 +37,7 @@ const settleMs = 120
 const keyPanPx = 80
 const keyZoom = 1.5
 const leastStepPx = 10
+const besideTablePx = 6
 /** Something small is shown with this much around it. */
 const focusAroundM = 4
 /** One may draw at least so far away from what is drawn. */
@@ -80,6 +81,7 @@ export class MapController {
   #pointer: PointerAt | null = null
   #isStale = false
   #isDrawingStale = false
+  #restTold = ''
 
   constructor(elements: MapElements, input: MapInput, events: MapEvents) {
     this.#elements = elements
@@ -151,7 +153,8 @@ export class MapController {
       next.themeName !== previous.themeName ||
       marks.suspects !== previous.marks.suspects ||
       marks.readings !== previous.marks.readings ||
-      marks.currentPerAmpere !== previous.marks.currentPerAmpere
+      marks.currentPerAmpere !== previous.marks.currentPerAmpere ||
+      marks.fault?.ground?.picture !== previous.marks.fault?.ground?.picture
     ) {
       this.#isBaseStale = true
     }
@@ -177,6 +180,11 @@ export class MapController {
     const rect = rectOfPicked(this.#geometry, this.#input.marks, picked)
     if (rect) this.#camera.focusOn(grown(rect, focusAroundM))
     return rect !== null
+  }
+
+  /** Goes to a rectangle of the plan. */
+  focusRect(rect: RectM): void {
+    this.#camera.focusOn(grown(rect, focusAroundM))
   }
 
   /** Goes to the pair that is to be read next; false where none is on the map. */
@@ -348,6 +356,7 @@ export class MapController {
       link: this.#link,
       aim: this.#aim,
       hasNote,
+      isBare: (at) => this.#isBare(at),
     })
     this.#tellNext(isMoving ? null : this.#overlay.nextTagAt())
     // What was drawn over the base while it moved has to go when it rests.
@@ -375,6 +384,7 @@ export class MapController {
     }
     this.#overlay.show()
     this.#showDrawing()
+    if (!isMoving) this.#tellRest()
   }
 
   /** Draws nothing but what the tool in hand would do. */
@@ -397,6 +407,21 @@ export class MapController {
     const { drawing, index } = this.#input
     if (!drawing?.hasHandles || drawing.chosen.length === 0) return null
     return handleNear(handlesOf(index, drawing.chosen, this.#camera.view), at, reachPx)
+  }
+
+  #tellRest(): void {
+    const { view } = this.#camera
+    const { x, y, k, widthPx, heightPx } = view
+    const told = `${x} ${y} ${k} ${widthPx} ${heightPx}`
+    if (told === this.#restTold) return
+    this.#restTold = told
+    this.#events.onrest(visibleRectM(view), k)
+  }
+
+  /** No table at or right beside a place of the screen. */
+  #isBare(at: PointPx): boolean {
+    const { x, y } = toWorld(this.#camera.view, at)
+    return this.#hits.tableAt(x, y, besideTablePx / this.#camera.view.k) === null
   }
 
   #tellLevel(level: Level, widestPx: number): void {
@@ -439,6 +464,7 @@ export class MapController {
     const chosen = this.#pick?.chosen ?? null
     if (chosen?.kind === 'part') this.#stand(chosen.part)
     this.#events.onpick(chosen && this.#named(chosen))
+    if (chosen === null) this.#events.onbare(toWorld(this.#camera.view, at))
   }
 
   #named(target: Target): Picked {
@@ -486,9 +512,13 @@ export class MapController {
     if (this.#isMoving && at) return
     const next = at && pickAt(null, this.#tapAt(at, reachOf('mouse')))
     const named = next && this.#named(next.chosen)
-    const told = named && !linking ? this.#events.tellOf(named) : null
+    const told = at && !linking ? this.#toldAt(named, at) : null
     if (told !== null && at) this.#aim = { part: -1, text: told, at, isTouch: false }
     this.#events.onhover(named)
+  }
+
+  #toldAt(named: Picked | null, at: PointPx): string | null {
+    return named ? this.#events.tellOf(named) : this.#events.tellOfGround(toWorld(this.#camera.view, at))
   }
 
   #showLink(state: LinkState, isTouch: boolean): void {

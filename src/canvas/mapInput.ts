@@ -6,7 +6,7 @@ import type { DrawEvent, DrawPoint } from '../tools/draw/drawTool.ts'
 import type { Inset } from './camera.ts'
 import type { Level } from './lod.ts'
 import type { KeyboardPlace } from './mapPlace.ts'
-import type { PointPx } from './mapTypes.ts'
+import type { PointPx, RectM } from './mapTypes.ts'
 import type { DrawingShown } from './overlayDrawing.ts'
 import type { ThemeName } from './palette.ts'
 
@@ -62,6 +62,12 @@ export interface MapEvents {
   readonly onlinkcancel: () => void
   /** What is drawn at this zoom has changed, or how wide the widest line of current is, in CSS pixels. */
   readonly onlevel: (level: Level, widestPx: number) => void
+  /** The view has come to rest and shows this of the plan, at so many pixels per metre. */
+  readonly onrest: (seenM: RectM, pxPerM: number) => void
+  /** A tap on nothing: bare ground. */
+  readonly onbare: (atM: PointM) => void
+  /** What is told of bare ground at the pointer; null where nothing is. */
+  readonly tellOfGround: (atM: PointM) => string | null
   /** Where in plan the pointer or the cross draws; null when it has left. */
   readonly onwhere: (atM: PointM | null) => void
   /** Readings that lie together have become one line, or part again; null where each has its own. */

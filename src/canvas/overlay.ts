@@ -11,6 +11,7 @@ import { leastFaultShare, widestCurrentPx } from './drawMarks.ts'
 import { levelOf } from './lod.ts'
 import { drawHere } from './drawHere.ts'
 import { drawFault } from './overlayFault.ts'
+import { drawGroundLabels, drawGroundMarks, type GroundLabel } from './overlayGround.ts'
 import { drawTag } from './drawTag.ts'
 import { drawNext, nextGhost, type NextGhost } from './overlayNext.ts'
 import { drawNames, drawNorth, nameWidthPx, northSizePx } from './drawNames.ts'
@@ -87,6 +88,8 @@ export interface OverlayMoment {
   readonly aim: Aim | null
   /** A line at the top tells of readings that are drawn together. */
   readonly hasNote: boolean
+  /** Whether no table stands at a place of the screen; nothing is known of tables where left out. */
+  readonly isBare?: (at: PointPx) => boolean
 }
 
 /** So few ranks stay readable while the view moves; more of them would cost the movement its smoothness. */
@@ -123,6 +126,7 @@ export class Overlay {
   #rowNames: RowNames = { rows: [], pitchM: Infinity }
   #named: NamedPlaces = { tables: [], rows: new Set() }
   #names: readonly PlacedLabel<NameText>[] = []
+  #groundLabels: readonly PlacedLabel<GroundLabel>[] = []
   readonly #widths = new Map<string, number>()
   readonly #nameWidths = new Map<string, number>()
   readonly #plateWidths = new Map<string, number>()
@@ -204,8 +208,10 @@ export class Overlay {
     this.#drawPair(context, this.#scene, this.#moment)
     if (this.#walk) drawWalk(context, this.#walk, palette)
     drawRings(context, this.#rings, palette, !isMoving || this.#rings.length <= mostMovingPlates)
+    if (marks.fault?.ground) drawGroundMarks(context, marks.fault.ground, view, palette)
     if (marks.fault) drawFault(context, this.#scene.geometry, marks.fault, view, palette)
     if (this.#scene.marks.here) drawHere(context, this.#scene.marks.here, view, palette)
+    drawGroundLabels(context, this.#groundLabels, palette)
     drawNames(context, this.#names, palette)
     if (!isMoving) drawLabels(context, this.#labels, palette)
     drawPointers(context, this.#pointers, palette)
@@ -267,7 +273,10 @@ export class Overlay {
     if (this.#stage.height() !== heightPx) this.#stage.height(heightPx)
   }
 
-  #arrange(scene: OverlayScene, { view, inset, isMoving, hasNote }: OverlayMoment): void {
+  #arrange(
+    scene: OverlayScene,
+    { view, inset, isMoving, hasNote, isBare = () => true }: OverlayMoment,
+  ): void {
     const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
     const placed: PlacedSuspect[] = this.#suspectsM.map(({ mark, atM }) => ({
       mark,
@@ -290,6 +299,7 @@ export class Overlay {
     if (isMoving) {
       this.#labels = []
       this.#names = []
+      this.#groundLabels = []
       return
     }
     const laid = layLabels({
@@ -302,7 +312,9 @@ export class Overlay {
       nameRoom,
       corner: cornerBox(view, inset),
       widthOf: (text) => this.#widthOf(text),
+      isBare,
     })
+    this.#groundLabels = laid.ground
     this.#labels = laid.readings
     this.#names = laid.names
   }

@@ -1,7 +1,9 @@
+import { formatVolt } from '../text/ohms.ts'
+import { groundWishes, type GroundLabel } from './overlayGround.ts'
 import type { MapMarks } from '../state/mapMarks.ts'
 import type { Inset } from './camera.ts'
 import type { MapGeometry } from './geometry.ts'
-import type { View } from './mapTypes.ts'
+import type { PointPx, View } from './mapTypes.ts'
 import type { NamedPlaces } from './namedPlaces.ts'
 import type { Box } from './overlayCurves.ts'
 import type { LabelText } from './overlayDraw.ts'
@@ -19,6 +21,8 @@ const mostReadings = 48
 /** One reading's label for so much of the view: more would hide what they speak of. */
 const readingRoomPx2 = 32_000
 const mostNames = 120
+/** Values on lines of the ground. */
+const mostValues = 24
 const apartPx = 3
 
 export interface LabelsAsked {
@@ -33,20 +37,23 @@ export interface LabelsAsked {
   readonly corner: Box
   /** Width of a reading's label. */
   readonly widthOf: (text: string) => number
+  /** Whether no table stands at a place of the screen. */
+  readonly isBare: (at: PointPx) => boolean
 }
 
 export interface LabelsLaid {
   readonly readings: readonly PlacedLabel<LabelText & { readonly entry: string }>[]
   readonly names: readonly PlacedLabel<NameText>[]
+  readonly ground: readonly PlacedLabel<GroundLabel>[]
 }
 
 /**
  * Where every label at rest stands: no two of them touch, and none lies on a symbol of equipment. First come readings
  * that ask for something, then the names of rows, of what is chosen or suspected and of equipment, then the other
- * readings, tables' names last.
+ * readings, values on the lines of the ground, tables' names last.
  */
 export function layLabels(asked: LabelsAsked): LabelsLaid {
-  const { scene, seen, rings, pointers, rowNames, named, nameRoom, corner, widthOf } = asked
+  const { scene, seen, rings, pointers, rowNames, named, nameRoom, corner, widthOf, isBare } = asked
   const { geometry, marks, palette } = scene
   const { view, room } = nameRoom
   const screen: Box = { left: 0, top: 0, right: view.widthPx, bottom: view.heightPx }
@@ -59,7 +66,7 @@ export function layLabels(asked: LabelsAsked): LabelsLaid {
     ...seen.flatMap(middleBox),
     corner,
   ]
-  const place = <T extends LabelsLaid['readings' | 'names'][number]['of']>(
+  const place = <T extends LabelsLaid['readings' | 'names' | 'ground'][number]['of']>(
     wishes: Parameters<typeof placeLabels<T>>[0],
     within: Box,
     most: number,
@@ -85,9 +92,13 @@ export function layLabels(asked: LabelsAsked): LabelsLaid {
     screen,
     Math.max(most - urgent.length, 0),
   )
+  const picture = marks.fault?.ground?.picture
+  const values = picture ? groundWishes(picture, view, room, isBare, formatVolt) : []
+  const ground = place(values, room, mostValues)
   return {
     readings: [...urgent, ...plain],
     names: [...names, ...place(tableWishes(geometry, named.tables, nameRoom), room, mostNames)],
+    ground,
   }
 }
 

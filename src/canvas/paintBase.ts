@@ -23,7 +23,7 @@ import type { Raster } from './rasteriser.ts'
 import { sightOf } from './sight.ts'
 
 /**
- * Paints a view of the map into a raster of the view's device pixels: ground, tables with what the level shows
+ * Paints a view of the map into a raster of the view's device pixels: ground and its volts, tables with what the level shows
  * of them, conductors, currents, equipment, what a plan would show, readings, missing joints, suspects last. `pieces`, `tints`
  * and `volts` may be handed in where they are kept.
  */
@@ -36,8 +36,9 @@ export function paintBase(
   tints: SightTints | null = sightTints(geometry, marks.sights),
   volts: VoltTints | null = voltTints(geometry, marks.fault),
 ): void {
-  const sight = sightOf(raster, geometry, view, palette, isSwift)
-  drawGround(sight, geometry)
+  const ground = marks.fault?.ground?.picture ?? null
+  const sight = sightOf(raster, geometry, view, palette, isSwift, ground !== null)
+  drawGround(sight, geometry, ground)
   const parts = volts?.parts ?? null
   const inkOf: PartInk = parts ? (part) => inkOfVolts(sight.inks, parts[part]) : () => null
   drawTables(

@@ -49,6 +49,13 @@ export interface Palette {
   readonly volt3: string
   readonly volt4: string
   readonly volt5: string
+  /** Volts of the ground by the same steps, without hue; and the line where a step begins. */
+  readonly ground1: string
+  readonly ground2: string
+  readonly ground3: string
+  readonly ground4: string
+  readonly ground5: string
+  readonly groundLine: string
   readonly readings: Readonly<Record<LineLook, string>>
   readonly selection: string
   readonly hover: string
@@ -89,6 +96,12 @@ const light: Palette = {
   volt3: '#4fa166',
   volt4: '#176a72',
   volt5: '#10365f',
+  ground1: '#e3e2de',
+  ground2: '#d2d2cf',
+  ground3: '#c0c0be',
+  ground4: '#a9abac',
+  ground5: '#909396',
+  groundLine: '#4a4d50',
   readings: {
     within: '#1f5f4b',
     investigate: '#9c1c00',
@@ -147,6 +160,12 @@ const dark: Palette = {
   volt3: '#45a676',
   volt4: '#9cd067',
   volt5: '#f0f39a',
+  ground1: '#1d2327',
+  ground2: '#2a3034',
+  ground3: '#394044',
+  ground4: '#4b5256',
+  ground5: '#60686c',
+  groundLine: '#a9b2b6',
   readings: {
     within: '#7fd0b0',
     investigate: '#ff8f66',
@@ -205,6 +224,12 @@ const sunlight: Palette = {
   volt3: '#3a9a58',
   volt4: '#00626a',
   volt5: '#002a5c',
+  ground1: '#ebebeb',
+  ground2: '#d6d6d6',
+  ground3: '#bfbfbf',
+  ground4: '#a5a5a5',
+  ground5: '#888888',
+  groundLine: '#1a1a1a',
   readings: {
     within: '#003d2b',
     investigate: '#7a0d00',

@@ -166,6 +166,7 @@ function isSamePicture(a: Painted, b: Painted): boolean {
     a.paint.marks.currentPerAmpere === b.paint.marks.currentPerAmpere &&
     (a.paint.marks.sights ?? null) === (b.paint.marks.sights ?? null) &&
     voltsShown(a.paint.marks) === voltsShown(b.paint.marks) &&
+    groundShown(a.paint.marks) === groundShown(b.paint.marks) &&
     a.paint.readings === b.paint.readings
   )
 }
@@ -178,6 +179,10 @@ function comingIntoView(dx: number, dy: number, width: number, height: number): 
     { left: 0, top: dy > 0 ? 0 : height - rows, width, height: rows },
     { left: dx > 0 ? 0 : width - columns, top: dy > 0 ? rows : 0, width: columns, height: height - rows },
   ]
+}
+
+function groundShown({ fault }: BasePaint['marks']): Float32Array | null {
+  return fault?.ground?.picture?.volt ?? null
 }
 
 function voltsShown({ fault }: BasePaint['marks']): Float32Array | null {

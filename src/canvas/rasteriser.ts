@@ -16,6 +16,8 @@ export interface Raster {
 /** Shapes as they are drawn, in the same order, places and colours. */
 export interface ShapeSink {
   clear(colour: number): void
+  /** Closed rings as x₀ y₀ x₁ y₁ …; what lies in an even number of them is left out. */
+  area(rings: readonly (readonly number[])[], colour: number): void
   rect(x0: number, y0: number, x1: number, y1: number, colour: number, opacity: number): void
   box(
     cx: number,

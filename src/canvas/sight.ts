@@ -23,6 +23,8 @@ export interface Sight {
   readonly strength: number
   /** The scale is changing: what costs time and adds only finish is left out. */
   readonly isSwift: boolean
+  /** The ground is tinted by its volts: what lightens or darkens it besides would be taken for them. */
+  readonly isGroundTinted: boolean
   readonly visibleM: RectM
   readonly inks: Inks
   /** A table seen from between far and near. */
@@ -38,6 +40,7 @@ export function sightOf(
   view: View,
   palette: Palette,
   isSwift = false,
+  isGroundTinted = false,
 ): Sight {
   const seen = visibleRectM(view)
   const marginM = marginPx / view.k
@@ -51,6 +54,7 @@ export function sightOf(
     level: levelOf(view.k, geometry),
     strength,
     isSwift,
+    isGroundTinted,
     visibleM: {
       minX: seen.minX - marginM,
       minY: seen.minY - marginM,

@@ -37,6 +37,12 @@ export class SvgSheet {
         add(colour, 1, [0, 0, this.#widthPx, this.#heightPx], () =>
           rectPath(0, 0, this.#widthPx, this.#heightPx),
         ),
+      area: (rings, colour) => {
+        if (rings.length === 0) return
+        this.#endRun()
+        const path = rings.map((ring) => polygonPath(ring.map(px))).join('')
+        this.#parts.push(`<path fill="${inkOf(colour)}" fill-rule="evenodd" d="${path}"/>`)
+      },
       rect: (x0, y0, x1, y1, colour, opacity) => {
         if (!(x1 > x0 && y1 > y0)) return
         const box: Box = [px(x0), px(y0), px(x1), px(y1)]

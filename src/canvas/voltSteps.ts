@@ -11,6 +11,15 @@ export const voltInks = [
   'volt5',
 ] as const satisfies readonly (keyof Palette)[]
 
+/** The same steps for the ground: greys, so that they are not taken for those of the parts above it. */
+export const groundInks = [
+  'ground1',
+  'ground2',
+  'ground3',
+  'ground4',
+  'ground5',
+] as const satisfies readonly (keyof Palette)[]
+
 /** 0 below the first step, else how many steps are reached. */
 export function voltClass(volt: number): number {
   const size = Math.abs(volt)

@@ -15,6 +15,7 @@ import { writePartAddress } from '../model/address.ts'
 import type {
   GroundPlace,
   GroundStand,
+  GroundStep,
   GroundStandAnswer,
   GroundStandInput,
   GroundTouch,
@@ -22,6 +23,7 @@ import type {
 import { problem, type Problem } from '../model/problem.ts'
 import type { PointM } from '../model/schema/primitives.ts'
 import type { Site } from '../model/schema/site.ts'
+import { isBuriedPart } from '../network/drawnPieces.ts'
 import { devicesOf, leaksOf, solveFault } from './answerFaultCurrent.ts'
 import { basisOf } from './basis.ts'
 import { wrongOfPerson } from './faultPerson.ts'
@@ -57,6 +59,7 @@ export function* answerGroundStand(
     basis: basisOf(site),
     throughEarthA: flow.throughEarthA,
     mostStep,
+    mostStepBeside: mostStep && besideOf(index.value, mostStep),
     durationS,
     permittedSteps: permittedSteps({ kind, durationS, ground }),
     stand: atM && standAt(input, solved.value, surface, atM, { kind, durationS, soilOhmM: ground.soilOhmM }),
@@ -72,6 +75,21 @@ function wrongPlace(index: SiteIndex, place: GroundPlace | null): readonly Probl
   }
   const part = resolvePart(index, place.besidePart)
   return part.ok ? [] : [part.error]
+}
+
+const besideM = 2.5
+
+/** The metal nearest to either end of a step, posts and electrodes before frames above them. */
+function besideOf(index: SiteIndex, { fromM, toM }: GroundStep): string | null {
+  const near = [fromM, toM]
+    .flatMap((endM) => metalNear(index, endM, besideM, true))
+    .map(({ part, distanceM }) => ({
+      part,
+      distanceM: distanceM + (isBuriedPart(index, part) ? 0 : besideM),
+    }))
+    .sort((a, b) => a.distanceM - b.distanceM)
+    .at(0)
+  return near ? writePartAddress(partAddressAt(index, near.part)) : null
 }
 
 const directions = 32

@@ -11,22 +11,32 @@ export interface NearMetal {
 }
 
 /**
- * Metal above ground within reach of a point in plan, nearest first: module frames, posts, enclosures, earth bars. Heights are
+ * Metal above ground within reach of a point in plan, nearest first: module frames, posts, enclosures, earth bars; electrodes
+ * too where what is buried is asked for. Heights are
  * not counted: a frame above one’s head is as near as one at the hand. O(runs + parts of the tables in reach + equipment).
  */
-export function metalNear(index: SiteIndex, atM: PointM, reachM: number): readonly NearMetal[] {
+export function metalNear(
+  index: SiteIndex,
+  atM: PointM,
+  reachM: number,
+  isBuriedToo = false,
+): readonly NearMetal[] {
   const found: NearMetal[] = []
   const add = (part: number, distanceM: number) => {
     if (distanceM <= reachM) found.push({ part, distanceM })
   }
   for (let run = 0; run < index.rows.runs.count.length; run++) addOfRun(index, run, atM, reachM, add)
-  const { enclosures, earthBars } = index.drawing
+  const { enclosures, earthBars, electrodes } = index.drawing
   enclosures.forEach(({ id }, k) =>
     add(index.enclosureStart + k, toOutlineM(index, { sort: 'enclosure', id }, atM)),
   )
   earthBars.forEach(({ id }, k) =>
     add(index.earthBarStart + k, toOutlineM(index, { sort: 'earthBar', id }, atM)),
   )
+  if (isBuriedToo)
+    electrodes.forEach(({ id }, k) =>
+      add(index.electrodeStart + k, toOutlineM(index, { sort: 'electrode', id }, atM)),
+    )
   return found.sort((a, b) => a.distanceM - b.distanceM || a.part - b.part)
 }
 
@@ -61,10 +71,13 @@ function addOfRun(
 }
 
 function toOutlineM(index: SiteIndex, item: Parameters<typeof itemOutlineM>[1], { x, y }: PointM): number {
-  const points = itemOutlineM(index, item)?.pointsM ?? []
+  const outline = itemOutlineM(index, item)
+  if (!outline) return Infinity
+  const { pointsM: points, isClosed, isArea } = outline
   let isInside = false
   let least = Infinity
   points.forEach((a, k) => {
+    if (k + 1 === points.length && !isClosed) return
     const b = points[(k + 1) % points.length]
     if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) isInside = !isInside
     const [dx, dy] = [b.x - a.x, b.y - a.y]
@@ -72,5 +85,5 @@ function toOutlineM(index: SiteIndex, item: Parameters<typeof itemOutlineM>[1], 
     const share = size > 0 ? Math.min(Math.max(((x - a.x) * dx + (y - a.y) * dy) / size, 0), 1) : 0
     least = Math.min(least, Math.hypot(a.x + share * dx - x, a.y + share * dy - y))
   })
-  return isInside ? 0 : least
+  return isInside && isArea ? 0 : least
 }

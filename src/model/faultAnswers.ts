@@ -283,6 +283,8 @@ export interface GroundStandAnswer {
   readonly throughEarthA: number
   /** The largest step of the whole site; null where no current passes through soil. */
   readonly mostStep: GroundStep | null
+  /** Post, electrode or other metal next to it; null where none is within reach of an arm. */
+  readonly mostStepBeside: string | null
   /** Seconds until a device has surely ended the fault; null: it is taken to last. */
   readonly durationS: number | null
   /** What rules permit between the feet for that long. */

@@ -5,6 +5,7 @@ import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
 import type { Problem } from '../model/problem.ts'
 import type { FaultSource } from '../model/schema/faults.ts'
 import type { Site } from '../model/schema/site.ts'
+import { FaultGround } from './faultGround.svelte.ts'
 import { FaultLosses } from './faultLosses.svelte.ts'
 import { faultInput, firstSetup, type FaultQuestion, type FaultSetup } from './faultSetup.ts'
 import type { Session } from './session.svelte.ts'
@@ -24,6 +25,7 @@ export class FaultDesk {
   readonly #session: Session
   readonly #engine: EngineClient
   readonly losses: FaultLosses
+  readonly ground: FaultGround
   #setup = $state.raw<FaultSetup>(firstSetup)
   #given = $state.raw<FaultInput | null>(null)
   /** First part of a pair whose volts are to be watched; null while none is begun. */
@@ -69,6 +71,7 @@ export class FaultDesk {
     this.#session = session
     this.#engine = engine
     this.losses = new FaultLosses(engine, () => this.#question)
+    this.ground = new FaultGround(engine, () => this.#answered)
   }
 
   get setup(): FaultSetup {
@@ -122,6 +125,12 @@ export class FaultDesk {
   get shownInput(): FaultInput | null {
     const isChange = this.showsChange && this.changed !== null
     return this.#question && ((isChange ? this.#changed : this.#drawn)?.input ?? null)
+  }
+
+  /** What the map and the cards tell of, once it belongs to the question of now; null until then. */
+  get #answered(): Answered | null {
+    if (!this.#isCurrent) return null
+    return (this.showsChange && this.#question?.changed ? this.#changed : null) ?? this.#drawn
   }
 
   get isCurrent(): boolean {
@@ -208,6 +217,7 @@ export class FaultDesk {
     this.asked = null
     this.mapShows = 'current'
     this.losses.leave()
+    this.ground.leave()
   }
 }
 

@@ -19,6 +19,7 @@ export function faultMarks(index: SiteIndex, desk: FaultDesk): FaultMarks | null
     second: partOf(index, setup.second?.part ?? null),
     person: personOf(index, setup.person),
     altered: desk.showsChange ? setup.altered.flatMap(({ joint }) => jointOf(index, joint) ?? []) : [],
+    ground: isLosses ? null : desk.ground.marks,
     isPaused: desk.isPaused,
   }
 }

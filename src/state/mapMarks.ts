@@ -70,8 +70,26 @@ export interface FaultMarks {
   readonly person: { readonly hand: number; readonly other: number | null } | null
   /** Joint numbers of what is changed in the question. */
   readonly altered: readonly number[]
+  /** What is shown of the ground; left out where nothing is. */
+  readonly ground?: GroundMarks | null
   /** The dashes that move with the current stand still. */
   readonly isPaused: boolean
+}
+
+/** Volts of the ground on a grid of points, row by row from `fromM`, each row a step further north. */
+export interface GroundPicture {
+  readonly fromM: PointM
+  readonly stepM: number
+  readonly across: number
+  readonly high: number
+  readonly volt: Float32Array
+}
+
+/** The ground while a fault flows: its volts, where the largest step is, where somebody stands and puts the other foot. */
+export interface GroundMarks {
+  readonly picture: GroundPicture | null
+  readonly mostStep: { readonly fromM: PointM; readonly toM: PointM } | null
+  readonly stand: { readonly atM: PointM; readonly otherM: PointM } | null
 }
 
 export interface HereMark {

@@ -7,10 +7,12 @@ import type { LegendName } from './legendText.ts'
 import { formatShare } from './units.ts'
 
 /** What the map shows of a fault by degrees; each of its samples is a figure. */
-export type FaultScaleName = 'faultCurrent' | 'faultVolts' | 'lostVolts'
+export type FaultScaleName = 'faultCurrent' | 'faultVolts' | 'lostVolts' | 'groundVolts'
+
+const scales: readonly LegendName[] = ['faultCurrent', 'faultVolts', 'lostVolts', 'groundVolts']
 
 export function isFaultScale(name: LegendName): name is FaultScaleName {
-  return name === 'faultCurrent' || name === 'faultVolts' || name === 'lostVolts'
+  return scales.includes(name)
 }
 
 /** What a scale of the legend was made from. */
@@ -20,7 +22,7 @@ export interface FaultScale {
   readonly steps: readonly { readonly value: number; readonly widthPx?: number }[]
   /** Less is not drawn. */
   readonly leastShown: number
-  /** Most volts of any part or, where losses are shown, across any lost joint; null while nothing is known. */
+  /** Most volts of any part, of the ground or, where losses are shown, across any lost joint; null while nothing is known. */
   readonly mostV: number | null
 }
 
@@ -60,12 +62,18 @@ export function reasonOfStep(
 const permitsNothing =
   'A colour permits nothing: what rules permit hangs on how long a fault lasts, and stands where one touches.'
 
-function voltFigure({ name, steps, mostV }: FaultScale, volt: number): Figure {
+const voltNames = {
+  faultVolts: { step: 'Volts of a part, step of the map', most: 'Most of any part now' },
+  lostVolts: { step: 'Volts across a lost joint, step of the map', most: 'Most across any joint, once lost' },
+  groundVolts: { step: 'Volts of the ground, step of the map', most: 'Most of the picture on the map' },
+} as const
+
+function voltFigure(name: keyof typeof voltNames, { steps, mostV }: FaultScale, volt: number): Figure {
   const reason = reasonOfStep(volt)
-  const isLoss = name === 'lostVolts'
+  const of = voltNames[name]
   return {
     value: faultVolt(volt),
-    name: isLoss ? 'Volts across a lost joint, step of the map' : 'Volts of a part, step of the map',
+    name: of.step,
     how: [reason?.how, permitsNothing].filter(Boolean).join(' '),
     inputs: [
       { name: 'All steps', value: steps.map(({ value }) => faultVolt(value)).join(', ') },
@@ -73,7 +81,7 @@ function voltFigure({ name, steps, mostV }: FaultScale, volt: number): Figure {
         ? []
         : [
             {
-              name: isLoss ? 'Most across any joint, once lost' : 'Most of any part now',
+              name: of.most,
               value: faultVolt(mostV),
             },
           ]),
@@ -114,13 +122,20 @@ function lineFigure({ steps }: FaultScale, ampere: number, fault: ToldFault | nu
 
 /** A sample of a scale as a figure that opens what the scale was made from. */
 export function scaleFigure(scale: FaultScale, value: number, fault: ToldFault | null): Figure {
-  return scale.name === 'faultCurrent' ? lineFigure(scale, value, fault) : voltFigure(scale, value)
+  return scale.name === 'faultCurrent'
+    ? lineFigure(scale, value, fault)
+    : voltFigure(scale.name, scale, value)
 }
 
 /** How a scale grows, and from which value on anything is drawn; that value is a figure too. */
 export function describeFaultScale(scale: FaultScale, fault: ToldFault | null): FigureText {
   const least = scaleFigure(scale, scale.leastShown, fault)
-  return scale.name === 'faultCurrent'
-    ? told`The width grows with the root of the amperes. Below ${least} nothing is drawn.`
-    : told`Below ${least} nothing is tinted. The same steps for every fault.`
+  switch (scale.name) {
+    case 'faultCurrent':
+      return told`The width grows with the root of the amperes. Below ${least} nothing is drawn.`
+    case 'groundVolts':
+      return told`Below ${least} nothing is tinted; a line where each step begins. Beside posts and electrodes it has more than is seen from far.`
+    default:
+      return told`Below ${least} nothing is tinted. The same steps for every fault.`
+  }
 }

@@ -27,6 +27,9 @@ export type LegendName =
   | 'faultCurrent'
   | 'faultVolts'
   | 'lostVolts'
+  | 'groundVolts'
+  | 'groundStep'
+  | 'groundStand'
   | 'faultPlace'
   | 'secondFault'
   | 'touching'
@@ -79,6 +82,9 @@ export function legendWord(name: LegendName, words: Words): string {
     faultCurrent: 'fault current in each joint; dashes move the way it flows',
     faultVolts: `volts of a part to ${words.remoteEarth}`,
     lostVolts: 'volts across a joint, were it lost',
+    groundVolts: `volts of the ground to ${words.remoteEarth}`,
+    groundStep: 'largest step of one metre',
+    groundStand: 'the ground that is asked about, and its steepest metre',
     faultPlace: 'the fault',
     secondFault: 'the second fault',
     touching: 'one who touches',

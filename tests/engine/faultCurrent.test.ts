@@ -249,11 +249,12 @@ describe('groundStand', () => {
 
   it('beside a part is one metre from it, where the ground has fewest of its volts', () => {
     for (const besidePart of ['G1', 'G2']) {
-      const { stand: there, mostStep } = standing({ place: { besidePart } })
+      const { stand: there, mostStep, mostStepBeside } = standing({ place: { besidePart } })
       const rod = besidePart === 'G1' ? 0 : 100
       expect(Math.hypot(there!.atM.x - rod, there!.atM.y)).toBeCloseTo(1, 9)
       expect(there!.touch.map(({ part }) => part).includes('B1')).toBe(besidePart === 'G1')
       expect(mostStep!.volt).toBeGreaterThanOrEqual(there!.step.volt)
+      expect(['G1', 'G2']).toContain(mostStepBeside)
     }
   })
 

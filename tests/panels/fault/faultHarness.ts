@@ -20,9 +20,13 @@ export async function showFault(site: Site = fieldSite(), before: (app: AppState
   app.preferences.workspace = 'fault'
   before(app)
   const shown: unknown[] = []
-  const props = { onshow: (picked: unknown) => shown.push(picked) }
+  const note = (what: unknown) => void shown.push(what)
+  const props = { onshow: note, onground: note }
   await render(PanelHarness, { app, panels: [{ panel: FaultWorkspace, props }] })
-  const settle = () => app.faultDesk.refresh()
+  const settle = async () => {
+    await app.faultDesk.refresh()
+    await app.faultDesk.ground.refresh()
+  }
   await settle()
   return { app, shown, settle }
 }

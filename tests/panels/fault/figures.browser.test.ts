@@ -12,7 +12,7 @@ afterEach(() => page.viewport(1280, 800))
 
 const frame = 'R3/T1/F2.5'
 
-/** Every card has something to tell: a person, a joint opened, losses found, a pair watched, something picked. */
+/** Every card has something to tell: a person, a joint opened, losses found, a pair watched, something picked, ground asked about. */
 function everything(app: AppState) {
   app.faultDesk.set({
     at: frame,
@@ -21,6 +21,7 @@ function everything(app: AppState) {
   })
   app.faultDesk.losses.watch(frame, 'B1')
   app.selection.pick({ kind: 'part', address: frame })
+  app.faultDesk.ground.stand({ besidePart: frame })
 }
 
 const acSource = {
@@ -71,6 +72,7 @@ describe.each(Object.entries(cases))('every figure of %s', (_, site) => {
     await settle()
     expect(app.faultDesk.problems).toEqual([])
     expect(app.faultDesk.changed).not.toBeNull()
+    expect(app.faultDesk.ground.isToldCurrent).toBe(app.faultDesk.ground.hasVolts)
     const main = document.querySelector('main')!
     for (const folded of main.querySelectorAll<HTMLElement>('button[aria-controls][aria-expanded="false"]'))
       if (!folded.hasAttribute('data-figure')) folded.click()
