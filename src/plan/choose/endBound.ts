@@ -22,5 +22,5 @@ export function* endBound(
 ): Generator<number, EndBound> {
   const ends = yield* portion(neededEnds(instance, asked, told !== null), 0, 0.5)
   const { bound } = yield* portion(fewest(endCover(instance, ends), lightEffort()), 0.5, 0.5)
-  return { ends, bound: told ? Math.max(bound, leafBound(instance, asked, told)) : bound }
+  return { ends, bound: told ? Math.max(bound, leafBound(instance, asked, told, ends)) : bound }
 }

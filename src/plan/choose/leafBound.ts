@@ -1,28 +1,34 @@
 import type { Asked, PairInstance } from './chooseTypes.ts'
 import { showersOf } from './coverSets.ts'
+import type { NeededEnds } from './ends.ts'
 
 /** A joint that only readings with an end at one part feel, such as the bracket of a post, all of them at one level. */
 interface Leaf {
   readonly joint: number
+  readonly part: number
   /** Leaves of one group are alike until something is read, and all felt at the same level. */
   readonly group: string
 }
 
 /**
- * A bound on the number of candidates that show all joints and tell them apart, from leaves alone. A candidate feels at
- * most two of them, one at either end, and two that one candidate and no other feels look alike. With k candidates
- * and ℓ leaves felt d_e times each, Σ d_e ≤ 2k, and at most k of the d_e are 1: k ≥ ⌈2ℓ/3⌉ (tests of two items in the
- * test cover problem, De Bontridder et al. 2003, from memory). `classOf`: classes that all candidates together tell
- * apart; of joints that none tells apart one counts, by what it needs to be shown the others.
+ * A bound on the number of candidates that show all joints and tell them apart, from leaves and from other parts that must be
+ * ends. A candidate feels at most two leaves, one at either end, and two that one candidate and no other feels look
+ * alike. With k candidates, ℓ leaves felt d_e times each and m ends elsewhere, Σ d_e + m ≤ 2k, and at most k of the d_e are
+ * 1: k ≥ ⌈(2ℓ + m)/3⌉ (without other ends ⌈2ℓ/3⌉: tests of two items in the test cover problem, De Bontridder et al. 2003, from
+ * memory). `classOf`: classes that all candidates together tell apart; of joints that none tells apart one counts, by
+ * what it needs to be shown the others.
  */
 export function leafBound(
   instance: PairInstance,
   { need, classOf: before }: Asked,
   classOf: Int32Array,
+  ends: Pick<NeededEnds, 'part' | 'times'>,
 ): number {
   const groups = new Map<string, { readonly classes: Set<number>; surplus: number }>()
   let shown = 0
-  for (const { joint, group } of leavesOf(instance, need, before)) {
+  const elsewhere = new Map(ends.part.map((part, i) => [part, ends.times[i]]))
+  for (const { joint, group, part } of leavesOf(instance, need, before)) {
+    elsewhere.delete(part)
     shown += need[joint]
     const own = groups.get(group) ?? { classes: new Set<number>(), surplus: 0 }
     groups.set(group, own)
@@ -31,6 +37,7 @@ export function leafBound(
     own.classes.add(classOf[joint])
   }
   const surplus = Math.max(0, ...[...groups.values()].map((group) => group.surplus))
+  for (const times of elsewhere.values()) shown += times
   return Math.max(Math.ceil(shown / 2), Math.ceil((shown + surplus) / 3))
 }
 
@@ -54,7 +61,7 @@ function leavesOf({ signs, from, to }: PairInstance, need: Uint8Array, before: I
     const part = [from[candidate[first]], to[candidate[first]]].find(isLeafAt)
     if (part === undefined) continue
     taken.add(part)
-    leaves.push({ joint, group: `${before[joint]} ${level}` })
+    leaves.push({ joint, part, group: `${before[joint]} ${level}` })
   }
   return leaves
 }

@@ -151,7 +151,8 @@ describe('leaves of a star', () => {
     )
   const boundOf = (instance: PairInstance) => {
     const asked = { need: attainableDemand(instance.shown), classOf: new Int32Array(instance.shown.joints) }
-    return leafBound(instance, asked, partitionBy(instance, asked, everyOne(instance)).classOf)
+    const { classOf } = partitionBy(instance, asked, everyOne(instance))
+    return leafBound(instance, asked, classOf, wholly(neededEnds(instance, asked, true)))
   }
 
   it('need two thirds as many pairs to be told apart, as trying every choice finds', () => {
@@ -168,6 +169,32 @@ describe('leaves of a star', () => {
     expect(bound.pairs).toBe(16)
     expect(chosen.length).toBeLessThanOrEqual(17)
     expect(boundOf(star(24, 2))).toBe(24)
+  })
+
+  it('and other parts that must be ends never need more than the least that does: small trees', () => {
+    const trees = fc.record({
+      parents: fc.array(fc.nat(), { minLength: 1, maxLength: 5 }),
+      mostJoints: fc.constantFrom(2, 3, Infinity),
+      demand: fc.constantFrom(1, 1, 2),
+    })
+    let tight = 0
+    fc.assert(
+      fc.property(trees, ({ parents, mostJoints, demand }) => {
+        const instance = treeInstance(
+          parents.map((p, e) => p % (e + 1)),
+          { mostJoints, demand },
+        )
+        const all = classesBy(instance, everyOne(instance))
+        const least = leastByTrying(
+          instance.shown,
+          (tried) => meetsAll(instance.shown, tried) && classesBy(instance, tried) === all,
+        )
+        expect(boundOf(instance)).toBeLessThanOrEqual(least)
+        if (boundOf(instance) === least) tight++
+      }),
+      { seed: 21, numRuns: 120 },
+    )
+    expect(tight).toBeGreaterThan(60)
   })
 
   it('never need more than the least that does, whatever else there is', () => {
