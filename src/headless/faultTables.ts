@@ -2,7 +2,7 @@ import { jointAddressAt } from '../layout/jointIndex.ts'
 import { partAddressAt } from '../layout/partIndex.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import { writeJointAddress, writePartAddress } from '../model/address.ts'
-import type { FaultAnswer, FaultSweepAnswer } from '../model/faultAnswers.ts'
+import type { FaultAnswer, FaultSweepAnswer, GroundStandAnswer } from '../model/faultAnswers.ts'
 
 export interface PartVolts {
   readonly part: string
@@ -42,7 +42,12 @@ export function jointAmperes(
 }
 
 /** An answer for other programs: arrays by number as lists by address. */
-export function faultDocument(answer: FaultAnswer, index: SiteIndex, losses: FaultSweepAnswer | null) {
+export function faultDocument(
+  answer: FaultAnswer,
+  index: SiteIndex,
+  losses: FaultSweepAnswer | null,
+  ground: GroundStandAnswer | null,
+) {
   const isByNumber = (key: string) => key === 'partV' || key === 'currentA'
   const rest = Object.fromEntries(Object.entries(answer).filter(([key]) => !isByNumber(key)))
   const { soundA, stops, watched, worst } = losses ?? {}
@@ -50,6 +55,11 @@ export function faultDocument(answer: FaultAnswer, index: SiteIndex, losses: Fau
     ...rest,
     parts: partVolts(answer, index),
     joints: jointAmperes(answer, index).rows,
+    ground: ground && withoutBasis(ground),
     losses: losses && { soundA, stops, watched, worst },
   }
+}
+
+function withoutBasis({ basis: _, ...rest }: GroundStandAnswer) {
+  return rest
 }

@@ -12,6 +12,7 @@ import type {
 import type { Problem } from '../model/problem.ts'
 import type { PointM } from '../model/schema/primitives.ts'
 import type { Site } from '../model/schema/site.ts'
+import { passesThroughSoil } from '../model/throughSoil.ts'
 import { firstPerson } from './faultSetup.ts'
 import { blurOfStep, doesShow, groundGrid, voltsOnGrid, type SeenPlan } from './groundGrid.ts'
 import type { GroundMarks } from './mapMarks.ts'
@@ -30,8 +31,6 @@ interface Asked<Input, Answer> {
 
 /** From so many volts on the ground is tinted on the map. */
 const leastTintedV = 1
-/** Less of the fault’s current through soil is rounding. */
-const leastShare = 1e-9
 
 /**
  * The ground while the fault in hand flows: a picture of its volts for what the map shows, the largest step, and a place on it
@@ -203,11 +202,6 @@ export class FaultGround {
     this.#problems = []
     this.isOn = false
   }
-}
-
-/** Whether a fault's current passes through soil, so that the ground has volts. */
-export function passesThroughSoil({ throughEarthA, faultA, voltsTo }: FaultAnswer): boolean {
-  return voltsTo === 'remoteEarth' && throughEarthA > leastShare * faultA && throughEarthA > 0
 }
 
 function gridOf({ fromM, stepM, across, high }: GroundVoltsInput) {

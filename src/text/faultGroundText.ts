@@ -23,10 +23,10 @@ export const groundTexts = {
   show: 'Volts of the ground',
   showHint: 'On the map as steps of grey with a line where each begins: the same steps as for the parts.',
   progress: 'Volts of the ground',
-  noSoil: 'Off: no post and no electrode joins the array to the soil, so the ground has no volts.',
+  noSoil: 'No post and no electrode joins the array to the soil, so the ground has no volts.',
   metalOnly:
-    'Off: all the current returns through metal. None passes through the soil, so the ground has no volts.',
-  nothing: 'Off: nothing flows, so the ground has no volts.',
+    'All the current returns through metal. None passes through the soil, so the ground has no volts.',
+  nothing: 'Nothing flows, so the ground has no volts.',
   tap: 'Tap bare ground on the map, or choose a place:',
   place: 'Place on the ground',
   nowhere: 'no place chosen',

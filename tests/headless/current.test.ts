@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import type { FaultAnswer, FaultSweepAnswer } from '../../src/model/faultAnswers.ts'
+import type { FaultAnswer, FaultSweepAnswer, GroundStandAnswer } from '../../src/model/faultAnswers.ts'
 import { buildHeadless, field, roof, runHeadless } from './runHeadless.ts'
 
 beforeAll(buildHeadless, 120_000)
@@ -8,6 +8,7 @@ type Document = Omit<FaultAnswer, 'partV' | 'currentA'> & {
   readonly parts: readonly { readonly part: string; readonly volt: number }[]
   readonly joints: readonly { readonly joint: string; readonly currentA: number }[]
   readonly losses: FaultSweepAnswer | null
+  readonly ground: Omit<GroundStandAnswer, 'basis'> | null
 }
 
 const at = ['current', field, '--at', 'R2/T3/F1.5', '--earthed', 'E1']
@@ -48,6 +49,25 @@ describe('current', () => {
     expect(out).toMatch(/If one joint more were missing\n(.*\n){2}(C|R).* 490 V/)
     expect(out).toMatch(/teaching model/)
     expect(out).not.toMatch(/\bsafe\b/)
+  })
+
+  it('tells of the ground what passes through it, the largest step, the electrodes and where one stands', () => {
+    const second = ['--module', '17', '--second', 'R5/T2/F1.3:4']
+    const answer = json(...second, '--stand', '12.5,-3')
+    const { mostStep, stand, throughEarthA } = answer.ground!
+    expect(throughEarthA).toBeCloseTo(answer.throughEarthA, 9)
+    expect(stand!.atM).toEqual({ x: 12.5, y: -3 })
+    expect(mostStep!.volt).toBeGreaterThan(stand!.step.volt)
+    const { out } = runHeadless([...at, ...second, '--stand', 'G1'])
+    expect(out).toMatch(
+      /\nGround\n[\d.]+ A pass through earth\.\nThe largest step of one metre is \d+ mV, beside /,
+    )
+    expect(out).toMatch(/ {2}- North rod \(G2\): \d+ mV to remote earth\./)
+    expect(out).toMatch(/Where one stands\nThe ground here stands at \d+ mV to remote earth\./)
+    expect(out).toMatch(/tolerable step voltage, 50 kg: no answer/)
+    const { code, err } = runHeadless([...at, '--stand', 'G9'])
+    expect(code).toBe(2)
+    expect(err).toContain('G9')
   })
 
   it('a joint that is missing in the question alone stops the current', () => {

@@ -1,3 +1,4 @@
+import { emptySiteCache } from '../../engine/siteCache.ts'
 import { present } from '../../base/assert.ts'
 import { fail, ok, type Result } from '../../base/result.ts'
 import { indexSite } from '../../layout/siteIndex.ts'
@@ -7,6 +8,7 @@ import { problem, type Problem } from '../../model/problem.ts'
 import { byId } from '../../model/queries/byId.ts'
 import type { FaultSource } from '../../model/schema/faults.ts'
 import type { Site } from '../../model/schema/site.ts'
+import { passesThroughSoil } from '../../model/throughSoil.ts'
 import { describeTouch } from '../../text/faultBodyText.ts'
 import { describeDevice, describeInsulation } from '../../text/faultDeviceText.ts'
 import { describeLimit, faultFacts, formatFaultAmpere, nameFaultRole } from '../../text/faultFlowText.ts'
@@ -21,6 +23,7 @@ import { done, failed, usageOf, type Call, type Command, type Outcome } from '..
 import { readCount } from '../commandLine.ts'
 import { jsonOption, networkInput, networkOptions } from '../commonOptions.ts'
 import { faultOptions, readQuestion } from '../faultOptions.ts'
+import { askGround, readPlace, writeGround } from '../faultGround.ts'
 import { faultDocument, jointAmperes, partVolts } from '../faultTables.ts'
 import { toJson } from '../json.ts'
 import { Page } from '../page.ts'
@@ -36,6 +39,11 @@ export const current: Command = {
   operands: ['FILE'],
   options: [
     ...faultOptions,
+    {
+      name: 'stand',
+      value: 'PLACE',
+      help: 'somebody on bare ground: at X,Y in metres, or one metre from this part',
+    },
     { name: 'losses', value: null, help: 'lose every joint in turn: which loss does most' },
     { name: 'top', value: 'N', help: `at most N lines a table; ${listed} where left out` },
     ...networkOptions,
@@ -55,14 +63,20 @@ async function runCurrent({ operands: [file], options, io }: Call): Promise<Outc
   if (!question.ok)
     return failed([problem('command.usage', { usage: usageOf(current), reason: question.error })])
   const input: FaultInput = { ...networkInput(options), ...question.value }
-  const answer = ask('faultCurrent', input, site.value, file)
+  const cache = emptySiteCache()
+  const answer = ask('faultCurrent', input, site.value, file, cache)
   if (!answer.ok) return failed(answer.error)
+  const place = readPlace(options.get('stand'))
+  const ground = passesThroughSoil(answer.value) ? askGround(input, place, site.value, file, cache) : ok(null)
+  if (!ground.ok) return failed(ground.error)
   const losses = options.has('losses') ? askLosses(input, site.value, file) : ok(null)
   if (!losses.ok) return failed(losses.error)
   const indexed = indexSite(site.value.drawing)
   const index = present(indexed.ok ? indexed.value : null, 'a site that compiles can be indexed')
   if (options.has('json')) {
-    await io.out.write(`${toJson(faultDocument(answer.value, index, losses.value), 2)}\n`)
+    await io.out.write(
+      `${toJson(faultDocument(answer.value, index, losses.value, ground.value && ground.value.answer), 2)}\n`,
+    )
     return done
   }
   const page = new Page(io.style)
@@ -74,6 +88,7 @@ async function runCurrent({ operands: [file], options, io }: Call): Promise<Outc
     most: top.value ?? listed,
   }
   writeFault(view, input, answer.value)
+  writeGround(view, input, answer.value, ground.value)
   if (losses.value) writeLosses(view, losses.value)
   writeNotes(page, answer.value.notes, site.value.drawing, input.asBuilt)
   writeCaution(page)
