@@ -1,5 +1,6 @@
 import { untrack } from 'svelte'
 import type { AppState } from '../state/appState.ts'
+import { drillTexts } from '../text/drillText.ts'
 import { showTheme } from './showTheme.ts'
 
 /**
@@ -16,6 +17,7 @@ export function runAppEffects({
   planDesk,
   faultDesk,
   drillDesk,
+  announcer,
 }: AppState): void {
   $effect(() => {
     const { site } = session
@@ -34,6 +36,7 @@ export function runAppEffects({
       desk.choose([])
       planDesk.leave()
       faultDesk.leave()
+      if (drillDesk.isOn) announcer.say(drillTexts.waitsElsewhere)
       drillDesk.leave()
     })
   })

@@ -10,6 +10,9 @@ import type { Progress } from './progress.ts'
 import { resolveJoint } from './resolveJoint.ts'
 import type { SiteCache } from './siteCache.ts'
 
+/** Calls that change nothing of what the readings say. */
+const leavesReadings: ReadonlySet<DrillCallInput['call']> = new Set(['joint', 'giveUp', 'look'])
+
 /** A call, and what it made of the drill: a wrong one is told and counted, the right joint ends it. */
 // eslint-disable-next-line require-yield -- an answerer that never needs to pause
 export function* answerDrillCall(
@@ -21,8 +24,7 @@ export function* answerDrillCall(
   if (!running.ok) return running
   const next = called(running.value.drill, input)
   if (!next.ok) return next
-  // a joint that was named leaves the readings as they are
-  const told = input.call === 'joint' || input.call === 'giveUp' ? running.value.told : nothingTold
+  const told = leavesReadings.has(input.call) ? running.value.told : nothingTold
   return ok(keepDrill({ ...running.value, drill: next.value, told }, site, cache))
 }
 
@@ -30,6 +32,8 @@ function called(drill: Drill, input: DrillCallInput): Result<Drill, readonly Pro
   switch (input.call) {
     case 'nullLeads':
       return ok(nullLeads(drill))
+    case 'look':
+      return ok(drill)
     case 'giveUp':
       return ok(giveUp(drill))
     case 'joint':

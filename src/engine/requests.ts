@@ -15,6 +15,7 @@ import type {
   DrillAskInput,
   DrillCallInput,
   DrillReadingInput,
+  DrillResumeInput,
   DrillStartInput,
 } from '../model/drill.ts'
 import type { LessonAnswer, LessonInput } from '../model/lessons.ts'
@@ -104,6 +105,7 @@ export interface Requests {
   readonly drillStart: [DrillStartInput, DrillAnswer]
   readonly drillReading: [DrillReadingInput, DrillAnswer]
   readonly drillCall: [DrillCallInput, DrillAnswer]
+  readonly drillResume: [DrillResumeInput, DrillAnswer]
   readonly drillAsk: [DrillAskInput, DrillAnswer]
   readonly lesson: [LessonInput, LessonAnswer]
 }

@@ -10,6 +10,7 @@ import { answerCurrents } from './answerCurrents.ts'
 import { answerDrillAsk } from './answerDrillAsk.ts'
 import { answerDrillCall } from './answerDrillCall.ts'
 import { answerDrillReading } from './answerDrillReading.ts'
+import { answerDrillResume } from './answerDrillResume.ts'
 import { answerDrillStart } from './answerDrillStart.ts'
 import { answerExpect } from './answerExpect.ts'
 import { answerFaultCurrent } from './answerFaultCurrent.ts'
@@ -60,6 +61,7 @@ const answerers: {
   drillReading: answerDrillReading,
   drillCall: answerDrillCall,
   drillAsk: answerDrillAsk,
+  drillResume: answerDrillResume,
   lesson: answerLesson,
   walk: answerWalk,
   *network(input, site, cache) {

@@ -44,6 +44,7 @@ const ranks: Readonly<Record<RequestName, number>> = {
   drillReading: 1,
   drillCall: 1,
   drillAsk: 2,
+  drillResume: 3,
   lesson: 4,
   plan: 6,
   walk: 1,

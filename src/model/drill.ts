@@ -42,12 +42,13 @@ export type DrillReadingInput =
   | { readonly how: 'again' }
   | { readonly how: 'reseat' }
 
-/** A joint named as the bad one, a reading named as a bad test, leads nulled, or the end. */
+/** A joint named as the bad one, a reading named as a bad test, leads nulled, the end; `look`: how it stands, nothing changed. */
 export type DrillCallInput =
   | { readonly call: 'joint'; readonly joint: string }
   | { readonly call: 'badTest'; readonly reading: number }
   | { readonly call: 'nullLeads' }
   | { readonly call: 'giveUp' }
+  | { readonly call: 'look' }
 
 /** A simulated reading. It is no entry of the record and never becomes one. */
 export interface DrillReading {
@@ -113,6 +114,17 @@ export interface DrillAnswer {
     /** Numbers of the readings that were taken through a poor contact. */
     readonly badTests: readonly number[]
   } | null
+}
+
+/** What has to be known of a drill, beside how it was begun, to bring it back to where it stood. */
+export interface DrillStood extends Pick<DrillAnswer, 'nullings' | 'called' | 'asked'> {
+  readonly readings: readonly Pick<DrillReading, 'from' | 'to' | 'how' | 'nullings' | 'result'>[]
+}
+
+/** A drill that the engine no longer has is gone through again, step by step: the same seed gives the same. */
+export interface DrillResumeInput {
+  readonly start: DrillStartInput
+  readonly stood: DrillStood
 }
 
 /** One line of the attendance and result sheet. */

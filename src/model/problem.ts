@@ -90,6 +90,7 @@ interface Facts {
   'drill.unseen': Record<never, never>
   'drill.nothingRead': Record<never, never>
   'drill.noSuchReading': { readonly reading: number; readonly readings: number }
+  'drill.changed': Record<never, never>
   'drill.mayNotAsk': Record<never, never>
   'drill.nothingToGoOn': Record<never, never>
   'drill.calledBefore': { readonly what: string }

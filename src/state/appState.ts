@@ -56,7 +56,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     planDesk: new PlanDesk(session, engine),
     faultDesk: new FaultDesk(session, engine),
     lessonDesk: new LessonDesk(engine),
-    drillDesk: new DrillDesk(engine),
+    drillDesk: new DrillDesk(session, engine, store),
     drillSheets: new DrillSheets(store),
     selection: new Selection(),
     results: new Results(engine),

@@ -1,4 +1,11 @@
-import type { DrillAnswer, DrillCalled, DrillReading, DrillScore, DrillSheet } from '../model/drill.ts'
+import type {
+  DrillAnswer,
+  DrillCalled,
+  DrillReading,
+  DrillScore,
+  DrillSheet,
+  DrillStood,
+} from '../model/drill.ts'
 import type { Kit } from '../model/schema/record.ts'
 import { nameJoint, nameJointAt } from './jointNames.ts'
 import { formatGiveOrTake, formatOhm, formatReadOhm } from './ohms.ts'
@@ -33,6 +40,13 @@ export const drillTexts = {
   hide: 'Begin: hide the joint',
   hidden: 'The joint is hidden. The drill begins.',
   working: 'Working',
+  stoppedBefore: 'Stopped. No joint was hidden.',
+  goesOn: 'The drill goes on where it stood.',
+  waits: 'The drill waits in Fault current, on this site; nothing of it is lost.',
+  waitsElsewhere: 'The drill of the other site is kept: open that site to go on with it.',
+  left: 'one waits',
+  goOn: 'Go on with it',
+  putAway: 'Put it away',
   stop: { read: 'Stop', spoken: 'what is being worked on' },
   reading: 'Read a pair',
   from: 'First clip',
@@ -85,6 +99,7 @@ export const drillTexts = {
   ask: 'Ask the program',
   askHint:
     'It knows the drawing and the readings above, not what is hidden. Each asking is counted and costs points.',
+  showsNone: 'These readings would show the loss of no joint: between their ends others lie beside each.',
   askOff: 'The trainer switched this off.',
   answered: 'answered below, for the readings as they are',
   saidSuspects: 'What the readings say',
@@ -205,6 +220,18 @@ function describeLot(what: string, sheets: readonly DrillSheet[]): string | null
     `${what}: ${formatCounted(sheets.length, 'drill')}, ${found} found; ` +
     `${mean(({ readings }) => readings)} readings, ${mean(({ minutes }) => minutes)} min and ${mean(({ points }) => points)} points${each}.`
   )
+}
+
+/** A drill that was left before it was over: how far it had come. */
+export function describeKept({ readings, called }: DrillStood): string {
+  const wrong = called.filter(({ isRight }) => !isRight).length
+  const far = [formatCounted(readings.length, 'reading'), formatCounted(wrong, 'wrong call')].join(' and ')
+  return `A drill on this site was left before it was over, with ${far}. It can go on where it stood; another drill takes its place.`
+}
+
+/** What stopping has done. */
+export function describeStopped(answer: DrillAnswer): string {
+  return `Stopped. The drill stands: ${describeStanding(answer)}.`
 }
 
 /** How the drill stands, in a line. */

@@ -164,7 +164,7 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'There is no reading in this file that can be counted, so nothing can be located. ' +
     'Take readings first, or look at what was withdrawn.',
   'drill.none': () =>
-    'No drill is going on. It ends when the array is drawn otherwise or the program starts anew. Hide a joint to begin one.',
+    'No drill is going on. It stops when the array is drawn otherwise or the program starts anew. Go on with the one that was kept, or hide a joint to begin one.',
   'drill.over': () => 'This drill is over. Begin another one.',
   'drill.nothingToHide': () =>
     'There is no joint here whose loss this instrument would show beyond doubt: every one has others beside it. ' +
@@ -176,6 +176,9 @@ const sentences: { readonly [C in ProblemCode]: Sentence<C> } = {
     'Nothing has been read yet, so there is nothing to read again. Read a pair first.',
   'drill.noSuchReading': ({ reading, readings }) =>
     `There is no reading ${reading}: ${readings} were taken. Give the number of one of them.`,
+  'drill.changed': () =>
+    'This drill cannot go on: gone through again it reads otherwise, so the array was drawn otherwise since, or the program is ' +
+    'another version. Undo the change, or put the drill away and begin another one.',
   'drill.mayNotAsk': () =>
     'The trainer switched this help off for the drill. Go by the readings; it can be allowed in the next drill.',
   'drill.nothingToGoOn': () => 'Nothing has been read yet, so there is nothing to go by. Read a pair first.',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { emptySiteCache, replaceDrawing } from '../../src/engine/siteCache.ts'
+import { emptySiteCache, replaceDrawing, type SiteCache } from '../../src/engine/siteCache.ts'
 import {
   answerOf,
   bySeed,
@@ -169,7 +169,7 @@ describe('asking the program', () => {
   })
 
   it('and doing what it says finds the jumper in its row in a few readings', () => {
-    const hidden = ['R2/T1+T2~1', 'R3/T5+T6~1', 'R6/T7+T8~1']
+    const hidden = ['R2/T1+T2~1', 'R6/T7+T8~1']
     const readings = hidden.map((joint, k) => {
       const cache = emptySiteCache()
       const hiding = { ...trainer, seed: 20 + k, joint, addedOhm: 0.5 }
@@ -192,5 +192,43 @@ describe('asking the program', () => {
       return readings.length
     })
     expect(Math.max(...readings)).toBeLessThan(12)
+  })
+})
+
+describe('a drill that is gone through again', () => {
+  const input = startInput(bySeed(41))
+  const play = (cache: SiteCache) => {
+    answerOf('drillStart', input, site, cache)
+    answerOf('drillReading', pair, site, cache)
+    answerOf('drillCall', { call: 'nullLeads' }, site, cache)
+    answerOf('drillReading', { how: 'again' }, site, cache)
+    answerOf('drillReading', { ...pair, from: 'B1' }, site, cache)
+    answerOf('drillReading', { how: 'reseat' }, site, cache)
+    answerOf('drillCall', { call: 'nullLeads' }, site, cache)
+    answerOf('drillCall', { call: 'nullLeads' }, site, cache)
+    answerOf('drillCall', { call: 'joint', joint: 'R1/T1+T2~1' }, site, cache)
+    answerOf('drillCall', { call: 'badTest', reading: 2 }, site, cache)
+    return answerOf('drillAsk', { question: 'next' }, site, cache)
+  }
+
+  it('stands where it stood, and goes on the same', () => {
+    const first = emptySiteCache()
+    const stood = play(first)
+    const second = emptySiteCache()
+    const again = answerOf('drillResume', { start: input, stood }, site, second)
+    // what was told has to be asked again; that it was asked is not forgotten
+    expect(again).toEqual({ ...stood, told: { suspects: null, next: null } })
+    for (const cache of [first, second]) answerOf('drillReading', { ...pair, to: 'B1' }, site, cache)
+    const over = [first, second].map((cache) => answerOf('drillCall', { call: 'giveUp' }, site, cache))
+    expect(over[1]).toEqual(over[0])
+  })
+
+  it('does not go on where the array was drawn otherwise since', () => {
+    const stood = play(emptySiteCache())
+    const facts = { ...site.drawing.facts, ambientC: site.drawing.facts.ambientC + 40 }
+    const warmer = { ...site, drawing: { ...site.drawing, facts } }
+    const cache = emptySiteCache()
+    expect(problemCodes('drillResume', { start: input, stood }, warmer, cache)).toEqual(['drill.changed'])
+    expect(problemCodes('drillReading', pair, warmer, cache)).toEqual(['drill.none'])
   })
 })

@@ -141,6 +141,21 @@ describe.each(hands)('training by $name', (hand) => {
     await story.panel.getByText(/^1 reading, /).waitFor(patience)
     await press('Seat the clips afresh and read')
     await story.panel.getByText(/^2 readings, /).waitFor(patience)
+    // neither another workspace nor a reload loses anything of it
+    await page.getByRole('tab', { name: 'Locate' }).click()
+    await page.getByText('The drill waits in Fault current').first().waitFor(patience)
+    await page.getByRole('tab', { name: 'Fault current' }).click()
+    await story.panel.getByText(/^2 readings, /).waitFor(patience)
+    await page.reload()
+    await page.getByRole('tab', { name: 'Fault current' }).click()
+    const drill = button(/^Drill/)
+    await drill.waitFor(patience)
+    if ((await drill.getAttribute('aria-expanded')) !== 'true') await press(/^Drill/)
+    await story.panel.getByText(/left before it was over, with 2 readings/).waitFor(patience)
+    await press('Go on with it')
+    await story.panel.getByText(/^2 readings, /).waitFor(patience)
+    await story.panel.getByText('Leads are nulled.').waitFor(patience)
+
     await press(/^This test is bad.*reading 2$/)
     await story.panel.getByText('Reading 2 called a bad test: wrong').waitFor(patience)
 

@@ -70,6 +70,25 @@ describe('all widgets together', () => {
 })
 
 describe('Button', () => {
+  it('that cannot be used keeps its looks under the pointer, also the primary one', async () => {
+    const refused = button('Enter it')
+    const looks = () => {
+      const { backgroundColor, color } = getComputedStyle(refused.element())
+      return [backgroundColor, color]
+    }
+    const accent = getComputedStyle(button('Keep').element()).backgroundColor
+    await userEvent.hover(refused)
+    await expect.poll(() => refused.element().matches(':hover')).toBe(true)
+    await Promise.all(
+      refused
+        .element()
+        .getAnimations()
+        .map(({ finished }) => finished),
+    )
+    expect(looks()[0]).not.toBe(accent)
+    expect(await breaches()).toEqual([])
+  })
+
   it('acts by mouse and keyboard', async () => {
     await button('Undo').click()
     button('Undo').element().focus()
