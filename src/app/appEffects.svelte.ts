@@ -1,5 +1,6 @@
 import { untrack } from 'svelte'
 import type { AppState } from '../state/appState.ts'
+import { takeUpFault } from '../state/takeUpFault.ts'
 import { drillTexts } from '../text/drillText.ts'
 import { showTheme } from './showTheme.ts'
 
@@ -8,17 +9,19 @@ import { showTheme } from './showTheme.ts'
  * theme is put in force. What has been begun on the drawing desk ends with the site or the workspace. Call while a
  * component is being made.
  */
-export function runAppEffects({
-  session,
-  results,
-  library,
-  preferences,
-  desk,
-  planDesk,
-  faultDesk,
-  drillDesk,
-  announcer,
-}: AppState): void {
+export function runAppEffects(app: AppState): void {
+  const {
+    session,
+    results,
+    library,
+    preferences,
+    desk,
+    planDesk,
+    faultDesk,
+    faultShelf,
+    drillDesk,
+    announcer,
+  } = app
   $effect(() => {
     const { site } = session
     untrack(() => results.refresh(site))
@@ -36,9 +39,15 @@ export function runAppEffects({
       desk.choose([])
       planDesk.leave()
       faultDesk.leave()
+      takeUpFault(app)
       if (drillDesk.isOn) announcer.say(drillTexts.waitsElsewhere)
       drillDesk.leave()
     })
+  })
+  // after the fault of another site was taken up: what is kept here is of the open one
+  $effect(() => {
+    const { kept } = faultDesk
+    untrack(() => siteId && session.index && faultShelf.put(siteId, kept))
   })
   // what the plan would show is asked while somebody looks at it
   $effect(() => {

@@ -5,6 +5,7 @@ import { DrillDesk } from './drillDesk.svelte.ts'
 import { DrillSheets } from './drillSheets.svelte.ts'
 import { DrawDesk } from './drawDesk.svelte.ts'
 import { FaultDesk } from './faultDesk.svelte.ts'
+import { FaultShelf } from './faultShelf.ts'
 import type { Identity } from './identity.ts'
 import { Joining } from './joining.svelte.ts'
 import { LessonDesk } from './lessonDesk.svelte.ts'
@@ -26,6 +27,8 @@ export interface AppState {
   readonly desk: DrawDesk
   readonly planDesk: PlanDesk
   readonly faultDesk: FaultDesk
+  /** Faults of sites, as they were left on this device. */
+  readonly faultShelf: FaultShelf
   readonly lessonDesk: LessonDesk
   readonly drillDesk: DrillDesk
   /** Who practised on this device, and how it went. */
@@ -55,6 +58,7 @@ export function makeAppState(engine: EngineClient, identity: Identity, store: Ke
     desk: new DrawDesk(session),
     planDesk: new PlanDesk(session, engine),
     faultDesk: new FaultDesk(session, engine),
+    faultShelf: new FaultShelf(store),
     lessonDesk: new LessonDesk(engine),
     drillDesk: new DrillDesk(session, engine, store),
     drillSheets: new DrillSheets(store),

@@ -8,6 +8,8 @@ import type { Site } from '../model/schema/site.ts'
 import { FaultGround } from './faultGround.svelte.ts'
 import { FaultLosses } from './faultLosses.svelte.ts'
 import { faultInput, firstSetup, type FaultQuestion, type FaultSetup } from './faultSetup.ts'
+import type { DroppedOfFault } from '../text/keptFaultText.ts'
+import type { KeptFault } from './keptFault.ts'
 import type { Session } from './session.svelte.ts'
 
 interface Answered {
@@ -37,6 +39,9 @@ export class FaultDesk {
   /** Where a change is tried: whether the map shows it, or the array as drawn. */
   showsChange = $state(true)
   isPaused = $state(false)
+  /** What was kept of this fault and is no longer drawn, until it is put away. */
+  dropped = $state.raw<readonly DroppedOfFault[]>([])
+  #cleared = $state.raw<KeptFault | null>(null)
   #drawn = $state.raw<Answered | null>(null)
   #changed = $state.raw<Answered | null>(null)
   #problems = $state.raw<readonly Problem[]>([])
@@ -81,7 +86,38 @@ export class FaultDesk {
   /** Changes what is asked; answers of before stay until the new ones are there. */
   set(change: Partial<FaultSetup>): void {
     this.#setup = { ...this.#setup, ...change }
+    this.#cleared = null
     if (change.altered) this.showsChange = true
+  }
+
+  /** What of the fault is kept on the device. */
+  get kept(): KeptFault {
+    const { watched } = this.losses
+    return { setup: this.#setup, watched, showsChange: this.showsChange, isPaused: this.isPaused }
+  }
+
+  /** Takes up a fault as it was kept. */
+  take({ setup, watched, showsChange, isPaused }: KeptFault): void {
+    this.#setup = setup
+    for (const { from, to } of watched) this.losses.watch(from, to)
+    this.showsChange = showsChange
+    this.isPaused = isPaused
+    this.#cleared = null
+  }
+
+  /** Nothing is asked any more; `bringBack` asks it again. Whether dashes move is no part of the fault. */
+  clear(): void {
+    const before = this.kept
+    this.#begin()
+    this.#cleared = before
+  }
+
+  get canBringBack(): boolean {
+    return this.#cleared !== null
+  }
+
+  bringBack(): void {
+    if (this.#cleared) this.take(this.#cleared)
   }
 
   /** A fault that is shown instead of the one in hand, whole as it is given, as a lesson has it; null: the one in hand again. */
@@ -206,8 +242,15 @@ export class FaultDesk {
 
   /** Another site, or none: nothing of the one before is shown on it. */
   leave(): void {
-    this.#setup = firstSetup
+    this.#begin()
     this.#given = null
+    this.isPaused = false
+  }
+
+  #begin(): void {
+    this.#setup = firstSetup
+    this.#cleared = null
+    this.dropped = []
     this.#drawn = null
     this.#changed = null
     this.#problems = []
@@ -216,6 +259,7 @@ export class FaultDesk {
     this.watchFrom = null
     this.asked = null
     this.mapShows = 'current'
+    this.showsChange = true
     this.losses.leave()
     this.ground.leave()
   }

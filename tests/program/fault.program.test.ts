@@ -103,6 +103,78 @@ describe('a fault on the field demo', () => {
     await context.close()
   })
 
+  it('is there again after the page is loaded anew, is no part of the site’s undo, and is gone once cleared', async () => {
+    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const { page, story, context } = opened
+    const [one, other] = await story.twoParts()
+    await page.mouse.click(one.x, one.y)
+    await said(page)
+    await page.mouse.click(other.x, other.y)
+    await region(page, 'What is picked').getByRole('button', { name: 'A hand here' }).click()
+    await page.getByRole('slider', { name: 'Module whose conductor touches the metal' }).focus()
+    await page.keyboard.press('ArrowLeft')
+    await page.getByRole('switch', { name: 'Hold the dashes still' }).click()
+    const before = await said(page)
+    expect(await page.getByRole('button', { name: /^Undo/ }).count()).toBe(0)
+    await page.reload()
+    await story.map.waitFor(patience)
+    await expect.poll(() => said(page)).toBe(before)
+    await region(page, 'One who touches')
+      .getByText(/before anybody touches, from the left hand/)
+      .waitFor(patience)
+    await page.getByRole('switch', { name: 'Hold the dashes still', checked: true }).waitFor(patience)
+    await page.getByRole('button', { name: 'Clear the fault' }).click()
+    await page.getByRole('heading', { name: /Tap a part on the map/ }).waitFor(patience)
+    await page.reload()
+    await page.getByRole('heading', { name: /Tap a part on the map/ }).waitFor(patience)
+    expect(await region(page, 'Where the current goes').count()).toBe(0)
+    clean(opened)
+    await context.close()
+  })
+
+  it('tells at the pointer, and the key that stands there opens the number', async () => {
+    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const { page, story, context } = opened
+    const [one, other] = await story.twoParts()
+    await page.mouse.click(one.x, one.y)
+    await said(page)
+    await page.mouse.move(other.x, other.y)
+    const figure = region(page, 'What is picked').locator('[data-figure]')
+    const first = await figure.getAttribute('data-figure')
+    await expect
+      .poll(async () => {
+        await page.keyboard.press('i')
+        return figure.getAttribute('aria-expanded')
+      })
+      .toBe('true')
+    expect(await figure.getAttribute('data-figure')).not.toBe(first)
+    expect(await figure.evaluate((each) => each === document.activeElement)).toBe(true)
+    clean(opened)
+    await context.close()
+  })
+
+  it.each([
+    { width: 390, height: 844 },
+    { width: 360, height: 640 },
+  ])(
+    'leaves the map of a phone $width wide to the taps: the folded legend stands in line with its buttons',
+    async (viewport) => {
+      const opened = await open({ viewport, hasTouch: true, isMobile: true })
+      const { page, story, context } = opened
+      const [one] = await story.twoParts()
+      await page.touchscreen.tap(one.x, one.y)
+      await said(page)
+      const legend = (await page.getByRole('button', { name: 'On the map', exact: true }).boundingBox())!
+      const closer = (await page.getByRole('button', { name: 'Closer' }).boundingBox())!
+      const further = (await page.getByRole('button', { name: 'Further away' }).boundingBox())!
+      expect(legend.y + legend.height).toBeLessThanOrEqual(closer.y + closer.height + 2)
+      expect(legend.x).toBeGreaterThanOrEqual(further.x + further.width)
+      expect(legend.x + legend.width).toBeLessThanOrEqual(viewport.width)
+      clean(opened)
+      await context.close()
+    },
+  )
+
   it('by touch: on a tablet a tapped part takes the fault, and what opens a figure is large enough', async () => {
     const opened = await open({ viewport: { width: 1024, height: 768 }, hasTouch: true })
     const { page, story, context } = opened

@@ -1,0 +1,28 @@
+import { printable } from './where.ts'
+
+/** What of a fault can be no longer in the drawing. */
+export type DroppedWhat = 'at' | 'source' | 'earthed' | 'second' | 'hand' | 'other' | 'altered' | 'watched'
+
+/** Something of a kept fault that is no longer in the drawing. */
+export interface DroppedOfFault {
+  readonly what: DroppedWhat
+  /** Its address or id, as it was kept. */
+  readonly address: string
+}
+
+const droppedNames: Readonly<Record<DroppedWhat, string>> = {
+  at: 'where the fault was',
+  source: 'the source',
+  earthed: 'what the circuit was referenced to',
+  second: 'the second fault',
+  hand: 'one who touched',
+  other: 'the other hand',
+  altered: 'a changed joint',
+  watched: 'a watched pair',
+}
+
+/** What of a fault that was left on the device is no longer in the drawing. */
+export function describeDropped(dropped: readonly DroppedOfFault[]): string {
+  const named = dropped.map(({ what, address }) => `${droppedNames[what]} (${printable(address)})`)
+  return `Of the fault as it was left, this is no longer in the drawing and was left out: ${named.join('; ')}.`
+}
