@@ -83,8 +83,10 @@ export function drawCurrents(
   leastShare = 0,
 ): void {
   const { raster, x0, y0, k, dpr, inks } = sight
+  // a rim as wide as a line would leave nothing of a narrow table but the rim
+  const rimPx = Math.min(1, widestPx / 4)
   for (const [addPx, ink] of [
-    [2 * dpr, inks.halo],
+    [2 * rimPx * dpr, inks.halo],
     [0, inks.current],
   ]) {
     for (let i = 0; i < perAmpere.length; i++) {

@@ -172,7 +172,7 @@ export function throughEarthFigure(fault: ToldFault): Figure {
   return {
     value: faultAmpere(answer.throughEarthA),
     name: `Current that passes through ${book.words.earth}`,
-    how: 'Sum of the currents that leave metal by posts and electrodes.',
+    how: 'Sum of the currents that leave metal by posts and electrodes. What comes back into metal elsewhere and leaves it again counts each time, so this can be more than the fault current.',
     inputs: [
       { name: 'Fault current', value: faultAmpere(answer.faultA) },
       { name: 'Resistivity of the soil', value: `${book.drawing.facts.soilOhmM} Ω·m` },
