@@ -1,6 +1,6 @@
 import type { DeviceActs, InsulationSeen } from '../model/faultAnswers.ts'
 import type { ProtectiveDevice } from '../model/schema/faults.ts'
-import { describeBecause } from './faultDeviceText.ts'
+import { describeBecause, measuresOhms } from './faultDeviceText.ts'
 import { driveInputs, type ToldFault } from './faultFigures.ts'
 import { describeRuleSource, nameRule } from './faultRuleText.ts'
 import { refusalText } from './faultRuleFigures.ts'
@@ -55,9 +55,17 @@ function toldDevice(fault: ToldFault, device: ProtectiveDevice, acts: DeviceActs
     id: device.id,
     name,
     acts,
-    line: told`Sees ${seesFigure(fault, device, acts)}: ${verdictText(fault, device, acts)}.`,
+    line: told`${seesText(fault, device, acts)}: ${verdictText(fault, device, acts)}.`,
     because: acts.refusal ? refusalText(acts.refusal, acts.rule, units) : because === null ? null : [because],
   }
+}
+
+function seesText(fault: ToldFault, device: ProtectiveDevice, acts: DeviceActs): FigureText {
+  if (!measuresOhms(acts)) return told`Sees ${seesFigure(fault, device, acts)}`
+  const { insulation } = fault.answer
+  return insulation
+    ? told`Reads ${readsFigure(fault, insulation)}`
+    : ['Measures ohms, and no current passes it']
 }
 
 function verdictText(fault: ToldFault, device: ProtectiveDevice, acts: DeviceActs): FigureText {

@@ -42,10 +42,19 @@ const neverBecause: Partial<Record<FaultRule, (earth: string) => string>> = {
 export function describeDevice(name: string, acts: DeviceActs, units: Units): readonly TextLine[] {
   const because = describeBecause(acts, wordsFor(units).earth)
   return [
-    paragraph(`${printable(name)} sees ${formatAmpere(acts.seesA)}: ${describeVerdict(acts)}.`),
+    paragraph(
+      measuresOhms(acts)
+        ? `${printable(name)}: ${describeVerdict(acts)}.`
+        : `${printable(name)} sees ${formatAmpere(acts.seesA)}: ${describeVerdict(acts)}.`,
+    ),
     ...(because === null ? [] : [item(because)]),
     item(`By: ${nameRule(acts.rule, units)}; ${describeRuleSource(acts.rule)}.`),
   ]
+}
+
+/** An insulation monitor: no current tells it anything. */
+export function measuresOhms({ rule }: DeviceActs): boolean {
+  return rule === 'insulationAtStart' || rule === 'insulationHidden'
 }
 
 function describeVerdict({ verdict, leastS, mostS }: DeviceActs): string {

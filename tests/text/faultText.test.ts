@@ -76,6 +76,12 @@ describe('what a device does', () => {
     }
   })
 
+  it('tells of an insulation monitor without amperes: it measures ohms', () => {
+    const text = said(device('insulationMonitor', '', null), 'dc', 0)
+    expect(text).not.toContain('sees')
+    expect(text).toMatch(/^F1: it NEVER ACTS/)
+  })
+
   it('gives the band in which it acts, and what it does not know', () => {
     expect(said(device('circuitBreaker', 'B', 16), 'ac', 100)).toContain('acts within 0.1 s.')
     expect(said(device('fuse', 'gG', 100), 'ac', 580)).toContain('within 5 s, not before 0.1 s')
