@@ -21,6 +21,7 @@ import {
   describeStepRules,
   describeTouchRules,
   groundTexts,
+  isTold,
   whyNoVolts,
   type PermitLines,
   type ToldGround,
@@ -79,6 +80,7 @@ export function writeGround(
   const ground: ToldGround = { fault, answer: asked.answer, input: asked.input }
   const say = (text: FigureText) => page.line(paragraph(plainText(text)))
   const list = ({ saying, silent }: PermitLines) => {
+    if (saying.length === 0) say([groundTexts.noRule])
     for (const text of [...saying, ...silent]) page.line(item(plainText(text)))
   }
   describeGround(ground).forEach(say)
@@ -104,7 +106,7 @@ export function writeGround(
     if (stand.touch.length === 0) say([groundTexts.noMetal])
     for (const touch of stand.touch) {
       say(describeGroundTouch(ground, stand, touch))
-      list(describeTouchRules(ground, touch))
+      if (isTold(touch)) list(describeTouchRules(ground, touch))
     }
   }
   page.text(groundTexts.limits)

@@ -41,6 +41,7 @@ export const groundTexts = {
   stepRules: 'What rules permit between the feet for that long',
   touchRules: 'What rules permit from hand to feet for that long',
   silent: 'Rules that say nothing of it',
+  noRule: 'No rule known here has a number for this. That permits nothing.',
   noMetal: 'No metal above ground is within reach here.',
   noWay: 'The fault’s circuit does not reach it: its volts cannot be told.',
   faint: 'Nowhere in view has the ground as many volts as the first step: nothing is tinted.',
@@ -177,6 +178,11 @@ export function describeStand(ground: ToldGround, stand: GroundStand): readonly 
   ]
 }
 
+/** Whether the volts of a part in reach are known: where the fault’s circuit does not reach it, nothing can be held against a rule. */
+export function isTold({ person }: GroundTouch): boolean {
+  return person.ohmBetween !== Infinity
+}
+
 /** Volts between the ground at a place and a part in reach. */
 export function describeGroundTouch(ground: ToldGround, stand: GroundStand, touch: GroundTouch): FigureText {
   const { book } = ground.fault
@@ -184,7 +190,7 @@ export function describeGroundTouch(ground: ToldGround, stand: GroundStand, touc
   const { part, distanceM, partV, person } = touch
   const away = distanceM < 0.005 ? 'right above or beside it' : `${formatLength(distanceM, units)} away`
   const name = `${capital(namePart(book, part))}, ${away}`
-  if (person.ohmBetween === Infinity) return [`${name}: ${groundTexts.noWay}`]
+  if (!isTold(touch)) return [`${name}: ${groundTexts.noWay}`]
   const figure: Figure = {
     value: faultVolt(person.prospectiveV),
     name: 'Touch volts between this ground and the part',

@@ -1,11 +1,10 @@
-import type { Browser, BrowserContext, Page } from 'playwright'
+import type { Browser } from 'playwright'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { launchChromium, serveBuild, watch, type ServedBuild, type Watched } from './servedBuild.ts'
-import { storyPage, type StoryPage } from './storyPage.ts'
+import { clean, openFault, patience, region, said } from './faultPage.ts'
+import { launchChromium, serveBuild, type ServedBuild } from './servedBuild.ts'
 
 let browser: Browser
 let served: ServedBuild
-const patience = { timeout: 30_000 }
 
 beforeAll(async () => {
   browser = await launchChromium()
@@ -16,49 +15,9 @@ afterAll(async () => {
   await served.end()
 })
 
-interface Opened {
-  readonly context: BrowserContext
-  readonly page: Page
-  readonly story: StoryPage
-  readonly watched: Watched
-}
-
-async function open(options: Parameters<Browser['newContext']>[0]): Promise<Opened> {
-  const context = await browser.newContext({ reducedMotion: 'reduce', ...options })
-  const watched = watch(context, served.address)
-  const page = await context.newPage()
-  const story = storyPage(page)
-  await story.open(served.address)
-  await story.endIntroduction()
-  await page.getByRole('tab', { name: 'Fault current' }).click()
-  await page.getByRole('heading', { name: /Tap a part on the map/ }).waitFor(patience)
-  return { context, page, story, watched }
-}
-
-const region = (page: Page, name: string) => page.getByRole('region', { name })
-
-/** The sentence that is said of the fault, once it belongs to the question of now. */
-async function said(page: Page): Promise<string> {
-  await page.waitForFunction(
-    () => {
-      const card = document.querySelector('section[aria-label="Where the current goes"]')
-      const isBusy = card?.querySelector('[aria-busy="true"], [role="progressbar"]')
-      return !!card && !isBusy && /flows/.test(card.querySelector('[aria-live]')?.textContent ?? '')
-    },
-    undefined,
-    patience,
-  )
-  return region(page, 'Where the current goes').locator('[aria-live]').innerText()
-}
-
-function clean({ watched }: Opened) {
-  expect(watched.complaints).toEqual([])
-  expect(watched.strayRequests).toEqual([])
-}
-
 describe('a fault on the field demo', () => {
   it('by mouse: an AC phase on a frame, a joint opened, the worst loss, a hand; each told, and the phase undone', async () => {
-    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const opened = await openFault(browser, served, { viewport: { width: 1280, height: 900 } })
     const { page, story, context } = opened
     await page.getByRole('button', { name: 'Sources and devices' }).click()
     await page.getByRole('button', { name: 'An AC phase' }).click()
@@ -176,7 +135,10 @@ describe('a fault on the field demo', () => {
   )
 
   it('by touch: on a tablet a tapped part takes the fault, and what opens a figure is large enough', async () => {
-    const opened = await open({ viewport: { width: 1024, height: 768 }, hasTouch: true })
+    const opened = await openFault(browser, served, {
+      viewport: { width: 1024, height: 768 },
+      hasTouch: true,
+    })
     const { page, story, context } = opened
     const [one] = await story.twoParts()
     await page.touchscreen.tap(one.x, one.y)
@@ -191,7 +153,7 @@ describe('a fault on the field demo', () => {
   })
 
   it('by keyboard alone: the part, the module, the figure, and the dashes held still', async () => {
-    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const opened = await openFault(browser, served, { viewport: { width: 1280, height: 900 } })
     const { page, story, context } = opened
     await story.map.getByRole('button').first().focus()
     await page.keyboard.press('ArrowRight')
