@@ -3,7 +3,7 @@ import { groundContours } from './groundContours.ts'
 import { toScreen, type PointPx, type View } from './mapTypes.ts'
 import { labelFamily } from './overlayDraw.ts'
 import type { Box } from './overlayCurves.ts'
-import type { LabelWish, PlacedLabel } from './overlayLabels.ts'
+import { boxAround, isInside, type LabelWish, type PlacedLabel } from './overlayLabels.ts'
 import type { Palette } from './palette.ts'
 import { voltSteps } from './voltSteps.ts'
 
@@ -16,9 +16,10 @@ export interface GroundLabel {
 
 const font = `700 11px ${labelFamily}`
 export const groundLabelPx = { widthPx: 40, heightPx: 15 } as const
-const apartPx = 90
+/** A line has a value for so much of it, at the first place of these that has room. */
+const perValuePx = 240
+const triedPx = 12
 const leastLinePx = 60
-const mostOfLine = 3
 
 /** Values on the lines of the ground, on bare ground alone; long lines first. */
 export function groundWishes(
@@ -35,33 +36,40 @@ export function groundWishes(
     .map(({ step, points }) => ({ step, ...placesOn(points, within, isBare) }))
     .filter(({ lengthPx }) => lengthPx >= leastLinePx)
     .sort((a, b) => b.lengthPx - a.lengthPx)
-    .flatMap(({ step, places }) => {
-      const wish = { of: { text: write(voltSteps[step]) }, ...groundLabelPx }
-      const each = Math.max(1, Math.ceil(places.length / mostOfLine))
-      return Array.from({ length: mostOfLine }, (_, n) => places.slice(n * each, (n + 1) * each))
-        .filter((some) => some.length > 0)
-        .map((some) => ({ ...wish, places: some }))
-    })
+    .flatMap(({ step, stretches }) =>
+      stretches.map((places) => ({ of: { text: write(voltSteps[step]) }, ...groundLabelPx, places })),
+    )
 }
 
-/** Points some way apart along a line, where a label would cover no table, and how much of the line is in sight. */
+/** By stretches of a line the points at which a label would cover no table, and how much of the line is in sight. */
 function placesOn(points: readonly PointPx[], within: Box, isBare: (at: PointPx) => boolean) {
-  const places: PointPx[] = []
+  const stretches: PointPx[][] = []
+  const halfPx = groundLabelPx.widthPx / 2
   let lengthPx = 0
-  let since = apartPx / 2
+  let since = triedPx
   for (let p = 1; p < points.length; p++) {
     const [a, b] = [points[p - 1], points[p]]
     if (b.x < within.left || b.x > within.right || b.y < within.top || b.y > within.bottom) continue
     const size = Math.hypot(b.x - a.x, b.y - a.y)
     lengthPx += size
     since += size
-    if (since < apartPx) continue
-    const half = groundLabelPx.widthPx / 2
-    if (![-half, 0, half].every((dx) => isBare({ x: b.x + dx, y: b.y }))) continue
-    places.push(b)
+    if (since < triedPx || !isInside(boxAround(b, groundLabelPx.widthPx, groundLabelPx.heightPx), within))
+      continue
     since = 0
+    if (![-halfPx, 0, halfPx].every((dx) => isBare({ x: b.x + dx, y: b.y }))) continue
+    const stretch = Math.floor(lengthPx / perValuePx)
+    ;(stretches[stretch] ??= []).push(b)
   }
-  return { places, lengthPx }
+  return { stretches: stretches.filter((places) => places.length > 0).map(middleFirst), lengthPx }
+}
+
+/** The middle of a stretch before its ends: values of neighbouring stretches then stand apart. */
+function middleFirst(places: readonly PointPx[]): readonly PointPx[] {
+  const middle = (places.length - 1) / 2
+  return places
+    .map((place, k) => ({ place, off: Math.abs(k - middle) }))
+    .sort((a, b) => a.off - b.off)
+    .map(({ place }) => place)
 }
 
 export function drawGroundLabels(

@@ -15,17 +15,17 @@ export interface PlanGrid {
   readonly high: number
 }
 
-const cellPx = 10
+const cellPx = 9
 const leastStepM = 0.05
 /** So much of the view is asked for beyond each of its sides. */
 const margin = 0.2
 const mostPoints = 60_000
 /** A grid with so many times the points that are needed is done without. */
-const mostTooFine = 2.5
+const mostTooFine = 2
 /** A leak is spread over so much of a step, so that rods between the points of a grid leave no pattern. */
 export const blurOfStep = 0.7
 
-/** The grid that fits what is seen: points some pixels apart, at 1, 2 or 5 times a power of ten metres, and more around the view. */
+/** The grid that fits what is seen: points some pixels apart, at round metres, and more around the view. */
 export function groundGrid({ minX, minY, maxX, maxY, pxPerM }: SeenPlan): PlanGrid {
   const aroundX = margin * (maxX - minX)
   const aroundY = margin * (maxY - minY)
@@ -39,10 +39,12 @@ export function groundGrid({ minX, minY, maxX, maxY, pxPerM }: SeenPlan): PlanGr
   }
 }
 
-/** The least of 1, 2 or 5 times a power of ten that is not smaller. */
+const rounds = [1, 1.5, 2, 3, 5, 7]
+
+/** The least of these times a power of ten that is not smaller. */
 function roundStepM(leastM: number): number {
   const power = 10 ** Math.floor(Math.log10(leastM))
-  return power * ([1, 2, 5].find((times) => times * power >= leastM * (1 - 1e-9)) ?? 10)
+  return power * (rounds.find((times) => times * power >= leastM * (1 - 1e-9)) ?? 10)
 }
 
 /** Whether a grid that is there shows what is seen as well as one made for it. */

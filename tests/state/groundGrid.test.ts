@@ -22,7 +22,7 @@ describe('the grid of the ground', () => {
       expect(across * high).toBeLessThanOrEqual(60_000)
       expect(stepM).toBeGreaterThanOrEqual(0.05)
       const digit = stepM / 10 ** Math.floor(Math.log10(stepM) + 1e-9)
-      expect([1, 2, 5].some((round) => Math.abs(digit - round) < 1e-6)).toBe(true)
+      expect([1, 1.5, 2, 3, 5, 7].some((round) => Math.abs(digit - round) < 1e-6)).toBe(true)
     }
   })
 
