@@ -63,7 +63,7 @@ describe('a fault on the field demo', () => {
   })
 
   it('is there again after the page is loaded anew, is no part of the site’s undo, and is gone once cleared', async () => {
-    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const opened = await openFault(browser, served, { viewport: { width: 1280, height: 900 } })
     const { page, story, context } = opened
     const [one, other] = await story.twoParts()
     await page.mouse.click(one.x, one.y)
@@ -92,7 +92,7 @@ describe('a fault on the field demo', () => {
   })
 
   it('tells at the pointer, and the key that stands there opens the number', async () => {
-    const opened = await open({ viewport: { width: 1280, height: 900 } })
+    const opened = await openFault(browser, served, { viewport: { width: 1280, height: 900 } })
     const { page, story, context } = opened
     const [one, other] = await story.twoParts()
     await page.mouse.click(one.x, one.y)
@@ -118,7 +118,7 @@ describe('a fault on the field demo', () => {
   ])(
     'leaves the map of a phone $width wide to the taps: the folded legend stands in line with its buttons',
     async (viewport) => {
-      const opened = await open({ viewport, hasTouch: true, isMobile: true })
+      const opened = await openFault(browser, served, { viewport, hasTouch: true, isMobile: true })
       const { page, story, context } = opened
       const [one] = await story.twoParts()
       await page.touchscreen.tap(one.x, one.y)
