@@ -129,6 +129,14 @@ export class FaultDesk {
     }
   }
 
+  /** Where the fault that is shown is, who touches and what is changed: of the one that was given, else of the one in hand. */
+  get places(): Pick<FaultSetup, 'at' | 'person' | 'altered'> & { readonly second: string | null } {
+    const given = this.#given
+    if (given === null) return { ...this.#setup, second: this.#setup.second?.part ?? null }
+    const { drive } = given
+    return { ...given, second: drive.form === 'pv' ? (drive.second?.part ?? null) : null }
+  }
+
   get source(): FaultSource | null {
     return this.#source
   }

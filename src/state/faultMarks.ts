@@ -5,8 +5,8 @@ import { jointOf, partOf, type FaultMarks } from './mapMarks.ts'
 
 /** The fault that is looked at as marks of the map; null while it is nowhere. */
 export function faultMarks(index: SiteIndex, desk: FaultDesk): FaultMarks | null {
-  const { setup, shown, mapShows, losses } = desk
-  const at = partOf(index, setup.at)
+  const { places, shown, mapShows, losses } = desk
+  const at = partOf(index, places.at)
   if (at === null) return null
   const isLosses = mapShows === 'losses' && losses.answer !== null
   const isShown = shown !== null && shown.partV.length === index.partCount + 1
@@ -16,9 +16,9 @@ export function faultMarks(index: SiteIndex, desk: FaultDesk): FaultMarks | null
     currentA: isShown && !isLosses && shown.currentA.length === index.jointCount ? shown.currentA : null,
     mostA: mostAmpere(desk.drawn, desk.changed),
     at,
-    second: partOf(index, setup.second?.part ?? null),
-    person: personOf(index, setup.person),
-    altered: desk.showsChange ? setup.altered.flatMap(({ joint }) => jointOf(index, joint) ?? []) : [],
+    second: partOf(index, places.second),
+    person: personOf(index, places.person),
+    altered: desk.showsChange ? places.altered.flatMap(({ joint }) => jointOf(index, joint) ?? []) : [],
     ground: isLosses ? null : desk.ground.marks,
     isPaused: desk.isPaused,
   }
@@ -32,7 +32,7 @@ function mostAmpere(...answers: readonly (FaultAnswer | null)[]): number {
   )
 }
 
-function personOf(index: SiteIndex, person: FaultDesk['setup']['person']): FaultMarks['person'] {
+function personOf(index: SiteIndex, person: FaultDesk['places']['person']): FaultMarks['person'] {
   const hand = partOf(index, person?.hand ?? null)
   return hand === null ? null : { hand, other: partOf(index, person?.other ?? null) }
 }
