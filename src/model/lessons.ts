@@ -55,6 +55,8 @@ export interface LessonStep {
   readonly text: string
   /** Part or joint that the map shows; null for none. */
   readonly about: string | null
+  /** What to look at there, and where an answer can be found. */
+  readonly see: string
   readonly setup: string | null
   readonly question: LessonQuestion | null
 }
@@ -69,6 +71,8 @@ export interface ShippedLesson {
   readonly site: string
   readonly setups: Readonly<Record<string, LessonSetup>>
   readonly figures: Readonly<Record<string, LessonFigure>>
+  /** The map tints the ground with its volts. */
+  readonly hasGround?: boolean
   readonly steps: readonly LessonStep[]
 }
 

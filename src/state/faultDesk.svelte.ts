@@ -248,10 +248,9 @@ export class FaultDesk {
     void this.refresh()
   }
 
-  /** Another site, or none: nothing of the one before is shown on it. */
+  /** Another site, or none: nothing of the one before is shown on it. What was given to be shown is for who gave it to take back. */
   leave(): void {
     this.#begin()
-    this.#given = null
     this.isPaused = false
   }
 

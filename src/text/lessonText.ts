@@ -45,6 +45,8 @@ export const lessonTexts = {
   date: 'Date',
   signature: 'Signature',
   answers: 'Answers',
+  words: 'Words used here',
+  onMap: 'On the map',
   cautions: 'Before anybody touches anything',
   noFigures:
     'Figures are missing: they are worked out on the demo site of this lesson. Open it before you print the sheet.',

@@ -4,10 +4,12 @@ import { finish } from '../../src/engine/progress.ts'
 import { run } from '../../src/engine/run.ts'
 import { emptySiteCache, type SiteCache } from '../../src/engine/siteCache.ts'
 import { openSite } from '../../src/files/openSite.ts'
-import { doesHold, type LessonInput, type ShippedLesson } from '../../src/model/lessons.ts'
+import { doesHold, type LessonInput } from '../../src/model/lessons.ts'
 import { deviceSchema, lessonSchema, sourceSchema } from '../../src/model/schema/faults.ts'
 import type { Site } from '../../src/model/schema/site.ts'
 import { fillFigures, noFigure } from '../../src/text/lessons/fillFigures.ts'
+import { lessonTextsOf } from '../../src/text/lessons/lessonTextsOf.ts'
+import { wordsIn } from '../../src/text/lessons/lessonWords.ts'
 import { shippedLessons } from '../../src/text/lessons/shippedLessons.ts'
 
 const opened = new Map<string, { readonly site: Site; readonly cache: SiteCache }>()
@@ -28,8 +30,7 @@ function valuesOf(input: LessonInput, { site, cache }: { site: Site; cache: Site
   return result.value.values
 }
 
-const textsOf = ({ steps }: ShippedLesson) =>
-  steps.flatMap(({ text, question }) => [text, ...(question ? [question.why, ...question.choices] : [])])
+const textsOf = lessonTextsOf
 
 describe('the lessons that are shipped', () => {
   it('are six or more, each under a name of its own', () => {
@@ -50,6 +51,16 @@ describe.each(shippedLessons.map((lesson) => [lesson.id, lesson] as const))('les
       for (const device of devices) expect(deviceSchema.safeParse(device).error).toBeUndefined()
     }
     expect(lesson.learns).not.toBe('')
+  })
+
+  it('explains the words that it uses, and says at each step what to look at', () => {
+    const words = wordsIn(textsOf(lesson))
+    expect(words.map(({ word }) => word)).toContain('Bond')
+    for (const { see } of lesson.steps) expect(see.length).toBeGreaterThan(20)
+    // what explains a word uses none that is not explained beside it
+    const explained = new Set(words.map(({ word }) => word))
+    const more = wordsIn(words.map(({ means }) => means)).map(({ word }) => word)
+    expect(more.filter((word) => !explained.has(word))).toEqual([])
   })
 
   it('is on the demo site that it says', () => {

@@ -51,6 +51,9 @@ describe.each(shippedLessons.map((lesson) => [lesson.id, lesson] as const))('les
     expect(marks.person === null).toBe(fault.person === null)
     const isDouble = fault.drive.form === 'pv' && fault.drive.second !== null
     expect(marks.second !== null).toBe(isDouble)
+    // another site was opened for it: the lesson's fault is asked for on that, too
+    desk.leave()
+    expect(desk.question).not.toBeNull()
     desk.show(null)
     expect(faultMarks(index, desk)).toBeNull()
   })

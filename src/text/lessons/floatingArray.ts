@@ -35,15 +35,17 @@ export const floatingArray: ShippedLesson = {
   steps: [
     {
       text:
-        'Neither pole of this array is earthed; eight strings work on one inverter. A positive conductor touches a frame at ' +
+        'Neither pole of this array is earthed: it floats. Eight strings work on one inverter. A positive conductor touches a frame at ' +
         'the end of row 4.',
       about: first,
+      see: 'The frame with the first fault is outlined, at the far end of row 4.',
       setup: 'first',
       question: null,
     },
     {
       text: 'What current does this first fault make?',
       about: first,
+      see: 'Tap a clamp of the frame and read its amperes: mA means thousandths.',
       setup: 'first',
       question: {
         choices: ['That of one string', 'That of all eight strings', 'Next to none'],
@@ -60,15 +62,17 @@ export const floatingArray: ShippedLesson = {
     },
     {
       text:
-        'Insulation monitoring notices it: it reads {reads} and alarms below {alarmBelow}. An alarm now is not a ' +
+        'The inverter watches the insulation and notices it: it reads {reads} and alarms below {alarmBelow}. An alarm now is not a ' +
         'nuisance, it is the only warning there will be.',
       about: 'E1',
+      see: 'The inverter is ringed: the monitoring sits in it, and looks from the poles to the earth bar.',
       setup: 'first',
       question: null,
     },
     {
       text: 'Nobody came. Weeks later the negative conductor of another string touches a frame in row 2. What flows now?',
       about: second,
+      see: 'Two marks of faults are on the map. Tap the jumper between tables 6 and 7 of row 4.',
       setup: 'second',
       question: {
         choices: [
@@ -87,8 +91,9 @@ export const floatingArray: ShippedLesson = {
       },
     },
     {
-      text: 'The bonds are in the way of that current whether they are good or not. A loose one is where it burns.',
+      text: 'All of that current goes through bonds, good ones and bad ones. A loose bond is where it gets hot enough to burn.',
       about: 'R4/T6+T7~1',
+      see: 'The jumper of row 4 is ringed. Follow the line of current from the one fault to the other, by way of the conductor at the heads of the rows.',
       setup: 'second',
       question: null,
     },

@@ -35,8 +35,9 @@ export const mainsOnFrame: ShippedLesson = {
     {
       text:
         'The cable of a cleaning machine is crushed at the end of row 4: 230 V come onto the frame. Its neutral is ' +
-        'earthed at the main bar. A breaker of 63 A, class B, is in the way.',
+        'earthed at the main bar. A breaker of 63 A, class B, is there to switch the cable off.',
       about: at,
+      see: 'The frame is outlined, at the far end of row 4, with the mark of the fault on it.',
       setup: 'sound',
       question: null,
     },
@@ -45,12 +46,14 @@ export const mainsOnFrame: ShippedLesson = {
         'With the bonds sound {soundA} flow. The breaker {soundActs}, within {soundMost}. This is how it is meant to be: the ' +
         'bonds make the fault loud.',
       about: 'B1',
+      see: 'The earth bar is ringed. The line of current is widest along row 4 to the bar.',
       setup: 'sound',
       question: null,
     },
     {
       text: 'Now the jumper between tables 6 and 7 is off. What does the breaker do?',
       about: jumper,
+      see: 'The jumper is marked as open. Tap both clamps of the frame that was hit: together they carry what the breaker sees. It carries 63 A for as long as you like.',
       setup: 'open',
       question: {
         choices: ['It trips as fast', 'It trips, but some seconds later', 'Nothing, ever'],
@@ -68,6 +71,7 @@ export const mainsOnFrame: ShippedLesson = {
     {
       text: 'And a residual-current device of 30 mA in the same circuit?',
       about: at,
+      see: 'The current leaves the cable at the frame and goes by posts and soil: no line leads back into the cable.',
       setup: 'open',
       question: {
         choices: ['It acts: what goes to earth does not come back through it', 'It never acts either'],
@@ -86,6 +90,7 @@ export const mainsOnFrame: ShippedLesson = {
         'Until something acts there are {openV} from table 7 to table 6, an arm’s length apart. Open bonds show in readings ' +
         'long before they show like this.',
       about: jumper,
+      see: 'The jumper is marked as open. Tap the rail of table 7, then that of table 6: the difference waits between two hands.',
       setup: 'open',
       question: null,
     },

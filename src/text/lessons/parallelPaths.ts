@@ -32,12 +32,14 @@ export const parallelPaths: ShippedLesson = {
     {
       text: 'This frame sits on four clamps. Between it and the earth bar there are {sound}.',
       about: frame,
+      see: 'The frame is outlined. To see ohms, mains are put on it: the more ohms there are to the bar, the more volts the frame has. Tap it and note its volts.',
       setup: 'sound',
       question: null,
     },
     {
-      text: 'One clamp is open: never pierced the coating. What does a reading from frame to bar show of it?',
+      text: 'One clamp is open: it never bit through the coating of the frame. What does a reading of ohms from the frame to the bar show of it?',
       about: clamps[0],
+      see: 'The open clamp is ringed and marked as open. Tap the frame: by how much have its volts grown since the step before?',
       setup: 'one',
       question: {
         choices: ['It doubles', 'It goes over range', 'Next to nothing'],
@@ -49,16 +51,18 @@ export const parallelPaths: ShippedLesson = {
     {
       text: 'Now three of the four are open. The reading is {three}.',
       about: clamps[2],
+      see: 'Only one clamp of the frame still has a line of current.',
       setup: 'three',
       question: null,
     },
     {
-      text: 'What has become of the one clamp that is left, should a fault’s current come through this frame?',
+      text: 'A fault’s current comes through this frame. What does the one clamp that is left have to carry?',
       about: clamps[3],
+      see: 'The one clamp that is left is ringed. Tap it, then go back to the first step and tap it again.',
       setup: 'three',
       question: {
         choices: [
-          'It carries what four were made for',
+          'What four clamps were there to share',
           'The same as before',
           'Less: the reading has hardly changed',
         ],
@@ -72,9 +76,10 @@ export const parallelPaths: ShippedLesson = {
     },
     {
       text:
-        'With the last clamp open there is {none}. Only now a reading tells. Where joints stand side by side, look at them: ' +
+        'With the last clamp open, too, there is {none} from the frame to the bar. Only now a reading tells. Where joints stand side by side, look at them: ' +
         'ohms are no proof of each.',
       about: frame,
+      see: 'No line of current leaves the frame. Tap it and see its volts, then tap the frame beside it.',
       setup: 'all',
       question: null,
     },

@@ -41,15 +41,17 @@ export const raisedAndOpen: ShippedLesson = {
   steps: [
     {
       text:
-        'The same fault at the end of row 4. With every bond sound {soundA} flow, and there are {soundV} across the jumper ' +
+        'A positive conductor touches a frame at the end of row 4, and the negative pole is earthed. With every bond sound {soundA} flow, and there are {soundV} across the jumper ' +
         'between tables 6 and 7.',
       about: jumper,
+      see: 'The jumper is ringed. The line of current goes along row 4, through it, to the bar.',
       setup: 'sound',
       question: null,
     },
     {
       text: 'A lug of that jumper has come loose: 0.5 Ω instead of less than a thousandth. What does the fault’s current do?',
       about: jumper,
+      see: 'The map shows the fault with the loose jumper. Tap a clamp of the frame that was hit, at the far end of row 4: before, it carried half of {soundA}.',
       setup: 'raised',
       question: {
         choices: ['It falls to about half', 'It hardly changes', 'It stops'],
@@ -65,18 +67,20 @@ export const raisedAndOpen: ShippedLesson = {
         'What does change are the volts across the jumper: {raisedV}, {times} times as many. Those volts and that current ' +
         'together make heat in the loose lug.',
       about: jumper,
+      see: 'Tap the rail on each side of the jumper: the difference of the two is what stands across it.',
       setup: 'raised',
       question: null,
     },
     {
       text: 'Now the jumper is off. How much of the current still flows?',
       about: jumper,
+      see: 'The map shows the fault without the jumper. Tap a clamp of the frame that was hit: does it carry less than before? Then tap the lug at the head of row 4.',
       setup: 'open',
       question: {
         choices: ['None', 'As good as all of it, through soil', 'Half'],
         right: 1,
         why:
-          '{openA} still flow, all of them through the posts and soil. The current did not stop: it took the next way, and ' +
+          '{openA} still flow, all of them into the soil by the posts of tables 7 and 8. The current did not stop: it took the next way, and ' +
           'that one has volts in it.',
         claims: [
           { figure: 'openKept', least: 0.99, most: 1.01 },
@@ -86,9 +90,10 @@ export const raisedAndOpen: ShippedLesson = {
     },
     {
       text:
-        'One who bridges the gap from table to table with two hands has {openV} before them. A body in the middle of the ' +
-        'range would carry {body}: {feels}. Who stands in for a bond becomes one.',
+        'Somebody puts one hand on table 7 and the other on table 6. {openV} wait between the two. A person of middling body ' +
+        'ohms would carry {body}: {feels}. Whoever stands in for a bond becomes one.',
       about: 'R4/T7/L4.1',
+      see: 'The rail of table 7 is marked. Tap it, then the rail of table 6 across the gap.',
       setup: 'open',
       question: null,
     },

@@ -18,6 +18,7 @@ export const stepAndTouch: ShippedLesson = {
   title: 'Step and touch round a rod',
   learns:
     'That the ground round a rod has volts of its own while current goes into it, and why a rod is not taken off alone.',
+  hasGround: true,
   setups: { joined: withTail(false), alone: withTail(true) },
   figures: {
     joinedA: { of: 'faultA', in: 'joined' },
@@ -39,18 +40,21 @@ export const stepAndTouch: ShippedLesson = {
         'A mains conductor lies on the north rod; the supply is earthed far away. The rod is joined to the whole field: ' +
         '{joinedA} go into soil by rods and hundreds of posts together, and all of it rises to {joinedV}.',
       about: rod,
+      see: 'The rod is ringed, north of row 6. The tint on the ground is the volts of the soil.',
       setup: 'joined',
       question: null,
     },
     {
-      text: 'One step of a metre on the ground beside the rod spans up to {joinedStep}. A hand on the rod, feet a metre away: {joinedTouch}.',
+      text: 'Soil that takes up current has volts of its own, fewer with every metre. Between two feet a metre apart beside the rod there are up to {joinedStep}; between a hand on the rod and feet a metre away, {joinedTouch}.',
       about: rod,
+      see: 'The ground is tinted most beside the rod and less with every metre: the larger the difference within one step, the worse.',
       setup: 'joined',
       question: null,
     },
     {
       text: 'The conductor to the rod is taken off. What becomes of the current?',
       about: tail,
+      see: 'The place where the conductor was taken off is ringed. Before, the current went by this conductor to all rods and posts; look how many ways into the soil are left.',
       setup: 'alone',
       question: {
         choices: ['It grows', 'It falls to a fraction', 'It stays as it is'],
@@ -62,6 +66,7 @@ export const stepAndTouch: ShippedLesson = {
     {
       text: 'Less current. Is it less dangerous to stand beside the rod?',
       about: rod,
+      see: 'Tap the rod and read its volts, then go back to the first step and tap it again.',
       setup: 'alone',
       question: {
         choices: [
@@ -70,7 +75,7 @@ export const stepAndTouch: ShippedLesson = {
         ],
         right: 1,
         why:
-          'A step spans up to {aloneStep} now, {times} times as much. All that current leaves by one rod, and the rod stands at ' +
+          'Between two feet there are up to {aloneStep} now, {times} times as much. All that current leaves by one rod, and the rod stands at ' +
           '{aloneV}.',
         claims: [
           { figure: 'times', least: 3, most: 1000 },
@@ -80,9 +85,10 @@ export const stepAndTouch: ShippedLesson = {
     },
     {
       text:
-        'A hand on the rod and the feet a metre away: {aloneTouch} before anybody touches; a body in the middle of the range would carry ' +
-        '{body}: {feels}. Bridge an earthing conductor before you take it off, and keep away from rods in a fault.',
+        'With a hand on the rod and the feet a metre away {aloneTouch} wait. A person of middling body ohms would carry {body}: {feels}. ' +
+        'Bridge an earthing conductor before you take it off, and keep away from rods in a fault.',
       about: rod,
+      see: 'The rod is ringed. The tint shows how far its volts reach.',
       setup: 'alone',
       question: null,
     },

@@ -34,20 +34,23 @@ export const unbondedFrame: ShippedLesson = {
     {
       text:
         'On this roof the inverter has no transformer: it ties the array to the grid’s earth while it runs. A conductor is ' +
-        'squashed under this frame. Its four clamps are sound.',
+        'squashed under this frame and touches it. Its four clamps are sound.',
       about: frame,
+      see: 'The frame is outlined; its clamps are the dots on the two rails under it.',
       setup: 'bonded',
       question: null,
     },
     {
       text: 'Before it starts, the inverter measures insulation. It reads {bondedReads} and does not start. Between this frame and the next there are {bondedV}.',
       about: 'E1',
+      see: 'The inverter is ringed: it looks from the poles to the earth bar, through metal.',
       setup: 'bonded',
       question: null,
     },
     {
       text: 'The same squashed conductor, but the frame was never bonded: its clamps sit on coating. What does the inverter notice?',
       about: frame,
+      see: 'The four clamps are marked as open. Look for a way of metal from this frame to the earth bar.',
       setup: 'unbonded',
       question: {
         choices: ['The same as before', 'Nothing', 'It trips after some seconds'],
@@ -65,17 +68,19 @@ export const unbondedFrame: ShippedLesson = {
     {
       text: 'Somebody puts one hand on this frame and the other on its neighbour. How many volts wait between the two?',
       about: 'R2/T2/F1.4',
+      see: 'The neighbour is outlined. Tap this frame, with the mark of the fault, then its neighbour: the difference of the two waits between the hands.',
       setup: 'unbonded',
       question: {
         choices: ['Less than one', 'About ten', 'Hundreds'],
         right: 2,
-        why: '{volts}. A body in the middle of the range would carry {body}: {feels}.',
+        why: '{volts}. A person of middling body ohms would carry {body}: {feels}.',
         claims: [{ figure: 'volts', least: 200, most: 1000 }],
       },
     },
     {
       text: 'So volts are measured before ohms, and every frame is live until then. “No alarm” is no measurement of a frame.',
       about: frame,
+      see: 'The frame is outlined once more. Nothing on it can be seen by eye.',
       setup: 'unbonded',
       question: null,
     },
