@@ -46,7 +46,7 @@ describe('lessons', () => {
   it('go step by step with figures of the engine, and the map shows what a step is about', async () => {
     const { app, asked } = await show()
     await openLesson(first.title)
-    await expect.element(page.getByText(/ 14 A flow\./)).toBeVisible()
+    await expect.element(page.getByText(/ 14 A flow from/)).toBeVisible()
     await button('Next').click()
     expect(app.selection.picked).toEqual({ kind: 'joint', address: 'R4/T8/F2.5~L4.6' })
     expect(asked.shown).toEqual([
@@ -111,7 +111,7 @@ describe('lessons', () => {
   it('print a sheet: steps, questions with lines, answers apart', async () => {
     const { asked } = await show()
     await openLesson(first.title)
-    await expect.element(page.getByText(/ 14 A flow\./)).toBeVisible()
+    await expect.element(page.getByText(/ 14 A flow from/)).toBeVisible()
     await button('Sheet for the crew').click()
     const dialog = page.getByRole('dialog', { name: 'Sheet for the crew' })
     await expect.element(dialog.getByText(/Test dead/)).toBeVisible()
