@@ -212,6 +212,15 @@ export function fieldDrawing(ids: { readonly site: string; readonly revision: st
         stringsInParallel: 8,
         referencing: 'floating',
       },
+      {
+        id: 'auxiliary1',
+        form: 'ac',
+        name: 'Auxiliary supply of inverter 1',
+        phaseV: 230,
+        frequencyHz: 50,
+        sourceOhm: 0.35,
+        returnPart: 'B1',
+      },
     ],
     devices: [
       {
@@ -221,6 +230,15 @@ export function fieldDrawing(ids: { readonly site: string; readonly revision: st
         characteristic: '',
         ratedA: null,
         protects: 'string1',
+        note: '',
+      },
+      {
+        id: 'auxiliaryBreaker',
+        name: 'Breaker of the auxiliary supply',
+        form: 'circuitBreaker',
+        characteristic: 'C',
+        ratedA: 16,
+        protects: 'auxiliary1',
         note: '',
       },
     ],

@@ -11,7 +11,8 @@ type Document = Omit<FaultAnswer, 'partV' | 'currentA'> & {
   readonly ground: Omit<GroundStandAnswer, 'basis'> | null
 }
 
-const at = ['current', field, '--at', 'R2/T3/F1.5', '--earthed', 'E1']
+const string = ['--source', 'string1']
+const at = ['current', field, ...string, '--at', 'R2/T3/F1.5', '--earthed', 'E1']
 
 function json(...more: readonly string[]): Document {
   const { code, out, err } = runHeadless([...at, ...more, '--json'])
@@ -79,14 +80,15 @@ describe('current', () => {
   })
 
   it.each([
-    [[field], /--at is missing/],
+    [[field, ...string], /--at is missing/],
     [[roof, '--at', 'B1'], /no source: add one/],
     [[field, '--at', 'B1', '--source', 'other'], /no source called “other”/],
-    [[field, '--at', 'B9'], /There is no part “B9”/],
-    [[field, '--at', 'B1', '--light', 'bright'], /--light takes a number/],
-    [[field, '--at', 'B1', '--raise', 'J1'], /JOINT=OHM/],
-    [[field, '--at', 'B1', '--wet'], /--touch PART is missing/],
-    [[field, '--at', 'B1', '--module', '99'], /0 to 20/],
+    [[field, '--at', 'B1'], /--source is missing; there are string1, auxiliary1/],
+    [[field, ...string, '--at', 'B9'], /There is no part “B9”/],
+    [[field, ...string, '--at', 'B1', '--light', 'bright'], /--light takes a number/],
+    [[field, ...string, '--at', 'B1', '--raise', 'J1'], /JOINT=OHM/],
+    [[field, ...string, '--at', 'B1', '--wet'], /--touch PART is missing/],
+    [[field, ...string, '--at', 'B1', '--module', '99'], /0 to 20/],
   ] as const)('a slip is told: %j', (words, sentence) => {
     const { code, err } = runHeadless(['current', ...words])
     expect(code).toBe(2)
