@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { pointM } from './schema/primitives.ts'
 
 const size = z.number().nonnegative()
 const part = z.string().max(200)
@@ -33,4 +34,10 @@ export const keptFaultSchema = z.object({
   watched: z.array(z.object({ from: part, to: part })).max(1000),
   showsChange: z.boolean(),
   isPaused: z.boolean(),
+  // a fault that was kept before these two were has neither
+  showsGround: z.boolean().default(false),
+  place: z
+    .union([z.strictObject({ atM: pointM }), z.strictObject({ besidePart: part })])
+    .nullable()
+    .default(null),
 })

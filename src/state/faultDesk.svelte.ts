@@ -34,10 +34,8 @@ export class FaultDesk {
   watchFrom = $state<string | null>(null)
   /** The part or joint whose number at the pointer was asked about by key: its card begins opened. */
   asked = $state.raw<{ readonly of: string } | null>(null)
-  /** What the map shows: volts of parts and amperes, or what the loss of each joint would cause. */
-  mapShows = $state<'current' | 'losses'>('current')
-  /** Where a change is tried: whether the map shows it, or the array as drawn. */
-  showsChange = $state(true)
+  #mapShows = $state<'current' | 'losses'>('current')
+  #showsChange = $state(true)
   isPaused = $state(false)
   /** What was kept of this fault and is no longer drawn, until it is put away. */
   dropped = $state.raw<readonly DroppedOfFault[]>([])
@@ -93,15 +91,18 @@ export class FaultDesk {
   /** What of the fault is kept on the device. */
   get kept(): KeptFault {
     const { watched } = this.losses
-    return { setup: this.#setup, watched, showsChange: this.showsChange, isPaused: this.isPaused }
+    const [showsChange, isPaused] = [this.#showsChange, this.isPaused]
+    return { setup: this.#setup, watched, showsChange, isPaused, ...this.ground.kept }
   }
 
   /** Takes up a fault as it was kept. */
-  take({ setup, watched, showsChange, isPaused }: KeptFault): void {
+  take(kept: KeptFault): void {
+    const { setup, watched, showsChange, isPaused } = kept
     this.#setup = setup
     for (const { from, to } of watched) this.losses.watch(from, to)
     this.showsChange = showsChange
     this.isPaused = isPaused
+    this.ground.take(kept)
     this.#cleared = null
   }
 
@@ -120,13 +121,31 @@ export class FaultDesk {
     if (this.#cleared) this.take(this.#cleared)
   }
 
-  /** A fault that is shown instead of the one in hand, whole as it is given, as a lesson has it; null: the one in hand again. */
-  show(given: FaultInput | null): void {
+  /**
+   * A fault that is shown instead of the one in hand, whole as it is given, as a lesson has it, with its change, and with
+   * or without the volts of the ground; null: the one in hand again, with all that was chosen of it.
+   */
+  show(given: FaultInput | null, hasGround = false): void {
     this.#given = given
-    if (given !== null) {
-      this.showsChange = true
-      this.mapShows = 'current'
-    }
+    this.ground.show(given === null ? null : hasGround)
+  }
+
+  /** Where a change is tried: whether the map shows it, or the array as drawn. */
+  get showsChange(): boolean {
+    return this.#given !== null || this.#showsChange
+  }
+
+  set showsChange(showsChange: boolean) {
+    this.#showsChange = showsChange
+  }
+
+  /** What the map shows: volts of parts and amperes, or what the loss of each joint would cause. */
+  get mapShows(): 'current' | 'losses' {
+    return this.#given === null ? this.#mapShows : 'current'
+  }
+
+  set mapShows(shows: 'current' | 'losses') {
+    this.#mapShows = shows
   }
 
   /** Where the fault that is shown is, who touches and what is changed: of the one that was given, else of the one in hand. */

@@ -15,6 +15,7 @@ import type { Site } from '../model/schema/site.ts'
 import { passesThroughSoil } from '../model/throughSoil.ts'
 import { firstPerson } from './faultSetup.ts'
 import { blurOfStep, doesShow, groundGrid, voltsOnGrid, type SeenPlan } from './groundGrid.ts'
+import type { KeptFault } from './keptFault.ts'
 import type { GroundMarks } from './mapMarks.ts'
 
 interface Fault {
@@ -39,10 +40,11 @@ const leastTintedV = 1
 export class FaultGround {
   readonly #engine: EngineClient
   readonly #fault: () => Fault | null
-  /** Whether the map shows the volts of the ground. */
-  isOn = $state(false)
+  #isOn = $state(false)
+  /** Whether the ground is shown with a fault that was given, as a lesson has it; null: as the one who looks has chosen. */
+  #given = $state<boolean | null>(null)
   #seen = $state.raw<SeenPlan | null>(null)
-  #place = $state.raw<GroundPlace | null>(null)
+  #chosen = $state.raw<GroundPlace | null>(null)
   #picture = $state.raw<Asked<GroundVoltsInput, GroundVoltsAnswer> | null>(null)
   #stand = $state.raw<Asked<GroundStandInput, GroundStandAnswer> | null>(null)
   #progress = $state.raw<Progress | null>(null)
@@ -63,13 +65,13 @@ export class FaultGround {
     if (fault === null) return null
     const { person, ...input } = fault.input
     const { surface, shoeOhm, isWet, armReachM } = person ?? firstPerson
-    return { ...input, surface, shoeOhm, isWet, armReachM, place: this.#place }
+    return { ...input, surface, shoeOhm, isWet, armReachM, place: this.place }
   })
   readonly #marks = $derived.by((): GroundMarks | null => {
     const { told } = this
     const picture = this.isOn && this.hasVolts ? this.#picture : null
     // a place that was let go is marked no more, even before the answer without it comes
-    const there = this.#place === null ? null : (told?.answer.stand ?? null)
+    const there = this.place === null ? null : (told?.answer.stand ?? null)
     if (picture === null && there === null) return null
     return {
       picture: picture && { ...gridOf(picture.input), volt: picture.answer.volt },
@@ -100,13 +102,37 @@ export class FaultGround {
     this.#seen = seen
   }
 
+  /** Whether the map shows the volts of the ground. */
+  get isOn(): boolean {
+    return this.#given ?? this.#isOn
+  }
+
+  set isOn(isOn: boolean) {
+    this.#isOn = isOn
+  }
+
+  /** The ground of a fault that was given, with or without its volts and without a place; null: of the fault in hand again. */
+  show(given: boolean | null): void {
+    this.#given = given
+  }
+
   get place(): GroundPlace | null {
-    return this.#place
+    return this.#given === null ? this.#chosen : null
   }
 
   /** Bare ground that is asked about; null: none. */
   stand(place: GroundPlace | null): void {
-    this.#place = place
+    this.#chosen = place
+  }
+
+  /** What of the ground is kept on the device: what was chosen, whatever is shown meanwhile. */
+  get kept(): Pick<KeptFault, 'showsGround' | 'place'> {
+    return { showsGround: this.#isOn, place: this.#chosen }
+  }
+
+  take({ showsGround, place }: Pick<KeptFault, 'showsGround' | 'place'>): void {
+    this.#isOn = showsGround
+    this.#chosen = place
   }
 
   /** What was asked last and its answer, of now or of before the last change. */
@@ -196,11 +222,11 @@ export class FaultGround {
   leave(): void {
     this.#endPicture()
     this.#standRun++
-    this.#place = null
+    this.#chosen = null
     this.#picture = null
     this.#stand = null
     this.#problems = []
-    this.isOn = false
+    this.#isOn = false
   }
 }
 

@@ -1,4 +1,5 @@
 import type { SiteIndex } from '../layout/siteIndex.ts'
+import type { GroundPlace } from '../model/faultAnswers.ts'
 import { keptFaultSchema } from '../model/keptFault.ts'
 import type { DroppedOfFault } from '../text/keptFaultText.ts'
 import { firstSetup, type FaultSetup } from './faultSetup.ts'
@@ -10,9 +11,19 @@ export interface KeptFault {
   readonly watched: readonly { readonly from: string; readonly to: string }[]
   readonly showsChange: boolean
   readonly isPaused: boolean
+  /** Whether the map shows the volts of the ground, and the place on it that is asked about. */
+  readonly showsGround: boolean
+  readonly place: GroundPlace | null
 }
 
-export const nothingKept: KeptFault = { setup: firstSetup, watched: [], showsChange: true, isPaused: false }
+export const nothingKept: KeptFault = {
+  setup: firstSetup,
+  watched: [],
+  showsChange: true,
+  isPaused: false,
+  showsGround: false,
+  place: null,
+}
 
 /** What was kept, as far as it has the shape of now; null for anything else: losing it loses no work. */
 export function soundFault(found: unknown): KeptFault | null {
@@ -31,6 +42,8 @@ export function fitFault(
     if (!isThere) dropped.push({ what, address })
     return isThere
   }
+  const isDrawnPlace = (place: GroundPlace) =>
+    'atM' in place || held('place', place.besidePart, isPart(place.besidePart))
   const { setup } = kept
   const { at, source, earthed, second, person } = setup
   const isSource = index.drawing.sources.some(({ id }) => id === source)
@@ -52,5 +65,6 @@ export function fitFault(
   const watched = kept.watched.filter(({ from, to }) =>
     held('watched', `${from} – ${to}`, isPart(from) && isPart(to)),
   )
-  return { kept: { ...kept, setup: fitted, watched }, dropped }
+  const place = kept.place !== null && isDrawnPlace(kept.place) ? kept.place : null
+  return { kept: { ...kept, setup: fitted, watched, place }, dropped }
 }

@@ -1,7 +1,8 @@
 import { printable } from './where.ts'
 
 /** What of a fault can be no longer in the drawing. */
-export type DroppedWhat = 'at' | 'source' | 'earthed' | 'second' | 'hand' | 'other' | 'altered' | 'watched'
+export type DroppedWhat =
+  'at' | 'source' | 'earthed' | 'second' | 'hand' | 'other' | 'altered' | 'watched' | 'place'
 
 /** Something of a kept fault that is no longer in the drawing. */
 export interface DroppedOfFault {
@@ -19,6 +20,7 @@ const droppedNames: Readonly<Record<DroppedWhat, string>> = {
   other: 'the other hand',
   altered: 'a changed joint',
   watched: 'a watched pair',
+  place: 'what the place on the ground was beside',
 }
 
 /** What of a fault that was left on the device is no longer in the drawing. */

@@ -1,9 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import type { EngineClient } from '../../src/engine/client.ts'
+import { FaultDesk } from '../../src/state/faultDesk.svelte.ts'
 import { firstPerson, firstSetup, type FaultSetup } from '../../src/state/faultSetup.ts'
 import { FaultShelf } from '../../src/state/faultShelf.ts'
 import { fitFault, nothingKept, soundFault, type KeptFault } from '../../src/state/keptFault.ts'
+import type { Session } from '../../src/state/session.svelte.ts'
 import { describeDropped } from '../../src/text/keptFaultText.ts'
+import { shippedLessons } from '../../src/text/lessons/shippedLessons.ts'
 import { demoIndex } from '../canvas/demoIndex.ts'
 
 const index = demoIndex('field')
@@ -47,6 +51,8 @@ const full: KeptFault = {
   watched: [{ from: 'R3/T1/F2.5', to: 'earth' }],
   showsChange: false,
   isPaused: true,
+  showsGround: true,
+  place: { atM: { x: 3, y: -2.5 } },
 }
 const withSetup = (change: Partial<FaultSetup>): KeptFault => ({
   ...full,
@@ -62,6 +68,12 @@ describe('the fault of a site on this device', () => {
     expect(new FaultShelf(store).get('a')).toEqual(full)
     expect(new FaultShelf(store).get('b')).toEqual(other)
     expect(new FaultShelf(store).get('c')).toBeNull()
+  })
+
+  it('that was kept before the ground was, is there with its ground not shown', () => {
+    const { showsGround: _, place: __, ...older } = full
+    const store = memory({ [key]: JSON.stringify([{ site: 'a', fault: older }]) })
+    expect(new FaultShelf(store).get('a')).toEqual({ ...full, showsGround: false, place: null })
   })
 
   it('is forgotten where it is as it began', () => {
@@ -95,6 +107,7 @@ describe('the fault of a site on this device', () => {
     '[{"site":"a","fault":{"setup":{"at":3}}}]',
     JSON.stringify([{ site: 'a', fault: withSetup({ light: -1 }) }]),
     JSON.stringify([{ site: 'a', fault: { ...full, watched: 'all' } }]),
+    JSON.stringify([{ site: 'a', fault: { ...full, place: { atM: { x: 'far', y: 0 } } } }]),
   ])('is nothing where %s stands, and another is kept all the same', (text) => {
     const shelf = new FaultShelf(memory({ [key]: text }))
     expect(shelf.get('a')).toBeNull()
@@ -158,10 +171,57 @@ describe('a kept fault on the drawing of now', () => {
     expect(describeDropped(dropped)).toMatch(/no longer in the drawing and was left out/)
   })
 
+  it('leaves out a place on the ground that is beside what is gone', () => {
+    const { kept, dropped } = fitFault({ ...full, place: { besidePart: gone } }, index)
+    expect(kept).toEqual({ ...full, place: null })
+    expect(describeDropped(dropped)).toContain(gone)
+    const beside = { ...full, place: { besidePart: 'B1' } }
+    expect(fitFault(beside, index)).toEqual({ kept: beside, dropped: [] })
+  })
+
   it('leaves out watched pairs of which one is gone', () => {
     const watched = [...full.watched, { from: 'B1', to: gone }]
     const { kept, dropped } = fitFault({ ...full, watched }, index)
     expect(kept.watched).toEqual(full.watched)
     expect(dropped).toHaveLength(1)
+  })
+})
+
+describe('the fault that is kept', () => {
+  const { fault } = Object.values(shippedLessons[0].setups)[0]
+  const desk = () => {
+    const made = new FaultDesk({ site: null, index } as Session, {} as EngineClient)
+    made.take(full)
+    return made
+  }
+
+  it('is all that was taken up, the ground too', () => {
+    expect(desk().kept).toEqual(full)
+    expect(desk().ground.isOn).toBe(true)
+    expect(desk().ground.place).toEqual(full.place)
+  })
+
+  it.each([true, false])(
+    'stays as it was chosen while a lesson shows its own, the ground %s',
+    (hasGround) => {
+      const own = desk()
+      own.mapShows = 'losses'
+      own.show(fault, hasGround)
+      expect(own.kept).toEqual(full)
+      expect([own.ground.isOn, own.ground.place]).toEqual([hasGround, null])
+      expect([own.showsChange, own.mapShows]).toEqual([true, 'current'])
+      own.show(null)
+      expect(own.kept).toEqual(full)
+      expect([own.ground.isOn, own.ground.place]).toEqual([true, full.place])
+      expect([own.showsChange, own.mapShows]).toEqual([false, 'losses'])
+    },
+  )
+
+  it('is cleared and brought back with its ground', () => {
+    const own = desk()
+    own.clear()
+    expect(own.kept).toEqual({ ...nothingKept, isPaused: true })
+    own.bringBack()
+    expect(own.kept).toEqual(full)
   })
 })

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest'
 import { page } from 'vitest/browser'
 import { firstPerson, firstSetup } from '../../../src/state/faultSetup.ts'
 import { FaultShelf } from '../../../src/state/faultShelf.ts'
+import { nothingKept } from '../../../src/state/keptFault.ts'
 import { takeUpFault } from '../../../src/state/takeUpFault.ts'
 import { fieldSite } from '../panelState.ts'
 import { button, showFault } from './faultHarness.ts'
@@ -18,7 +19,7 @@ function shelfWith(change: Partial<typeof firstSetup>): FaultShelf {
     setItem: (key, value) => void (kept[key] = value),
   })
   const setup = { ...firstSetup, ...change }
-  shelf.put(fieldSite().id, { setup, watched: [], showsChange: true, isPaused: true })
+  shelf.put(fieldSite().id, { ...nothingKept, setup, isPaused: true })
   return shelf
 }
 
