@@ -44,6 +44,11 @@ export function runAppEffects(app: AppState): void {
       drillDesk.leave()
     })
   })
+  $effect(() => {
+    // read for the effect to run again: what is erased drops out of the fault before it is asked or kept
+    void session.index
+    untrack(() => faultDesk.fit())
+  })
   // after the fault of another site was taken up: what is kept here is of the open one
   $effect(() => {
     const { kept } = faultDesk

@@ -9,7 +9,7 @@ import { FaultGround } from './faultGround.svelte.ts'
 import { FaultLosses } from './faultLosses.svelte.ts'
 import { faultInput, firstSetup, type FaultQuestion, type FaultSetup } from './faultSetup.ts'
 import type { DroppedOfFault } from '../text/keptFaultText.ts'
-import type { KeptFault } from './keptFault.ts'
+import { fitFault, isDrawn, type KeptFault } from './keptFault.ts'
 import type { Session } from './session.svelte.ts'
 
 interface Answered {
@@ -37,7 +37,7 @@ export class FaultDesk {
   #mapShows = $state<'current' | 'losses'>('current')
   #showsChange = $state(true)
   isPaused = $state(false)
-  /** What was kept of this fault and is no longer drawn, until it is put away. */
+  /** What dropped out of this fault because it was no longer drawn, until that is put away. */
   dropped = $state.raw<readonly DroppedOfFault[]>([])
   #cleared = $state.raw<KeptFault | null>(null)
   #drawn = $state.raw<Answered | null>(null)
@@ -95,15 +95,32 @@ export class FaultDesk {
     return { setup: this.#setup, watched, showsChange, isPaused, ...this.ground.kept }
   }
 
-  /** Takes up a fault as it was kept. */
+  /** Takes up a fault as it was kept, on the drawing of now: what is no longer drawn drops out, and is told. */
   take(kept: KeptFault): void {
-    const { setup, watched, showsChange, isPaused } = kept
-    this.#setup = setup
-    for (const { from, to } of watched) this.losses.watch(from, to)
-    this.showsChange = showsChange
-    this.isPaused = isPaused
-    this.ground.take(kept)
+    const { index } = this.#session
+    const fitted = index ? fitFault(kept, index) : { kept, dropped: [] }
+    this.#put(fitted.kept)
+    this.dropped = fitted.dropped
     this.#cleared = null
+  }
+
+  /** Lets go of what is no longer drawn, and tells it; called whenever the drawing changes. */
+  fit(): void {
+    const { index } = this.#session
+    if (index === null) return
+    if (this.watchFrom !== null && !isDrawn(index, this.watchFrom)) this.watchFrom = null
+    const { kept, dropped } = fitFault(this.kept, index)
+    if (dropped.length === 0) return
+    this.#put(kept)
+    this.dropped = [...this.dropped, ...dropped]
+  }
+
+  #put(kept: KeptFault): void {
+    this.#setup = kept.setup
+    this.losses.take(kept.watched)
+    this.#showsChange = kept.showsChange
+    this.isPaused = kept.isPaused
+    this.ground.take(kept)
   }
 
   /** Nothing is asked any more; `bringBack` asks it again. Whether dashes move is no part of the fault. */

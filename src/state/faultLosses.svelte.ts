@@ -54,6 +54,11 @@ export class FaultLosses {
     if (from !== to && !isThere) this.#watched = [...this.#watched, { from, to }]
   }
 
+  /** These pairs and no others. */
+  take(watched: readonly Watched[]): void {
+    this.#watched = watched
+  }
+
   unwatch(place: number): void {
     this.#watched = this.#watched.filter((_, k) => k !== place)
   }

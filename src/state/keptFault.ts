@@ -30,14 +30,18 @@ export function soundFault(found: unknown): KeptFault | null {
   return keptFaultSchema.safeParse(found).data ?? null
 }
 
+/** Whether an address is of a part that is drawn, or of remote earth. */
+export function isDrawn(index: SiteIndex, address: string): boolean {
+  return address === 'earth' || partOf(index, address) !== null
+}
+
 /** A kept fault on the drawing of now: what is no longer drawn drops out, and is told. O(what is kept · log). */
 export function fitFault(
   kept: KeptFault,
   index: SiteIndex,
 ): { readonly kept: KeptFault; readonly dropped: readonly DroppedOfFault[] } {
   const dropped: DroppedOfFault[] = []
-  const isEarth = (address: string) => address === 'earth'
-  const isPart = (address: string) => isEarth(address) || partOf(index, address) !== null
+  const isPart = (address: string) => isDrawn(index, address)
   const held = (what: DroppedOfFault['what'], address: string, isThere: boolean): boolean => {
     if (!isThere) dropped.push({ what, address })
     return isThere

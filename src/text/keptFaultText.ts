@@ -23,8 +23,8 @@ const droppedNames: Readonly<Record<DroppedWhat, string>> = {
   place: 'what the place on the ground was beside',
 }
 
-/** What of a fault that was left on the device is no longer in the drawing. */
+/** What dropped out of a fault because it was no longer in the drawing; a part may be back since. */
 export function describeDropped(dropped: readonly DroppedOfFault[]): string {
   const named = dropped.map(({ what, address }) => `${droppedNames[what]} (${printable(address)})`)
-  return `Of the fault as it was left, this is no longer in the drawing and was left out: ${named.join('; ')}.`
+  return `Of the fault that is looked at, this was no longer in the drawing and was left out: ${named.join('; ')}.`
 }
