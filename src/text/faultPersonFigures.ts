@@ -16,6 +16,8 @@ export const personTexts = {
   other: 'And',
   feet: 'the feet, on the ground in reach',
   surface: 'Ground under the feet',
+  surfaceHint:
+    'A layer on the soil of the site. A roof or a floor is no soil: there the feet meet the building, whose volts this model does not know, and what it says from hand to feet does not hold.',
   surfaceOhm: 'Its resistivity',
   surfaceThick: 'Its thickness',
   shoes: 'Ohms of each shoe',

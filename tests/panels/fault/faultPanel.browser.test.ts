@@ -94,6 +94,18 @@ describe('the workspace', () => {
   })
 })
 
+describe('one who touches', () => {
+  it('is told where the ground is chosen that a roof is no soil, while the feet are on it', async () => {
+    const { app } = await showFault(earthed(), (state) =>
+      state.faultDesk.set({ at: frame, person: { ...firstPerson, hand: frame } }),
+    )
+    const ground = region('One who touches').getByRole('combobox', { name: 'Ground under the feet' })
+    await expect.element(ground).toHaveAccessibleDescription(/A roof or a floor is no soil/)
+    app.faultDesk.set({ person: { ...firstPerson, hand: frame, other: 'B1' } })
+    await expect.element(ground).not.toBeInTheDocument()
+  })
+})
+
 describe('what is picked', () => {
   it('tells the volts of a part, and takes a hand, a second fault and the fault itself', async () => {
     const { app, settle } = await showFault(earthed(), (state) => state.faultDesk.set({ at: frame }))
