@@ -19,7 +19,10 @@ export interface WorkerHost {
   readonly post: (message: FromWorker, transfer: readonly ArrayBuffer[]) => void
 }
 
-/** What many small answers wait for goes last, so that a hover is answered while a site is being ranked. */
+/**
+ * What many small answers wait for goes last, so that a hover is answered while a site is being ranked; and what somebody
+ * presses a button for, and has within seconds, goes before it.
+ */
 const ranks: Readonly<Record<RequestName, number>> = {
   currentMap: 0,
   expect: 0,
@@ -37,15 +40,15 @@ const ranks: Readonly<Record<RequestName, number>> = {
   coverage: 1,
   jointSight: 0,
   faultCurrent: 1,
-  faultSweep: 5,
-  groundVolts: 4,
+  faultSweep: 1,
+  groundVolts: 1,
   groundStand: 1,
-  drillStart: 3,
+  drillStart: 1,
   drillReading: 1,
   drillCall: 1,
-  drillAsk: 2,
-  drillResume: 3,
-  lesson: 4,
+  drillAsk: 1,
+  drillResume: 1,
+  lesson: 1,
   plan: 6,
   walk: 1,
 }
