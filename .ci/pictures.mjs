@@ -86,11 +86,28 @@ const plan = async (page) => {
     .waitFor({ timeout: 120_000 })
   await page.getByRole('region', { name: 'The walk' }).waitFor({ timeout: 120_000 })
 }
+/** An AC fault on a frame of the field, with the volts of parts and of the ground. */
+const fault = async (page) => {
+  await page.getByRole('tab', { name: 'Fault current' }).click()
+  await page.getByRole('combobox', { name: /The fault is at/ }).fill('R4/T5/F2.3')
+  await page.keyboard.press('Enter')
+  await page
+    .getByRole('combobox', { name: 'Source' })
+    .selectOption({ label: 'Auxiliary supply of inverter 1' })
+  await page
+    .getByText(/frame 2.3, table 4-05.* to Main earth bar/i)
+    .first()
+    .waitFor({ timeout: 60_000 })
+  await page.getByRole('switch', { name: /Volts of the ground/ }).click()
+  await page.waitForTimeout(4000)
+  await page.getByRole('region', { name: 'Where the current goes' }).scrollIntoViewIfNeeded()
+}
 const measure = (page) => page.getByRole('tab', { name: 'Measure' }).click()
 
 try {
   await take('field-located', [1440, 860], 'light', chooseFirst)
   await take('field-plan', [1440, 960], 'light', plan)
+  await take('field-fault', [1440, 960], 'light', fault)
   await take('field-report', [1440, 1000], 'light', report)
   await take('field-drawing', [1440, 860], 'light', drag)
   await take('field-measure-sunlight', [1180, 820], 'sunlight', measure)
