@@ -134,7 +134,7 @@ export function describeFaultScale(scale: FaultScale, fault: ToldFault | null): 
     case 'faultCurrent':
       return told`The width grows with the root of the amperes. Below ${least} nothing is drawn.`
     case 'groundVolts':
-      return told`Below ${least} nothing is tinted; a line where each step begins. Beside posts and electrodes it has more than is seen from far.`
+      return told`Below ${least} nothing is tinted; a line begins each step. Beside posts and electrodes there is more.`
     default:
       return told`Below ${least} nothing is tinted. The same steps for every fault.`
   }

@@ -78,8 +78,10 @@ describe('the workspace', () => {
     expect(app.faultDesk.source).toMatchObject({ shortCircuitA: 9 })
     app.session.undo()
     expect(app.session.site!.drawing.sources).toEqual(before)
-    await button(/^Remove source/).click()
-    expect(app.session.site!.drawing.sources).toEqual([])
+    for (let left = before.length - 1; left >= 0; left--) {
+      await button(/^Remove source/).click()
+      expect(app.session.site!.drawing.sources).toHaveLength(left)
+    }
     await expect
       .element(page.getByText('This site has no source yet: nothing can drive a current.'))
       .toBeVisible()
