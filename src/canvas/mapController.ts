@@ -175,9 +175,9 @@ export class MapController {
     this.#camera.zoomBy(factor)
   }
 
-  /** Goes to something; false where it is not on the map. */
-  focus(picked: Picked): boolean {
-    const rect = rectOfPicked(this.#geometry, this.#input.marks, picked)
+  /** Goes to something, with others in view as far as they are on the map; false where it is not. */
+  focus(picked: Picked, beside: readonly Picked[] = []): boolean {
+    const rect = rectOfPicked(this.#geometry, this.#input.marks, picked, beside)
     if (rect) this.#camera.focusOn(grown(rect, focusAroundM))
     return rect !== null
   }

@@ -66,7 +66,17 @@ export function partOutline(geometry: MapGeometry, part: number): Outline | null
 }
 
 /** The box around what is chosen, as far as it is on the map. */
-export function rectOfPicked(geometry: MapGeometry, marks: MapMarks, picked: Picked): RectM | null {
+export function rectOfPicked(
+  geometry: MapGeometry,
+  marks: MapMarks,
+  picked: Picked,
+  beside: readonly Picked[] = [],
+): RectM | null {
+  if (beside.length > 0) {
+    const rect = rectOfPicked(geometry, marks, picked)
+    const others = beside.map((other) => rectOfPicked(geometry, marks, other))
+    return rect && rectAround([rect, ...others].flatMap((each) => (each ? cornersOf(each) : [])))
+  }
   if (picked.kind !== 'reading') {
     const outline = outlineOf(geometry, marks, picked)
     return outline && rectAround(outline.form === 'area' ? outline.cornersM : outline.atM)
@@ -82,6 +92,13 @@ export function rectOfPair(
 ): RectM | null {
   const ends = [partPointM(geometry, from), partPointM(geometry, to)]
   return rectAround(ends.filter((end) => end !== null))
+}
+
+function cornersOf({ minX, minY, maxX, maxY }: RectM): readonly PointM[] {
+  return [
+    { x: minX, y: minY },
+    { x: maxX, y: maxY },
+  ]
 }
 
 function rectAround(points: readonly PointM[]): RectM | null {

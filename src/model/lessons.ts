@@ -55,6 +55,8 @@ export interface LessonStep {
   readonly text: string
   /** Part or joint that the map shows; null for none. */
   readonly about: string | null
+  /** Further parts and joints that are in view with it. */
+  readonly beside?: readonly string[]
   /** What to look at there, and where an answer can be found. */
   readonly see: string
   readonly setup: string | null

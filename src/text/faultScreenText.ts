@@ -11,7 +11,7 @@ import {
   voltsToName,
   type ToldFault,
 } from './faultFigures.ts'
-import { faultAmpere, faultVolt } from './faultUnits.ts'
+import { faultAmpere, faultVoltSigned } from './faultUnits.ts'
 import { figureTexts, told, type FigureText } from './figure.ts'
 import { namePart } from './partNames.ts'
 import { capital } from './units.ts'
@@ -150,7 +150,7 @@ export function describeAtPointer(
     { readonly kind: 'part'; readonly volt: number } | { readonly kind: 'joint'; readonly ampere: number },
   hasCard: boolean,
 ): string {
-  const value = there.kind === 'part' ? faultVolt(there.volt) : faultAmpere(there.ampere)
+  const value = there.kind === 'part' ? faultVoltSigned(there.volt) : faultAmpere(there.ampere)
   return `${capital(name)}: ${value}${hasCard ? ` (${pointerHint})` : ''}`
 }
 

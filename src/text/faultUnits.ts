@@ -14,6 +14,11 @@ export function faultVolt(volt: number): string {
   return size === 0 ? '0 V' : size < 1e-6 ? 'below 0.001 mV' : formatVolt(size)
 }
 
+/** With its sign: between a part above the soil and one below there is the sum of both. */
+export function faultVoltSigned(volt: number): string {
+  return `${volt <= -1e-6 ? '−' : ''}${faultVolt(volt)}`
+}
+
 export function faultJoule(joule: number): string {
   if (joule === 0) return '0 J'
   const milli = 1000 * joule

@@ -148,6 +148,15 @@ describe('what is chosen', () => {
     expect(rect.minX).toBeCloseTo(partPointM(geometry, part('R1/T1/F1.1'))!.x)
     expect(rect.maxY).toBeCloseTo(partPointM(geometry, part('R1/T4/F2.3'))!.y)
   })
+
+  it('with others beside it the box holds all of them, but those that are not on the map', () => {
+    const [at, other] = ['R4/T8/F2.5', 'R2/T3/F1.5'].map((address) => ({ kind: 'part', address }) as const)
+    const alone = rectOfPicked(geometry, noMarks, at)!
+    const both = rectOfPicked(geometry, noMarks, at, [other, { kind: 'part', address: 'R99/T1/F1.1' }])!
+    const far = rectOfPicked(geometry, noMarks, other)!
+    expect(both).toEqual({ minX: far.minX, minY: far.minY, maxX: alone.maxX, maxY: alone.maxY })
+    expect(rectOfPicked(geometry, noMarks, { kind: 'part', address: 'R99/T1/F1.1' }, [at])).toBeNull()
+  })
 })
 
 it.each([

@@ -104,14 +104,15 @@ describe.each(shippedLessons.map((lesson) => [lesson.id, lesson] as const))('les
 
   it('shows parts and joints that are drawn, and set-ups that it has', () => {
     const { site, cache } = at
-    for (const { about, setup } of lesson.steps) {
+    for (const { about, beside = [], setup } of lesson.steps) {
       if (setup !== null) expect(Object.keys(lesson.setups)).toContain(setup)
-      if (about === null) continue
-      const asked = { countIncidental: true, asBuilt: true }
-      const found = about.includes('~')
-        ? finish(run('inspectJoint', { ...asked, joint: about }, site, cache))
-        : finish(run('inspectPart', { ...asked, part: about }, site, cache))
-      expect([about, found.ok]).toEqual([about, true])
+      for (const place of about === null ? [] : [about, ...beside]) {
+        const asked = { countIncidental: true, asBuilt: true }
+        const found = place.includes('~')
+          ? finish(run('inspectJoint', { ...asked, joint: place }, site, cache))
+          : finish(run('inspectPart', { ...asked, part: place }, site, cache))
+        expect([place, found.ok]).toEqual([place, true])
+      }
     }
   })
 })

@@ -40,7 +40,9 @@ describe.each(shippedLessons.map((lesson) => [lesson.id, lesson] as const))('les
   const desk = new FaultDesk({ site } as Session, engineOf(site))
 
   it.each(Object.entries(lesson.setups))('has its fault on the map: %s', async (__, { fault }) => {
-    desk.show(fault)
+    const { hasGround = false } = lesson
+    desk.show(fault, hasGround)
+    expect(desk.ground.isOn).toBe(hasGround)
     await desk.refresh()
     expect(desk.problems).toEqual([])
     const marks = faultMarks(index, desk)!
@@ -54,7 +56,9 @@ describe.each(shippedLessons.map((lesson) => [lesson.id, lesson] as const))('les
     // another site was opened for it: the lesson's fault is asked for on that, too
     desk.leave()
     expect(desk.question).not.toBeNull()
+    expect(desk.ground.isOn).toBe(hasGround)
     desk.show(null)
+    expect(desk.ground.isOn).toBe(false)
     expect(faultMarks(index, desk)).toBeNull()
   })
 })

@@ -6,6 +6,7 @@ import type { ProtectiveDevice } from '../../src/model/schema/faults.ts'
 import { faultRules, type FaultRule, type RuleRefusal } from '../../src/model/faultRules.ts'
 import { describePermitted, describeTouch, zoneTexts } from '../../src/text/faultBodyText.ts'
 import { describeDevice, describeInsulation, verdictWords } from '../../src/text/faultDeviceText.ts'
+import { describeAtPointer } from '../../src/text/faultScreenText.ts'
 import { describeRefusal, describeRuleSource, faultCaution, nameRule } from '../../src/text/faultRuleText.ts'
 import { formatSeconds, type Units } from '../../src/text/units.ts'
 
@@ -179,4 +180,13 @@ describe('seconds', () => {
     [3599, '1 h'],
     [7200, '2 h'],
   ])('%f are %s', (seconds, text) => expect(formatSeconds(seconds)).toBe(text))
+})
+
+it.each([
+  [44.9, 'Rail: 44.9 V'],
+  [-1.81, 'Rail: −1.81 V'],
+  [0, 'Rail: 0 V'],
+  [-2e-7, 'Rail: below 0.001 mV'],
+])('%f V of a part are told with their sign, for two of them to be compared', (volt, words) => {
+  expect(describeAtPointer('rail', { kind: 'part', volt }, false)).toBe(words)
 })

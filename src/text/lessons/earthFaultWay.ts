@@ -48,6 +48,7 @@ export const earthFaultWay: ShippedLesson = {
     {
       text: 'How much of the current comes back to the bar through soil rather than metal?',
       about: 'B1',
+      beside: ['C1.6~lug'],
       see: 'Tap the lug at the head of row 4, where its line meets the conductor to the bar. Its amperes come back in metal: compare them with the {all} that flow.',
       setup: 'fault',
       question: {
@@ -64,7 +65,7 @@ export const earthFaultWay: ShippedLesson = {
         'At the head of the row {lug} leave by one lug for the bar. The frame that was hit has only {volts} against the soil: ' +
         'the bonds hold it down. That is what bonds are for.',
       about: 'C1.6~lug',
-      see: 'The lug is ringed. Tap the frame that was hit, at the far end of the row, to see its volts.',
+      see: 'The lug is ringed. Go back to the first step to see the volts of the frame that was hit: they stand below.',
       setup: 'fault',
       question: null,
     },

@@ -3,6 +3,7 @@ import { faultAt, fieldDemo, pvDrive } from './pieces.ts'
 
 const first = 'R4/T8/F2.5'
 const second = 'R2/T3/F1.5'
+const jumper = 'R4/T6+T7~1'
 const floating = { referencing: 'floating', stringsInParallel: 8 } as const
 
 export const floatingArray: ShippedLesson = {
@@ -29,7 +30,7 @@ export const floatingArray: ShippedLesson = {
     alarmBelow: { of: 'alarmBelowOhm', in: 'first' },
     secondA: { of: 'faultA', in: 'second' },
     times: { of: 'ratio', top: 'secondA', bottom: 'firstA' },
-    jumper: { of: 'jointA', in: 'second', joint: 'R4/T6+T7~1' },
+    jumper: { of: 'jointA', in: 'second', joint: jumper },
     otherRow: { of: 'jointA', in: 'second', joint: 'R2/T1+T2~1' },
   },
   steps: [
@@ -45,7 +46,7 @@ export const floatingArray: ShippedLesson = {
     {
       text: 'What current does this first fault make?',
       about: first,
-      see: 'Tap a clamp of the frame and read its amperes: mA means thousandths.',
+      see: 'Tap a clamp of the frame and read its amperes: mA means thousandths. The widest line stands for the most current of this fault, however little that is.',
       setup: 'first',
       question: {
         choices: ['That of one string', 'That of all eight strings', 'Next to none'],
@@ -72,7 +73,8 @@ export const floatingArray: ShippedLesson = {
     {
       text: 'Nobody came. Weeks later the negative conductor of another string touches a frame in row 2. What flows now?',
       about: second,
-      see: 'Two marks of faults are on the map. Tap the jumper between tables 6 and 7 of row 4.',
+      beside: [first, jumper],
+      see: 'Two marks of faults are on the map, in rows 4 and 2. Zoom in on row 4 and tap the jumper between tables 6 and 7 of row 4.',
       setup: 'second',
       question: {
         choices: [
@@ -92,7 +94,8 @@ export const floatingArray: ShippedLesson = {
     },
     {
       text: 'All of that current goes through bonds, good ones and bad ones. A loose bond is where it gets hot enough to burn.',
-      about: 'R4/T6+T7~1',
+      about: jumper,
+      beside: [first, second, 'C1.6~lug'],
       see: 'The jumper of row 4 is ringed. Follow the line of current from the one fault to the other, by way of the conductor at the heads of the rows.',
       setup: 'second',
       question: null,

@@ -40,13 +40,15 @@ const words: readonly (LessonWord & { readonly when: RegExp })[] = [
   },
   {
     word: 'Volt (V)',
-    means: 'what drives current from one place to another; always between two places. 1 mV is a thousandth.',
+    means:
+      'what drives current from one place to another; always between two places. 1 mV is a thousandth. The map counts from soil ' +
+      'far away; a minus is to its other side: between 5 V and −2 V there are 7 V.',
     when: /\b(volts?|mV)\b|\d[\d.]* V\b/,
   },
   {
     word: 'Ohm (Ω)',
     means:
-      'how much a way holds current back. Sound metal has thousandths of an ohm (mΩ), soil has many ohms.',
+      'how much a way holds current back. Sound metal has thousandths of an ohm (mΩ), soil has many ohms, insulation thousands (kΩ) and more.',
     when: /\bohms?\b|Ω/i,
   },
   {

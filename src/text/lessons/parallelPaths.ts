@@ -39,7 +39,7 @@ export const parallelPaths: ShippedLesson = {
     {
       text: 'One clamp is open: it never bit through the coating of the frame. What does a reading of ohms from the frame to the bar show of it?',
       about: clamps[0],
-      see: 'The open clamp is ringed and marked as open. Tap the frame: by how much have its volts grown since the step before?',
+      see: 'The open clamp is ringed and marked as open. Tap the frame, with the mark of the fault: by how much have its volts grown since the step before?',
       setup: 'one',
       question: {
         choices: ['It doubles', 'It goes over range', 'Next to nothing'],
@@ -51,14 +51,14 @@ export const parallelPaths: ShippedLesson = {
     {
       text: 'Now three of the four are open. The reading is {three}.',
       about: clamps[2],
-      see: 'Only one clamp of the frame still has a line of current.',
+      see: 'Three clamps have the mark of an open joint. Only the fourth still has a line of current.',
       setup: 'three',
       question: null,
     },
     {
       text: 'A fault’s current comes through this frame. What does the one clamp that is left have to carry?',
       about: clamps[3],
-      see: 'The one clamp that is left is ringed. Tap it, then go back to the first step and tap it again.',
+      see: 'The one clamp that is left has a plain ring, without the mark of an open joint. Tap it, then go back to the first step and tap it again.',
       setup: 'three',
       question: {
         choices: [

@@ -4,10 +4,10 @@ import { faultAt, fieldDemo, pvDrive, touching } from './pieces.ts'
 const at = 'R4/T8/F2.5'
 const jumper = 'R4/T6+T7~1'
 
-function withJumper(ohm: number | null): LessonSetup {
+function withJumper(ohm: number | null, isTouched = false): LessonSetup {
   const fault = faultAt(at, pvDrive({ referencing: 'earthedNegative' }), {
     altered: [{ joint: jumper, ohm }],
-    person: touching('R4/T7/L4.1', 'R4/T6/L4.11'),
+    ...(isTouched && { person: touching('R4/T7/L4.1', 'R4/T6/L4.11') }),
   })
   return { fault, devices: [] }
 }
@@ -22,6 +22,7 @@ export const raisedAndOpen: ShippedLesson = {
     sound: { fault: faultAt(at, pvDrive({ referencing: 'earthedNegative' })), devices: [] },
     raised: withJumper(0.5),
     open: withJumper(null),
+    touched: withJumper(null, true),
   },
   figures: {
     soundA: { of: 'faultA', in: 'sound' },
@@ -31,12 +32,12 @@ export const raisedAndOpen: ShippedLesson = {
     kept: { of: 'ratio', top: 'raisedA', bottom: 'soundA' },
     times: { of: 'ratio', top: 'raisedV', bottom: 'soundV' },
     openA: { of: 'faultA', in: 'open' },
-    openV: { of: 'prospectiveV', in: 'open' },
+    openV: { of: 'prospectiveV', in: 'touched' },
     openSoil: { of: 'throughEarthA', in: 'open' },
     openKept: { of: 'ratio', top: 'openA', bottom: 'soundA' },
     throughSoil: { of: 'ratio', top: 'openSoil', bottom: 'openA' },
-    feels: { of: 'zone', in: 'open' },
-    body: { of: 'bodyA', in: 'open' },
+    feels: { of: 'zone', in: 'touched' },
+    body: { of: 'bodyA', in: 'touched' },
   },
   steps: [
     {
@@ -51,7 +52,8 @@ export const raisedAndOpen: ShippedLesson = {
     {
       text: 'A lug of that jumper has come loose: 0.5 Ω instead of less than a thousandth. What does the fault’s current do?',
       about: jumper,
-      see: 'The map shows the fault with the loose jumper. Tap a clamp of the frame that was hit, at the far end of row 4: before, it carried half of {soundA}.',
+      beside: [at],
+      see: 'The jumper that came loose is ringed. Tap a clamp of the frame that was hit, with the mark of the fault: before, it carried half of {soundA}.',
       setup: 'raised',
       question: {
         choices: ['It falls to about half', 'It hardly changes', 'It stops'],
@@ -67,14 +69,15 @@ export const raisedAndOpen: ShippedLesson = {
         'What does change are the volts across the jumper: {raisedV}, {times} times as many. Those volts and that current ' +
         'together make heat in the loose lug.',
       about: jumper,
-      see: 'Tap the rail on each side of the jumper: the difference of the two is what stands across it.',
+      see: 'Tap the rail on each side of the jumper: the difference of the two is what stands across it. A minus is below the soil: the two add up.',
       setup: 'raised',
       question: null,
     },
     {
       text: 'Now the jumper is off. How much of the current still flows?',
       about: jumper,
-      see: 'The map shows the fault without the jumper. Tap a clamp of the frame that was hit: does it carry less than before? Then tap the lug at the head of row 4.',
+      beside: [at],
+      see: 'The jumper that is off is ringed. Tap a clamp of the frame that was hit, with the mark of the fault: does it carry less than before? Then see which tables have more volts now.',
       setup: 'open',
       question: {
         choices: ['None', 'As good as all of it, through soil', 'Half'],
@@ -93,8 +96,8 @@ export const raisedAndOpen: ShippedLesson = {
         'Somebody puts one hand on table 7 and the other on table 6. {openV} wait between the two. A person of middling body ' +
         'ohms would carry {body}: {feels}. Whoever stands in for a bond becomes one.',
       about: 'R4/T7/L4.1',
-      see: 'The rail of table 7 is marked. Tap it, then the rail of table 6 across the gap.',
-      setup: 'open',
+      see: 'The rail of table 7 is ringed, and the blue figure has its hands on both. Tap that rail, then the one of table 6 across the gap: a minus is below the soil, so the two add up.',
+      setup: 'touched',
       question: null,
     },
   ],

@@ -40,21 +40,22 @@ export const stepAndTouch: ShippedLesson = {
         'A mains conductor lies on the north rod; the supply is earthed far away. The rod is joined to the whole field: ' +
         '{joinedA} go into soil by rods and hundreds of posts together, and all of it rises to {joinedV}.',
       about: rod,
-      see: 'The rod is ringed, north of row 6. The tint on the ground is the volts of the soil.',
+      see: 'The rod is ringed, north of row 6. The grey of the ground is the volts of the soil: round here all of it is one step of grey, from 10 V to 50 V.',
       setup: 'joined',
       question: null,
     },
     {
       text: 'Soil that takes up current has volts of its own, fewer with every metre. Between two feet a metre apart beside the rod there are up to {joinedStep}; between a hand on the rod and feet a metre away, {joinedTouch}.',
       about: rod,
-      see: 'The ground is tinted most beside the rod and less with every metre: the larger the difference within one step, the worse.',
+      see: 'The line with “!” is a metre long and lies where two feet have the most between them. The grey is too coarse to show those volts; in the next steps lines and darker grey do.',
       setup: 'joined',
       question: null,
     },
     {
       text: 'The conductor to the rod is taken off. What becomes of the current?',
       about: tail,
-      see: 'The place where the conductor was taken off is ringed. Before, the current went by this conductor to all rods and posts; look how many ways into the soil are left.',
+      beside: [rod],
+      see: 'The place where the conductor was taken off is ringed. Before, most of the current went by this conductor to all other rods and posts; now the rod itself is the only way into the soil.',
       setup: 'alone',
       question: {
         choices: ['It grows', 'It falls to a fraction', 'It stays as it is'],

@@ -4,10 +4,10 @@ import { faultAt, open, pvDrive, roofDemo, touching } from './pieces.ts'
 const frame = 'R2/T2/F1.3'
 const clamps = ['L1.3', 'L1.4', 'L2.3', 'L2.4'].map((rail) => `${frame}~${rail}`)
 
-function withClamps(isBonded: boolean): LessonSetup {
+function withClamps(isBonded: boolean, isTouched = false): LessonSetup {
   const fault = faultAt(frame, pvDrive({ referencing: 'transformerless' }), {
     altered: isBonded ? [] : clamps.map(open),
-    person: touching(frame, 'R2/T2/F1.4'),
+    ...(isTouched && { person: touching(frame, 'R2/T2/F1.4') }),
   })
   return { fault, devices: [] }
 }
@@ -18,17 +18,22 @@ export const unbondedFrame: ShippedLesson = {
   title: 'The frame that insulation monitoring cannot see',
   learns:
     'That monitoring looks from the poles to bonded metal: a frame that nothing bonds is outside of its sight, and live.',
-  setups: { bonded: withClamps(true), unbonded: withClamps(false) },
+  setups: {
+    bonded: withClamps(true),
+    bondedTouched: withClamps(true, true),
+    unbonded: withClamps(false),
+    touched: withClamps(false, true),
+  },
   figures: {
     bondedReads: { of: 'insulationOhm', in: 'bonded' },
     bondedAlarms: { of: 'alarms', in: 'bonded' },
-    bondedV: { of: 'prospectiveV', in: 'bonded' },
+    bondedV: { of: 'prospectiveV', in: 'bondedTouched' },
     reads: { of: 'insulationOhm', in: 'unbonded' },
     alarms: { of: 'alarms', in: 'unbonded' },
     hidden: { of: 'isHidden', in: 'unbonded' },
-    volts: { of: 'prospectiveV', in: 'unbonded' },
-    body: { of: 'bodyA', in: 'unbonded' },
-    feels: { of: 'zone', in: 'unbonded' },
+    volts: { of: 'prospectiveV', in: 'touched' },
+    body: { of: 'bodyA', in: 'touched' },
+    feels: { of: 'zone', in: 'touched' },
   },
   steps: [
     {
@@ -36,7 +41,7 @@ export const unbondedFrame: ShippedLesson = {
         'On this roof the inverter has no transformer: it ties the array to the grid’s earth while it runs. A conductor is ' +
         'squashed under this frame and touches it. Its four clamps are sound.',
       about: frame,
-      see: 'The frame is outlined; its clamps are the dots on the two rails under it.',
+      see: 'The frame is outlined; its four clamps are where the lines of current from it meet the two rails.',
       setup: 'bonded',
       question: null,
     },
@@ -68,8 +73,8 @@ export const unbondedFrame: ShippedLesson = {
     {
       text: 'Somebody puts one hand on this frame and the other on its neighbour. How many volts wait between the two?',
       about: 'R2/T2/F1.4',
-      see: 'The neighbour is outlined. Tap this frame, with the mark of the fault, then its neighbour: the difference of the two waits between the hands.',
-      setup: 'unbonded',
+      see: 'The neighbour is outlined, and the blue figure has a hand on each. Tap this frame, with the mark of the fault, then its neighbour: the difference of the two waits between the hands.',
+      setup: 'touched',
       question: {
         choices: ['Less than one', 'About ten', 'Hundreds'],
         right: 2,
