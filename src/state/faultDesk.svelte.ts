@@ -4,7 +4,7 @@ import { writePartAddress } from '../model/address.ts'
 import type { FaultAnswer, FaultInput } from '../model/faultAnswers.ts'
 import type { Problem } from '../model/problem.ts'
 import type { FaultSource } from '../model/schema/faults.ts'
-import type { Site } from '../model/schema/site.ts'
+import { FaultAnswers, type AnsweredFault } from './faultAnswers.svelte.ts'
 import { FaultGround } from './faultGround.svelte.ts'
 import { FaultLosses } from './faultLosses.svelte.ts'
 import { faultInput, firstSetup, type FaultQuestion, type FaultSetup } from './faultSetup.ts'
@@ -12,20 +12,13 @@ import type { DroppedOfFault } from '../text/keptFaultText.ts'
 import { fitFault, isDrawn, type KeptFault } from './keptFault.ts'
 import type { Session } from './session.svelte.ts'
 
-interface Answered {
-  readonly site: Site
-  readonly input: FaultInput
-  readonly answer: FaultAnswer
-}
-
 /**
  * The fault that is looked at: what drives it, where, what is changed about the joints, who touches; and what the
- * engine says of it. Of questions the newest counts; an older answer stays until its own comes, and `isCurrent` says
- * which it is.
+ * engine says of it (`FaultAnswers`): an older answer stays until its own comes, and `isCurrent` says which it is.
  */
 export class FaultDesk {
   readonly #session: Session
-  readonly #engine: EngineClient
+  readonly #answers: FaultAnswers
   readonly losses: FaultLosses
   readonly ground: FaultGround
   #setup = $state.raw<FaultSetup>(firstSetup)
@@ -40,12 +33,6 @@ export class FaultDesk {
   /** What dropped out of this fault because it was no longer drawn, until that is put away. */
   dropped = $state.raw<readonly DroppedOfFault[]>([])
   #cleared = $state.raw<KeptFault | null>(null)
-  #drawn = $state.raw<Answered | null>(null)
-  #changed = $state.raw<Answered | null>(null)
-  #problems = $state.raw<readonly Problem[]>([])
-  #progress = $state.raw<Progress | null>(null)
-  #isStopped = $state(false)
-  #asked: FaultQuestion | null = null
 
   readonly #source = $derived.by((): FaultSource | null => {
     const sources = this.#session.site?.drawing.sources ?? []
@@ -61,18 +48,9 @@ export class FaultDesk {
     if (site === null || input === null) return null
     return { site, drawn: { ...input, altered: [] }, changed: input.altered.length > 0 ? input : null }
   })
-  readonly #isCurrent = $derived.by(() => {
-    const question = this.#question
-    if (question === null) return false
-    const { site, drawn, changed } = question
-    return (
-      isAnswered(this.#drawn, site, drawn) && (changed === null || isAnswered(this.#changed, site, changed))
-    )
-  })
-
   constructor(session: Session, engine: EngineClient) {
     this.#session = session
-    this.#engine = engine
+    this.#answers = new FaultAnswers(engine, () => this.#question)
     this.losses = new FaultLosses(engine, () => this.#question)
     this.ground = new FaultGround(engine, () => this.#answered)
   }
@@ -188,12 +166,12 @@ export class FaultDesk {
 
   /** With every joint as drawn, of now or of before the last change. */
   get drawn(): FaultAnswer | null {
-    return this.#question && (this.#drawn?.answer ?? null)
+    return this.#question && (this.#answers.drawn?.answer ?? null)
   }
 
   /** With the change that is tried; null where none is. */
   get changed(): FaultAnswer | null {
-    return this.#question?.changed ? (this.#changed?.answer ?? null) : null
+    return this.#question?.changed ? (this.#answers.changed?.answer ?? null) : null
   }
 
   /** The one that the map and the cards tell of. */
@@ -204,80 +182,40 @@ export class FaultDesk {
   /** What was asked when `shown` was answered; its words belong to these figures. */
   get shownInput(): FaultInput | null {
     const isChange = this.showsChange && this.changed !== null
-    return this.#question && ((isChange ? this.#changed : this.#drawn)?.input ?? null)
+    const { drawn, changed } = this.#answers
+    return this.#question && ((isChange ? changed : drawn)?.input ?? null)
   }
 
   /** What the map and the cards tell of, once it belongs to the question of now; null until then. */
-  get #answered(): Answered | null {
-    if (!this.#isCurrent) return null
-    return (this.showsChange && this.#question?.changed ? this.#changed : null) ?? this.#drawn
+  get #answered(): AnsweredFault | null {
+    const { isCurrent, drawn, changed } = this.#answers
+    if (!isCurrent) return null
+    return (this.showsChange && this.#question?.changed ? changed : null) ?? drawn
   }
 
   get isCurrent(): boolean {
-    return this.#isCurrent
+    return this.#answers.isCurrent
   }
 
   get progress(): Progress | null {
-    return this.#progress
+    return this.#answers.progress
   }
 
   get problems(): readonly Problem[] {
-    return this.#problems
+    return this.#answers.problems
   }
 
   get isStopped(): boolean {
-    return this.#isStopped
+    return this.#answers.isStopped
   }
 
   /** Asks what is not known yet; called whenever the question changes. */
   async refresh(): Promise<void> {
-    const question = this.#question
-    if (question === null || this.#isCurrent) {
-      this.#asked = null
-      this.#progress = null
-      this.#problems = []
-      return
-    }
-    if (this.#asked === question) return
-    this.#asked = question
-    this.#isStopped = false
-    this.#progress = { stage: 'index', fraction: 0 }
-    const { site, drawn, changed } = question
-    if (!isAnswered(this.#drawn, site, drawn)) {
-      const answer = await this.#ask(question, drawn)
-      if (this.#asked !== question) return
-      if (answer) this.#drawn = { site, input: drawn, answer }
-      else return this.#end()
-    }
-    if (changed && !isAnswered(this.#changed, site, changed)) {
-      const answer = await this.#ask(question, changed)
-      if (this.#asked !== question) return
-      if (answer) this.#changed = { site, input: changed, answer }
-      else return this.#end()
-    }
-    this.#progress = null
-    this.#problems = []
-  }
-
-  async #ask(question: FaultQuestion, input: FaultInput): Promise<FaultAnswer | null> {
-    const outcome = await this.#engine.ask('faultCurrent', input, (progress) => {
-      if (this.#asked === question) this.#progress = progress
-    })
-    if (this.#asked !== question) return null
-    if (outcome.status === 'problem') this.#problems = outcome.problems
-    return outcome.status === 'done' ? outcome.answer : null
-  }
-
-  #end(): void {
-    this.#progress = null
-    this.#asked = null
+    await this.#answers.refresh()
   }
 
   cancel(): void {
-    if (this.#progress === null) return
-    this.#end()
-    this.#isStopped = true
-    this.#engine.cancel('faultCurrent')
+    this.#answers.cancel()
   }
 
   goOn(): void {
@@ -294,11 +232,7 @@ export class FaultDesk {
     this.#setup = firstSetup
     this.#cleared = null
     this.dropped = []
-    this.#drawn = null
-    this.#changed = null
-    this.#problems = []
-    this.#isStopped = false
-    this.#end()
+    this.#answers.leave()
     this.watchFrom = null
     this.asked = null
     this.mapShows = 'current'
@@ -306,13 +240,4 @@ export class FaultDesk {
     this.losses.leave()
     this.ground.leave()
   }
-}
-
-function isAnswered(answered: Answered | null, site: Site, input: FaultInput): boolean {
-  return answered !== null && answered.site === site && isSameInput(answered.input, input)
-}
-
-/** Inputs are small: no array of the site is among them. */
-export function isSameInput(a: object, b: object): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b)
 }
