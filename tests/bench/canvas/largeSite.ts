@@ -56,6 +56,8 @@ export function largeDrawing({ rows, tables, bearingDeg }: SiteSize): Drawing {
     nextIds: { ...field.nextIds, row: rows + 1, electrode: 2 * blocks.length + 1, aisle: blocks.length + 1 },
     conductors: [],
     plans: [],
+    sources: [],
+    devices: [],
     extraJoints: [],
     asBuilt: [],
     enclosures: [],
