@@ -38,7 +38,7 @@ const card = (page: Page) => region(page, 'Ground, step and touch')
 const here = (page: Page) => region(page, 'The ground here')
 
 describe('the ground of the field demo', () => {
-  it('by mouse: tinted on the map, asked about by a click, the largest step shown, and plain again', async () => {
+  it('by mouse: tinted on the map, asked about by a click, there again after a reload, the largest step shown, and plain again', async () => {
     const opened = await openFault(browser, served, { viewport: { width: 1440, height: 900 } })
     const { page, story, context } = opened
     await page.getByRole('button', { name: 'Sources and devices' }).click()
@@ -63,6 +63,12 @@ describe('the ground of the field demo', () => {
     const figure = here(page).locator('[data-figure]').first()
     await figure.click()
     await here(page).getByText(/asinh/).waitFor(patience)
+    await page.reload()
+    await story.map.waitFor(patience)
+    await page.getByRole('switch', { name: 'Volts of the ground', checked: true }).waitFor(patience)
+    await here(page)
+      .getByText(/The ground here stands at/)
+      .waitFor(patience)
     await card(page).getByRole('button', { name: 'Show the largest step on the map' }).click()
     await here(page).getByRole('button', { name: 'Let the place go' }).click()
     await expect.poll(() => here(page).count(), patience).toBe(0)
