@@ -117,6 +117,8 @@ describe('lessons', () => {
     await expect.element(dialog.getByText(/Test dead/)).toBeVisible()
     await expect.element(dialog.getByText(/^Answers/)).toBeVisible()
     expect(dialog.getByText('…').elements()).toEqual([])
+    for (const { see } of first.steps.filter(({ see }) => !see.includes('{')))
+      await expect.element(dialog.getByText(see)).toBeVisible()
     await dialog.getByRole('button', { name: 'Print' }).click()
     expect(asked.print).toHaveBeenCalledOnce()
     await userEvent.keyboard('{Escape}')
