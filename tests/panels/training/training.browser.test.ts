@@ -60,6 +60,16 @@ describe('lessons', () => {
     expect(app.faultDesk.question).toBeNull()
   })
 
+  it('begin each step at its head, also where the panel is low', async () => {
+    await show()
+    await openLesson(second.title)
+    await page.viewport(400, 420)
+    await button('Next').click()
+    const step = page.getByRole('region', { name: /^Step 2 of/ })
+    await expect.poll(() => step.element().getBoundingClientRect().top).toBeLessThan(140)
+    expect(step.element().getBoundingClientRect().top).toBeGreaterThanOrEqual(0)
+  })
+
   it('say of a choice whether it is right, and why', async () => {
     await show()
     await openLesson(second.title)
