@@ -100,11 +100,11 @@ function placeM(index: SiteIndex, place: GroundPlace, surface: Surface): PointM 
   const part = resolvePart(index, place.besidePart)
   const atM = part.ok ? partPositionM(index, part.value) : null
   if (atM === null) return null
-  const sign = surface(atM.x, atM.y).volt < 0 ? -1 : 1
+  const sign = surface(atM.x, atM.y) < 0 ? -1 : 1
   const round = Array.from({ length: directions }, (_, k) => {
     const turn = (2 * Math.PI * k) / directions
     const point = { x: atM.x + Math.cos(turn), y: atM.y + Math.sin(turn) }
-    return { point, volt: sign * surface(point.x, point.y).volt }
+    return { point, volt: sign * surface(point.x, point.y) }
   })
   return round.reduce((least, one) => (one.volt < least.volt ? one : least)).point
 }
@@ -120,7 +120,7 @@ function standAt(
   world: Pick<TouchedPlaces, 'kind' | 'durationS' | 'soilOhmM'>,
 ): GroundStand {
   const { index } = flow.reduced.prepared.network
-  const { volt } = surface(atM.x, atM.y)
+  const volt = surface(atM.x, atM.y)
   const near = metalNear(index, atM, input.armReachM)
   const against = ({ part }: NearMetal) => voltsToGround(flow, part, volt)
   let worst: NearMetal | undefined = near.at(0)

@@ -24,12 +24,11 @@ export function* answerGroundVolts(
   if (!solved.ok) return solved
   const { flow } = solved.value
   const leaks = yield* staged('ground', portion(leaksOf(solved.value, cache), 0, 0.1))
-  const { volt, ...step } = yield* staged('ground', portion(groundVolts(leaks, input), 0.1, 0.9))
+  const volt = yield* staged('ground', portion(groundVolts(leaks, input), 0.1, 0.9))
   return ok({
     basis: basisOf(site),
     volt: Float32Array.from(volt),
     throughEarthA: flow.throughEarthA,
-    ...step,
   })
 }
 

@@ -1,5 +1,8 @@
 import { present } from '../base/assert.ts'
+import { portion, staged } from '../base/portion.ts'
 import { fail, ok, type Result } from '../base/result.ts'
+import { largestStep } from '../faultcurrent/groundSteps.ts'
+import { surfaceOf } from '../faultcurrent/surfaceVolts.ts'
 import { partPositionM } from '../layout/positions.ts'
 import type { SiteIndex } from '../layout/siteIndex.ts'
 import type { FaultAnswer } from '../model/faultAnswers.ts'
@@ -13,8 +16,7 @@ import type {
 } from '../model/lessons.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Site } from '../model/schema/site.ts'
-import { answerFaultCurrent } from './answerFaultCurrent.ts'
-import { answerGroundVolts } from './answerGroundVolts.ts'
+import { answerFaultCurrent, leaksOf, solveFault } from './answerFaultCurrent.ts'
 import { basisOf } from './basis.ts'
 import { drawnJoint } from './drawnJoint.ts'
 import type { Progress } from './progress.ts'
@@ -124,22 +126,22 @@ function plainValue(of: PlainFigure, { person, insulation, ...answer }: FaultAns
   }
 }
 
-/** Points of the grid on which a step is looked for, this many metres apart. */
-const gridM = 0.25
-
+/** The largest step that begins at metal within so many metres of a part, east or west and north or south. */
 function* stepVolts(
   index: SiteIndex,
   { round, withinM }: Extract<LessonFigure, { of: 'stepV' }>,
-  { fault: { person: _, ...fault } }: LessonSetup,
+  { fault }: LessonSetup,
   site: Site,
   cache: SiteCache,
 ): Generator<Progress, Found> {
   const part = resolvePart(index, round)
   if (!part.ok) return fail([part.error])
   const at = partPositionM(index, part.value) ?? { x: 0, y: 0 }
-  const points = 2 * Math.ceil(withinM / gridM) + 1
-  const fromM = { x: at.x - withinM, y: at.y - withinM }
-  const grid = { fromM, stepM: gridM, across: points, high: points }
-  const ground = yield* answerGroundVolts({ ...fault, ...grid }, site, cache)
-  return ground.ok ? ok(ground.value.mostStepV) : ground
+  const solved = yield* solveFault(fault, site, cache)
+  if (!solved.ok) return solved
+  const leaks = yield* staged('ground', portion(leaksOf(solved.value, cache), 0, 0.3))
+  const isNear = (p: number) =>
+    Math.max(Math.abs(leaks.xM[p] - at.x), Math.abs(leaks.yM[p] - at.y)) <= withinM
+  const most = yield* staged('ground', portion(largestStep(leaks, surfaceOf(leaks), isNear), 0.3, 0.7))
+  return ok(most?.volt ?? 0)
 }

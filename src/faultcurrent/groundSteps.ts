@@ -1,18 +1,18 @@
 import type { GroundStep } from '../model/faultAnswers.ts'
 import type { PointM } from '../model/schema/primitives.ts'
 import type { SoilLeaks } from '../network/soilLeaks.ts'
-import type { Surface } from './surfaceVolts.ts'
+import { leakVolts, type Surface } from './surfaceVolts.ts'
 
 const looks = 32
 const narrowings = 24
 
 /** The metre from a point over which the volts of the ground change most: looked for all round, then narrowed down. */
 export function steepestMetre(surface: Surface, { x, y }: PointM): GroundStep {
-  const here = surface(x, y).volt
+  const here = surface(x, y)
   const endAt = (turn: number) => ({ x: x + Math.cos(turn), y: y + Math.sin(turn) })
   const stepAt = (turn: number) => {
     const end = endAt(turn)
-    return here - surface(end.x, end.y).volt
+    return here - surface(end.x, end.y)
   }
   const apart = (2 * Math.PI) / looks
   let turn = 0
@@ -38,12 +38,19 @@ const mostLooked = 24
 const edgePoints = 8
 
 /**
- * The largest step of a metre anywhere: from the edges of the leaks that alone would make the largest. Null without a leak.
+ * The largest step of a metre: from the edges of the leaks that alone would make the largest, of all of them or of those that
+ * are asked for. Null without a leak.
  * O(leaks · log leaks). Yields the fraction done.
  */
-export function* largestStep(leaks: SoilLeaks, surface: Surface): Generator<number, GroundStep | null> {
+export function* largestStep(
+  leaks: SoilLeaks,
+  surface: Surface,
+  isAsked: (leak: number) => boolean = () => true,
+): Generator<number, GroundStep | null> {
   const alone = Float64Array.from(leaks.leakA, (_, p) => stepAlone(leaks, p))
-  const order = Array.from(alone, (_, p) => p).sort((p, q) => alone[q] - alone[p])
+  const order = Array.from(alone, (_, p) => p)
+    .filter(isAsked)
+    .sort((p, q) => alone[q] - alone[p])
   const looked = order.slice(0, mostLooked)
   let most: GroundStep | null = null
   for (const [n, p] of looked.entries()) {
@@ -61,8 +68,5 @@ export function* largestStep(leaks: SoilLeaks, surface: Surface): Generator<numb
 
 /** Volts from the edge of a leak to one metre off, were there no other. */
 function stepAlone({ soilOhmM, lengthM, leakA, selfV, radiusM }: SoilLeaks, p: number): number {
-  const r = radiusM[p] + 1
-  const L = lengthM[p]
-  const off = L > 0 ? Math.asinh(L / r) / L : 1 / r
-  return selfV[p] - (soilOhmM * Math.abs(leakA[p]) * off) / (2 * Math.PI)
+  return selfV[p] - leakVolts(soilOhmM, leakA[p], lengthM[p], radiusM[p] + 1)
 }

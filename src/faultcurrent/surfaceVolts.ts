@@ -1,15 +1,8 @@
 import type { SoilLeaks } from '../network/soilLeaks.ts'
 import { leakTree } from './leakTree.ts'
 
-/** Volts of a point of the ground surface to remote earth, and how they rise per metre to east and north. */
-export interface SurfacePoint {
-  volt: number
-  east: number
-  north: number
-}
-
-/** A surface that can be asked at any point; the object is filled anew each time. */
-export type Surface = (xM: number, yM: number) => SurfacePoint
+/** Volts of a point of the ground surface to remote earth. */
+export type Surface = (xM: number, yM: number) => number
 
 /**
  * Squares farther off than so many of their widths count as one rod. A square evenly filled is then told to
@@ -33,13 +26,13 @@ const farWidths = 3
 export function surfaceOf(leaks: SoilLeaks, blurM = 0): Surface {
   const tree = leakTree(leaks)
   const { centreX, centreY, widthM, child, members, lumpX, lumpY, lumpLengthM, lumpA } = tree
-  const point = { volt: 0, east: 0, north: 0 }
   const waiting: number[] = []
-  const add = (dx: number, dy: number, lengthM: number, leakA: number, mostV: number) => {
-    if (leakA !== 0) addLeak(point, leaks.soilOhmM, dx, dy, lengthM, leakA, mostV, blurM)
+  const voltOf = (dx: number, dy: number, lengthM: number, leakA: number, mostV: number) => {
+    const size = leakVolts(leaks.soilOhmM, leakA, lengthM, Math.sqrt(dx * dx + dy * dy + blurM * blurM))
+    return Math.sign(leakA) * Math.min(size, mostV)
   }
   return (x, y) => {
-    point.volt = point.east = point.north = 0
+    let volt = 0
     if (widthM.length > 0) waiting.push(0)
     while (waiting.length > 0) {
       const s = waiting.pop()!
@@ -47,38 +40,21 @@ export function surfaceOf(leaks: SoilLeaks, blurM = 0): Surface {
       const isCut = members[s].length === 0
       if (isCut && (x - centreX[s]) ** 2 + (y - centreY[s]) ** 2 > far * far) {
         for (let lump = 2 * s; lump < 2 * s + 2; lump++)
-          add(x - lumpX[lump], y - lumpY[lump], lumpLengthM[lump], lumpA[lump], Infinity)
+          volt += voltOf(x - lumpX[lump], y - lumpY[lump], lumpLengthM[lump], lumpA[lump], Infinity)
         continue
       }
       for (const p of members[s])
-        add(x - leaks.xM[p], y - leaks.yM[p], leaks.lengthM[p], leaks.leakA[p], leaks.selfV[p])
+        volt += voltOf(x - leaks.xM[p], y - leaks.yM[p], leaks.lengthM[p], leaks.leakA[p], leaks.selfV[p])
       for (let k = 4 * s; k < 4 * s + 4; k++) if (child[k] >= 0) waiting.push(child[k])
     }
-    return point
+    return volt
   }
 }
 
-function addLeak(
-  point: SurfacePoint,
-  soilOhmM: number,
-  dx: number,
-  dy: number,
-  lengthM: number,
-  leakA: number,
-  mostV: number,
-  blurM: number,
-): void {
-  const r = Math.sqrt(dx * dx + dy * dy + blurM * blurM)
-  const perAmpere = soilOhmM / (2 * Math.PI)
-  const size = perAmpere * Math.abs(leakA) * meanOfInverse(lengthM, r)
-  if (!(size < mostV)) {
-    point.volt += Math.sign(leakA) * mostV
-    return
-  }
-  point.volt += Math.sign(leakA) * size
-  const slope = (-perAmpere * leakA) / (r * r * Math.sqrt(r * r + lengthM * lengthM))
-  point.east += slope * dx
-  point.north += slope * dy
+/** What one leak alone raises the ground by at distance r, without its sign; 0 where nothing leaks. */
+export function leakVolts(soilOhmM: number, leakA: number, lengthM: number, r: number): number {
+  if (leakA === 0) return 0
+  return (soilOhmM / (2 * Math.PI)) * Math.abs(leakA) * meanOfInverse(lengthM, r)
 }
 
 /** asinh(L/r)/L, the mean of 1/distance from a point of the surface to the rod; its series where the rod is far. */

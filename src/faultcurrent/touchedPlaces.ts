@@ -37,7 +37,7 @@ export function* fromHandToFeet(
   let prospectiveV = atM ? 0 : Math.abs(flow.nodeV[hand])
   for (let k = 0; k < directions && atM; k++) {
     const turn = (2 * Math.PI * k) / directions
-    const { volt } = surface(atM.x + armReachM * Math.cos(turn), atM.y + armReachM * Math.sin(turn))
+    const volt = surface(atM.x + armReachM * Math.cos(turn), atM.y + armReachM * Math.sin(turn))
     prospectiveV = Math.max(prospectiveV, Math.abs(flow.nodeV[hand] - volt))
   }
   return { prospectiveV, ohmBetween: theveninOhm(flow, hand, remoteEarth) }

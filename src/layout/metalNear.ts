@@ -1,4 +1,5 @@
 import type { PointM } from '../model/schema/primitives.ts'
+import { isInside } from './itemBox.ts'
 import { itemOutlineM } from './itemOutline.ts'
 import { firstPartOf, patternOfRun } from './partIndex.ts'
 import { runFrame } from './positions.ts'
@@ -74,16 +75,14 @@ function toOutlineM(index: SiteIndex, item: Parameters<typeof itemOutlineM>[1], 
   const outline = itemOutlineM(index, item)
   if (!outline) return Infinity
   const { pointsM: points, isClosed, isArea } = outline
-  let isInside = false
   let least = Infinity
   points.forEach((a, k) => {
     if (k + 1 === points.length && !isClosed) return
     const b = points[(k + 1) % points.length]
-    if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) isInside = !isInside
     const [dx, dy] = [b.x - a.x, b.y - a.y]
     const size = dx * dx + dy * dy
     const share = size > 0 ? Math.min(Math.max(((x - a.x) * dx + (y - a.y) * dy) / size, 0), 1) : 0
     least = Math.min(least, Math.hypot(a.x + share * dx - x, a.y + share * dy - y))
   })
-  return isInside && isArea ? 0 : least
+  return isArea && isInside({ x, y }, points) ? 0 : least
 }

@@ -226,8 +226,7 @@ export interface GroundVoltsInput extends Omit<FaultInput, 'person'> {
   readonly across: number
   readonly high: number
   /**
-   * Metres over which a leak is spread, so that a grid too coarse for single posts is even between them; left out: none. The
-   * largest step is looked for without it.
+   * Metres over which a leak is spread, so that a grid too coarse for single posts is even between them; left out: none.
    */
   readonly blurM?: number
 }
@@ -238,9 +237,6 @@ export interface GroundVoltsAnswer {
   readonly volt: Float32Array
   /** Amperes that pass into soil; without any, all volts are 0. */
   readonly throughEarthA: number
-  /** Largest difference over 1 m within the grid's frame, and the end of that metre with more volts. */
-  readonly mostStepV: number
-  readonly mostStepAtM: { readonly x: number; readonly y: number }
 }
 
 /** Two ends of one metre of ground, and the volts between them. */

@@ -188,7 +188,7 @@ describe('groundVolts', () => {
     const drive = { ...ac, source: { ...ac.source, returnPart: 'B1' } }
     const result = ground({ drive })
     if (!result.ok) throw new Error(JSON.stringify(result.error))
-    const { volt, mostStepAtM, mostStepV, throughEarthA } = result.value
+    const { volt, throughEarthA } = result.value
     expect(volt).toHaveLength(125)
     const at = (x: number, y: number) => volt[((y + 10) / 5) * 25 + (x + 10) / 5]
     const perMetre = (100 * throughEarthA) / (2 * Math.PI * 3)
@@ -196,8 +196,6 @@ describe('groundVolts', () => {
     expect(at(5, 0)).toBeCloseTo(from(5), 3)
     expect(at(50, 0)).toBeCloseTo(0, 4)
     expect(at(95, 0)).toBeCloseTo(from(95), 3)
-    expect(mostStepV).toBeGreaterThan(0)
-    expect(Math.abs(mostStepAtM.y)).toBeLessThan(1.01)
   })
 
   it('are none where the current stays in metal', () => {

@@ -21,11 +21,11 @@ describe('the steepest metre from a point', () => {
       const { volt, fromM, toM } = steepestMetre(surface, at)
       expect(Math.hypot(fromM.x - toM.x, fromM.y - toM.y)).toBeCloseTo(1, 9)
       expect([fromM, toM]).toContainEqual(at)
-      expect(surface(fromM.x, fromM.y).volt - surface(toM.x, toM.y).volt).toBeCloseTo(volt, 9)
-      const here = surface(at.x, at.y).volt
+      expect(surface(fromM.x, fromM.y) - surface(toM.x, toM.y)).toBeCloseTo(volt, 9)
+      const here = surface(at.x, at.y)
       for (let n = 0; n < 720; n++) {
         const turn = (n * Math.PI) / 360
-        const there = surface(at.x + Math.cos(turn), at.y + Math.sin(turn)).volt
+        const there = surface(at.x + Math.cos(turn), at.y + Math.sin(turn))
         expect(Math.abs(here - there)).toBeLessThanOrEqual(volt * 1.001 + 1e-12)
       }
     }
@@ -37,18 +37,29 @@ describe('the largest step of a site', () => {
     const leaks = leaksOf(field)
     const surface = surfaceOf(leaks)
     const most = runToEnd(largestStep(leaks, surface))!
-    expect(surface(most.fromM.x, most.fromM.y).volt - surface(most.toM.x, most.toM.y).volt).toBeCloseTo(
-      most.volt,
-      9,
-    )
+    expect(surface(most.fromM.x, most.fromM.y) - surface(most.toM.x, most.toM.y)).toBeCloseTo(most.volt, 9)
     for (let k = 0; k < 4000; k++) {
       const at = field[k % field.length]
       const near = k % 3 === 0 ? 0.008 : 3 * random.uniform()
       const [turn, other] = [6.3 * random.uniform(), 6.3 * random.uniform()]
       const [x, y] = [at[0] + near * Math.cos(turn), at[1] + near * Math.sin(turn)]
-      const step = surface(x, y).volt - surface(x + Math.cos(other), y + Math.sin(other)).volt
+      const step = surface(x, y) - surface(x + Math.cos(other), y + Math.sin(other))
       expect(Math.abs(step)).toBeLessThanOrEqual(most.volt * 1.001)
     }
+  })
+
+  it('of some leaks begins at the edge of one of them', () => {
+    const leaks = leaksOf(field)
+    const surface = surfaceOf(leaks)
+    const asked = [3, 7, 20]
+    const most = runToEnd(largestStep(leaks, surface, (p) => asked.includes(p)))!
+    const all = runToEnd(largestStep(leaks, surface))!
+    const ends = [most.fromM, most.toM]
+    expect(most.volt).toBeLessThanOrEqual(all.volt)
+    const nearest = asked.map((p) =>
+      Math.min(...ends.map(({ x, y }) => Math.hypot(x - leaks.xM[p], y - leaks.yM[p]))),
+    )
+    expect(Math.min(...nearest)).toBeCloseTo(leaks.radiusM[0], 9)
   })
 
   it('is none where nothing leaks', () => {

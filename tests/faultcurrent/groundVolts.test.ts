@@ -30,24 +30,16 @@ describe('volts of the ground surface', () => {
       [9, 2],
     ]) {
       const expected = rods.reduce((sum, rod) => sum + byIntegral(rod, x, y), 0)
-      expect(surface(x, y).volt).toBeCloseTo(expected, 4)
+      expect(surface(x, y)).toBeCloseTo(expected, 4)
     }
-  })
-
-  it('fall as their slope says', () => {
-    const surface = surfaceOf(leaksOf(rods))
-    const { east, north } = { ...surface(3, 4) }
-    const d = 1e-4
-    expect((surface(3 + d, 4).volt - surface(3 - d, 4).volt) / (2 * d)).toBeCloseTo(east, 5)
-    expect((surface(3, 4 + d).volt - surface(3, 4 - d).volt) / (2 * d)).toBeCloseTo(north, 5)
   })
 
   it('at a rod are no more than the rod has, and near it not much less', () => {
     const leaks = leaksOf([[0, 0, 3, 5]])
     const surface = surfaceOf(leaks)
-    expect(surface(0, 0).volt).toBe(leaks.selfV[0])
-    expect(surface(0.1, 0).volt).toBeGreaterThan(0.6 * leaks.selfV[0])
-    expect(surface(0.1, 0).volt).toBeLessThan(leaks.selfV[0])
+    expect(surface(0, 0)).toBe(leaks.selfV[0])
+    expect(surface(0.1, 0)).toBeGreaterThan(0.6 * leaks.selfV[0])
+    expect(surface(0.1, 0)).toBeLessThan(leaks.selfV[0])
   })
 
   it('of a large field come out the same with far rods lumped', () => {
@@ -68,14 +60,14 @@ describe('volts of the ground surface', () => {
         exact += ((100 * leakA) / (2 * Math.PI * lengthM)) * Math.asinh(lengthM / Math.hypot(x - xM, y - yM))
       })
       most = Math.max(most, Math.abs(exact))
-      worst = Math.max(worst, Math.abs(surface(x, y).volt - exact))
+      worst = Math.max(worst, Math.abs(surface(x, y) - exact))
     }
     expect(worst).toBeLessThan(0.003 * most)
   })
 })
 
 describe('a grid of the ground', () => {
-  it('lies row by row, and the largest step begins at the edge of the strongest rod in it', () => {
+  it('lies row by row from its corner', () => {
     const leaks = leaksOf([
       [0, 0, 3, 5],
       [10, 2, 3, -2],
@@ -85,24 +77,11 @@ describe('a grid of the ground', () => {
     const surface = surfaceOf(leaks)
     for (let row = 0; row < 5; row++) {
       for (let column = 0; column < 10; column++)
-        expect(answer.volt[row * 10 + column]).toBe(surface(-5 + 2 * column, -4 + 2 * row).volt)
-    }
-    const { x, y } = answer.mostStepAtM
-    expect(Math.hypot(x, y)).toBeCloseTo(0.008, 9)
-    // towards the rod that takes current, or nearly so
-    const step = surface(0.008, 0).volt - surface(1.008, 0).volt
-    expect(answer.mostStepV).toBeGreaterThanOrEqual(step)
-    expect(answer.mostStepV).toBeLessThan(1.1 * step)
-    // no step is larger: walked all over the frame
-    for (let k = 0; k < 2000; k++) {
-      const [x1, y1, turn] = [-5 + 18 * ((k * 0.618) % 1), -4 + 8 * ((k * 0.414) % 1), k]
-      const volts = surface(x1, y1).volt
-      const other = surface(x1 + Math.cos(turn), y1 + Math.sin(turn)).volt
-      expect(Math.abs(volts - other)).toBeLessThanOrEqual(answer.mostStepV * (1 + 1e-9))
+        expect(answer[row * 10 + column]).toBe(surface(-5 + 2 * column, -4 + 2 * row))
     }
   })
 
-  it('with its leaks spread is even between rods, the same far off, and has the same largest step', () => {
+  it('with its leaks spread is even between rods and the same far off', () => {
     const leaks = leaksOf([
       [0, 0, 3, 5],
       [10, 2, 3, -2],
@@ -110,20 +89,18 @@ describe('a grid of the ground', () => {
     const grid = { fromM: { x: -40, y: -4 }, stepM: 4, across: 21, high: 2 }
     const sharp = runToEnd(groundVolts(leaks, grid))
     const even = runToEnd(groundVolts(leaks, { ...grid, blurM: 2 }))
-    expect(even.mostStepV).toBe(sharp.mostStepV)
-    expect(even.volt[0] / sharp.volt[0]).toBeCloseTo(1, 2)
+    expect(even[0] / sharp[0]).toBeCloseTo(1, 2)
     // the grid's point on the first rod
     const atRod = 21 + 10
-    expect(sharp.volt[atRod]).toBe(surfaceOf(leaks)(0, 0).volt)
+    expect(sharp[atRod]).toBe(surfaceOf(leaks)(0, 0))
     const spread = (leak: number, r: number) =>
       ((100 * leak) / (6 * Math.PI)) * Math.asinh(3 / Math.hypot(r, 2))
-    expect(even.volt[atRod]).toBeCloseTo(spread(5, 0) + spread(-2, Math.hypot(10, 2)), 9)
+    expect(even[atRod]).toBeCloseTo(spread(5, 0) + spread(-2, Math.hypot(10, 2)), 9)
   })
 
   it('without a leak has no volts', () => {
     const grid = { fromM: { x: 0, y: 0 }, stepM: 1, across: 3, high: 2 }
     const answer = runToEnd(groundVolts(leaksOf([]), grid))
-    expect([...answer.volt]).toEqual([0, 0, 0, 0, 0, 0])
-    expect(answer.mostStepV).toBe(0)
+    expect([...answer]).toEqual([0, 0, 0, 0, 0, 0])
   })
 })

@@ -106,6 +106,10 @@ export function timesShownBy(sets: CoverSets, chosen: Iterable<number>): Int32Ar
   return times
 }
 
+export function everyCandidate({ candidates }: Pick<CoverSets, 'candidates'>): number[] {
+  return Array.from({ length: candidates }, (_, c) => c)
+}
+
 /** The demand of each joint as far as its candidates can meet it. */
 export function attainableDemand(sets: CoverSets): Uint8Array {
   const times = new Int32Array(sets.joints)

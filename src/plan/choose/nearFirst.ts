@@ -2,7 +2,7 @@ import { portion } from '../../base/portion.ts'
 import type { PairBound } from '../../model/planning.ts'
 import { askedBeyond, choosePairs, withoutFirst, type ChosenPairs } from './choosePairs.ts'
 import type { PairInstance } from './chooseTypes.ts'
-import { attainableDemand } from './coverSets.ts'
+import { attainableDemand, everyCandidate } from './coverSets.ts'
 import { endBound } from './endBound.ts'
 import { instancePieces } from './instancePieces.ts'
 import { partitionBy } from './partition.ts'
@@ -55,10 +55,9 @@ function attainsAsMuch(some: PairInstance, whole: PairInstance): boolean {
 }
 
 function classesOf(instance: PairInstance): number {
-  const { joints, candidates } = instance.shown
-  const asked = { need: instance.shown.demand, classOf: new Int32Array(joints) }
-  const every = Array.from({ length: candidates }, (_, c) => c)
-  return partitionBy(instance, asked, every).classes
+  const { demand, joints } = instance.shown
+  const asked = { need: demand, classOf: new Int32Array(joints) }
+  return partitionBy(instance, asked, everyCandidate(instance.shown)).classes
 }
 
 /** What no plan from these candidates can go below, by where pairs end: the sum over pieces, the required ones with it. */
@@ -72,8 +71,7 @@ function* boundByEnds(
   for (const [k, piece] of pieces.entries()) {
     const asked = askedBeyond(piece.instance, piece.required)
     const rest = withoutFirst(piece.instance, piece.required)
-    const every = Array.from({ length: rest.shown.candidates }, (_, c) => c)
-    const told = tellApart === 1 ? partitionBy(rest, asked, every).classOf : null
+    const told = tellApart === 1 ? partitionBy(rest, asked, everyCandidate(rest.shown)).classOf : null
     pairs += (yield* portion(endBound(rest, asked, told), 0.3 + (0.7 * k) / pieces.length, 0)).bound
     if (k % 64 === 0) yield 0.3 + (0.7 * k) / pieces.length
   }

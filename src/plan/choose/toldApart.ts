@@ -1,6 +1,6 @@
 import { portion } from '../../base/portion.ts'
 import type { Asked, PairInstance } from './chooseTypes.ts'
-import type { CoverSets } from './coverSets.ts'
+import { everyCandidate } from './coverSets.ts'
 import { endBound } from './endBound.ts'
 import type { Witness } from './ends.ts'
 import { fewest, type Fewest } from './fewest.ts'
@@ -135,10 +135,6 @@ function stillAlike(coarse: Partition, fine: Partition): Witness[] {
     for (let i = 1; i < firsts.length; i++) found.push({ joint: firsts[i - 1], other: firsts[i] })
   }
   return found
-}
-
-function everyCandidate({ candidates }: CoverSets): number[] {
-  return Array.from({ length: candidates }, (_, c) => c)
 }
 
 function flagsOf(candidates: number, chosen: readonly number[]): Uint8Array {
