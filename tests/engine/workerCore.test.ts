@@ -1,26 +1,11 @@
 import { expect, it } from 'vitest'
-import type { FaultDrive } from '../../src/model/faultAnswers.ts'
 import { basisOf } from '../../src/engine/basis.ts'
 import type { FromWorker, ToWorker } from '../../src/engine/protocol.ts'
 import type { RequestName, Requests } from '../../src/engine/requests.ts'
 import { workerCore } from '../../src/engine/workerCore.ts'
-import { smallSite } from './smallSite.ts'
+import { asked, site } from './askFault.ts'
 
-const drive: FaultDrive = {
-  form: 'ac',
-  source: {
-    id: 'mains',
-    form: 'ac',
-    name: 'Mains',
-    phaseV: 230,
-    frequencyHz: 50,
-    sourceOhm: 0.4,
-    returnPart: 'E1',
-  },
-  conductorOhm: 0.25,
-}
 const network = { countIncidental: true, asBuilt: false }
-const fault = { ...network, at: 'E3', drive, altered: [], person: null }
 const plan: Requests['plan'][0] = {
   ...network,
   kit: null,
@@ -35,7 +20,6 @@ const plan: Requests['plan'][0] = {
 }
 
 it('what somebody presses a button for and has within seconds goes before a ranking and a plan', () => {
-  const site = smallSite()
   const waiting: (() => void)[] = []
   const said: FromWorker[] = []
   const hear = workerCore({
@@ -44,18 +28,18 @@ it('what somebody presses a button for and has within seconds goes before a rank
     post: (message) => said.push(message),
   })
   hear({ kind: 'site', change: { form: 'whole', site } })
-  const asked: RequestName[] = []
+  const names: RequestName[] = []
   const ask = <N extends RequestName>(name: N, input: Requests[N][0]) => {
-    hear({ kind: 'ask', id: asked.push(name) - 1, name, input, basis: basisOf(site) } as ToWorker)
+    hear({ kind: 'ask', id: names.push(name) - 1, name, input, basis: basisOf(site) } as ToWorker)
   }
   ask('plan', plan)
   ask('locate', network)
   ask('check', network)
-  ask('faultSweep', { ...fault, watched: [] })
-  ask('groundVolts', { ...fault, fromM: { x: 0, y: 0 }, stepM: 1, across: 4, high: 4, blurM: 0 })
+  ask('faultSweep', { ...asked, watched: [] })
+  ask('groundVolts', { ...asked, fromM: { x: 0, y: 0 }, stepM: 1, across: 4, high: 4, blurM: 0 })
   while (waiting.length > 0) waiting.shift()!()
-  const done = said.flatMap((message) => (message.kind === 'done' ? [asked[message.id]] : []))
-  expect(done).toHaveLength(asked.length)
+  const done = said.flatMap((message) => (message.kind === 'done' ? [names[message.id]] : []))
+  expect(done).toHaveLength(names.length)
   expect(done.slice(0, 2)).toEqual(['faultSweep', 'groundVolts'])
   expect(done.at(-1)).toBe('plan')
 })
